@@ -182,7 +182,9 @@ export const vesselToppedUp = defineKind({
         gone(o.old?.lot ?? root, s.station),
       ]),
       ...(o.next === null ? [] : [heldBy(o.next, root, at)]),
-      ...(o.over === null ? [] : endedAt(root, [p.vessel, ...(o.old?.stations ?? []).map((s) => s.station)], o.next, o.over)),
+      ...(o.over === null
+        ? []
+        : endedAt(root, { vessel: p.vessel, stations: (o.old?.stations ?? []).map((s) => s.station) }, o.next, o.over)),
       ...o.added.flatMap((a, i): Change[] => [
         flow(a.lot, `flow ${i}`, a, p.added[i]?.how ?? 'estimated'),
         ...(a.placeholder ? [placeholderLot(a.lot, { ...a, material: p.added[i]?.material ?? p.material }, at)] : []),
@@ -222,12 +224,17 @@ const goneId = (root: string, station: string): string => derivedId(root, `no lo
 
 /** The row that says when a content that is told late was over, by the content that came next or by none. */
 const overId = (lot: string, station: string, next: string | null): string => derivedId(lot, `over at ${station}, ${next ?? 'cleaned'}`);
-const endedAt = (lot: string, stations: readonly string[], next: string | null, at: string): Change[] =>
-  stations.map((station) => ({
+/** What was cleaned out left nothing in the vessel, whichever was recorded first. */
+const endedAt = (lot: string, { vessel, stations }: WhereOpen, next: string | null, at: string): Change[] =>
+  [vessel, ...stations].map((station) => ({
     in: 'emptied',
     id: overId(lot, station, next),
-    row: { station, lot, at, leftMg: null },
+    row: { station, lot, at, leftMg: next === null && station === vessel ? 0 : null },
   }));
+interface WhereOpen {
+  readonly vessel: string;
+  readonly stations: readonly string[];
+}
 
 const contentLot = {
   type: 'vessel',
