@@ -92,7 +92,7 @@ export class UsedByRecord {
       if (e.kind !== 'vessel-topped-up') continue;
       const [before, next] = [contents.filter((c) => c.at <= e.at).at(-1), contents.find((c) => c.at > e.at)];
       if (before && !cleanedBetween(before.at, e.at)) this.flows(before.id, e.id, e.at);
-      if (next && !cleanedBetween(e.at, next.at)) this.flows(e.id, next.id, e.at);
+      if (next && !cleanedBetween(e.at, next.at)) this.flows(e.id, next.id, next.at);
       contents.push(e);
       contents.sort(byTime);
     }

@@ -176,6 +176,16 @@ describe('cleaning a vessel out', () => {
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
+  it('says so of the next content where a content was told of late, and the clean-out after it later still', () => {
+    const { book, fill } = withTub();
+    const last = fill(monday, '03:00');
+    const late = fill(tuesday, '02:00');
+    expect(book.all('flow').find((f) => f.source === late)?.at).toBe('2026-11-25T03:00:00.000Z');
+    book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('02:30') });
+    const found = concernsOf(workingSetOf(book.snapshot()), [last]);
+    expect((found.get(last) ?? []).map((r) => r.concern.type)).toEqual(['used-after-clean-out']);
+  });
+
   it('says so too of a content that was told of after the clean-out', () => {
     const { book, fill } = withTub();
     book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('01:30') });

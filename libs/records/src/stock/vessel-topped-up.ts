@@ -181,7 +181,7 @@ export const vesselToppedUp = defineKind({
         opened(s.station, s.material, `open at ${s.station}`),
         gone(o.old?.lot ?? root, s.station),
       ]),
-      ...(o.next === null ? [] : [heldBy(o.next, root, at)]),
+      ...(o.next === null ? [] : [heldBy(o.next, root, o.over ?? at)]),
       ...(o.over === null
         ? []
         : endedAt(root, { vessel: p.vessel, stations: (o.old?.stations ?? []).map((s) => s.station) }, o.next, o.over)),
@@ -212,7 +212,7 @@ export const vesselToppedUp = defineKind({
   },
 });
 
-/** What was put in late went on into the content that came next, nobody knows how much of it. */
+/** What was put in late went on into the content that came next, when that came; nobody knows how much of it. */
 const heldBy = (next: string, root: string, at: string): Change => ({
   in: 'flow',
   id: derivedId(root, 'next content'),
