@@ -134,7 +134,10 @@ export class OneTruth {
 }
 
 /** A trace knows of what went as one of several how much each of them had: it may say less than is left for certain, and never less than if all of it went of this. */
-function areOnHand({ onHand }: TraceView, expected: AmountsExpected): void {
+function areOnHand({ onHand, suspectBalances }: TraceView, expected: AmountsExpected): void {
+  const listed = new Map(onHand.map((l) => [l.lot, l.amount]));
+  for (const { lots, balance } of suspectBalances)
+    for (const lot of lots) if (listed.has(lot)) expect([lot, balance.onHand?.amount ?? null]).toEqual([lot, listed.get(lot)]);
   for (const { lot, amount } of onHand) {
     const of = expected.of(lot);
     if (!of) continue;

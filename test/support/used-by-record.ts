@@ -25,21 +25,15 @@ export class UsedByRecord {
   private readonly makes = new Map<string, { readonly at: string; last: string; readonly version: string }>();
   private readonly batches = new Set<string>();
   private readonly contents: { readonly id: string; readonly at: string }[];
-  private readonly cleanOuts: string[];
   private readonly cleanDowns: string[];
 
   constructor(facts: readonly Fact[]) {
     const entries = inForce(facts.map((f) => f.entry));
-    const timesOf = (kind: Entry['kind']): string[] => entries.flatMap((e) => (e.kind === kind ? [e.at] : [])).sort();
     this.contents = entries.filter((e) => e.kind === 'vessel-topped-up').sort(byTime);
-    this.cleanOuts = timesOf('vessel-cleaned-out');
     this.cleanDowns = entries.flatMap((e) => (e.kind === 'cleaned-down' && e.payload.type !== 'dry' ? [e.at] : [])).sort();
     for (const e of entries) if (e.kind === 'make-begun') this.makes.set(e.id, { at: e.at, last: e.at, version: e.payload.formulaVersion });
     for (const e of entries) this.read(e);
-    this.contents.forEach((c, i) => {
-      const before = this.contents[i - 1];
-      if (before && !this.cleanOuts.some((at) => at >= before.at && at <= c.at)) this.flows(before.id, c.id, c.at);
-    });
+    this.fills(entries);
   }
 
   /** What was made in the same bowl before it was cleaned for this. */
@@ -84,6 +78,24 @@ export class UsedByRecord {
       this.things.set(derivedId(e.id, 'placeholder'), { type: 'bought', material: e.payload.material, at: e.at });
     if (e.kind === 'lot-identified' && e.payload.same !== null) this.flows(e.payload.same, e.payload.lot, e.at);
     if (e.kind === 'one-off-changed') this.changes.push({ ...e.payload, id: e.id, at: e.at });
+  }
+
+  /**
+   * What the tub held goes on into what is filled in next, unless it was cleaned out in between: by what was recorded before. What is recorded late goes
+   * on into the content that came next besides; it takes back nothing that was said of the others.
+   */
+  private fills(entries: readonly Entry[]): void {
+    const [contents, cleanOuts]: [{ readonly id: string; readonly at: string }[], string[]] = [[], []];
+    const cleanedBetween = (from: string, until: string): boolean => cleanOuts.some((at) => at >= from && at <= until);
+    for (const e of entries) {
+      if (e.kind === 'vessel-cleaned-out') cleanOuts.push(e.at);
+      if (e.kind !== 'vessel-topped-up') continue;
+      const [before, next] = [contents.filter((c) => c.at <= e.at).at(-1), contents.find((c) => c.at > e.at)];
+      if (before && !cleanedBetween(before.at, e.at)) this.flows(before.id, e.id, e.at);
+      if (next && !cleanedBetween(e.at, next.at)) this.flows(e.id, next.id, next.at);
+      contents.push(e);
+      contents.sort(byTime);
+    }
   }
 
   private takes(

@@ -32,12 +32,16 @@ export const balanceView = z
     measure,
     received: count,
     gone: z.int(),
+    /** How many entries say that something went, and not how much: then what is gone is at least `gone`, and no more than `unaccounted` is missing. */
+    withoutAmount: z.int(),
     /** What may have gone besides, as one of several lots: at most so much. */
     perhaps: z.int(),
     /** What was lost in making it, by what came out. */
     lost: z.int(),
     counted: z.object({ amount: z.int(), goneSince: z.int(), at: instant }).nullable(),
     onHand: z.object({ amount: z.int(), by: z.enum(['count', 'records']) }).nullable(),
+    /** Where nobody knows what is left, it is no more than this; null where it is known, or nothing bounds it. */
+    atMost: count,
     unaccounted: count,
     accountedBasisPoints: count,
     finding: balanceFinding,

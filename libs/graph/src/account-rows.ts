@@ -1,4 +1,4 @@
-import type { Measure } from '@bakehouse/records';
+import type { Row } from '@bakehouse/records';
 
 interface Amount {
   readonly mg: number | null;
@@ -11,6 +11,8 @@ export interface Gone extends Amount {
   /** The group of lots that it was one of, or more; nobody knows which. `among`: how many lots that group has, wherever they are. */
   readonly anyOf: string | null;
   readonly among: number;
+  /** By a signed decision: so much, or all that was left then, after which there is nothing. */
+  readonly decided?: Row<'departure'>['decided'];
 }
 
 /** What is known of one lot's comings and goings, as rows give it. */
@@ -20,22 +22,18 @@ export interface LotAccountRows {
     readonly type: string;
     readonly mg: number | null;
     readonly pieces: number | null;
-    /** What came out of it in the end, and how much less that was than what went in; null where nobody weighed. */
+    /** What came out of it in the end, and how much less that was than what had gone in by then; null where nobody weighed. */
     readonly outMg: number | null;
     readonly lostMg: number | null;
   };
+  /** What went into a vessel's content or a make, each amount once: these have no amount of their own. */
+  readonly into?: readonly Amount[];
   readonly uses: readonly (Gone & { readonly type: string })[];
   readonly departures: readonly (Gone & { readonly channel: string })[];
   readonly returned: readonly (Amount & { readonly disposition: string })[];
   readonly count: Amount | null;
+  /** What a make weighed when it came to its end. */
+  readonly weighed?: Amount | null;
   /** The same in a shop of the house, where some was sent there: it leaves the one and comes to the other, and counts once. */
   readonly shop?: Pick<LotAccountRows, 'departures' | 'returned' | 'count'>;
-}
-
-/** Whether everything that surely came or went since the last count has a figure: otherwise nobody can say what is left. */
-export function leftIsKnown({ uses, departures, returned, count, shop }: Omit<LotAccountRows, 'lot'>, measure: Measure): boolean {
-  const since = count === null || count[measure] === null ? null : count.at;
-  const known = (m: Amount): boolean => m[measure] !== null || (since !== null && m.at <= since);
-  const gone = [...uses, ...departures].filter((g) => g.certain);
-  return [...gone, ...returned].every(known) && (shop === undefined || leftIsKnown({ uses: [], ...shop }, measure));
 }

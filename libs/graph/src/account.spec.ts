@@ -84,7 +84,11 @@ describe('a lot’s account', () => {
   });
   it('starts from what came out where nobody weighed all that went in', () => {
     const made = { lot: lot({ type: 'made', outMg: 700 }), uses: [], departures: [], returned: [], count: null };
-    expect(accountOf(made)).toMatchObject({ received: 700, lost: 0, onHand: { amount: 700 } });
+    expect(accountOf({ ...made, weighed: { mg: 700, pieces: null, at } })).toMatchObject({
+      received: 700,
+      lost: 0,
+      onHand: { amount: 700 },
+    });
   });
   it('says what was counted and when, and what has gone since', () => {
     const rows = { lot: lot({ type: 'batch', pieces: 100 }), uses: [], returned: [], count: { mg: null, pieces: 90, at: noon } };

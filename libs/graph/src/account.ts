@@ -1,8 +1,8 @@
 import { grouped, sumOfKnown } from '@bakehouse/kernel';
-import { comesBack, measureOf, type Measure } from '@bakehouse/records';
-import { balanceOf, type Balance, type Movement } from './balance.js';
-import type { Gone, LotAccountRows } from './account-rows.js';
+import { balanceOf, type Balance, type BalanceInput } from './balance.js';
+import type { LotAccountRows } from './account-rows.js';
 import { sharedOut, type GroupRooms } from './groups.js';
+import { accountsIn, sumOf, type Account, type GoneFrom } from './one-account.js';
 
 /** One line of a balance: the lots that it is about, more than one where something left as one of them, or several. */
 export interface AccountLine {
@@ -59,63 +59,6 @@ export function accountsTogether(rows: readonly LotAccountRows[]): AccountLine[]
   });
 }
 
-interface Account {
-  readonly lot: LotAccountRows['lot'];
-  readonly measure: Measure;
-  readonly gone: readonly (Movement & {
-    readonly at: string;
-    readonly group: string | null;
-    readonly anyOf: string | null;
-    readonly among: number;
-  })[];
-  readonly back: readonly { readonly amount: number | null; readonly at: string }[];
-  readonly count: { readonly amount: number; readonly at: string } | null;
-}
-
-/**
- * One account where it was made or came in, and one in the shop, which had nothing of it before anything was sent there. Where only one of the two has counted,
- * the other's starts from what it had at first, so that what the one misses is said.
- */
-function accountsIn({ shop, ...made }: LotAccountRows): Account[] {
-  if (!shop) return [accountIn(made)];
-  const measure = measureOf(made.lot);
-  const first = made.lot[measure];
-  const [inAll, none] = [
-    { mg: null, pieces: null, [measure]: first, at: '' },
-    { mg: 0, pieces: 0, at: '' },
-  ];
-  return [
-    accountIn({ ...made, count: made.count ?? (shop.count && first !== null ? inAll : null) }),
-    accountIn({ lot: { ...made.lot, [measure]: 0, lostMg: null }, uses: [], ...shop, count: shop.count ?? (made.count && none) }),
-  ];
-}
-
-function accountIn({ lot, uses, departures, returned, count }: Omit<LotAccountRows, 'shop'>): Account {
-  const measure = measureOf(lot);
-  const amount = count?.[measure] ?? null;
-  const went = (type: string, g: Gone): Account['gone'][number] => ({
-    type,
-    amount: g[measure],
-    how: g.how,
-    possible: !g.certain,
-    at: g.at,
-    // Pieces and milligrams of one group are not one amount.
-    group: g.anyOf === null ? null : `${g.anyOf} ${measure}`,
-    anyOf: g.anyOf,
-    among: g.among,
-  });
-  return {
-    lot,
-    measure,
-    gone: [...uses.map((u) => went(u.type, u)), ...departures.map((d) => went(d.channel, d))],
-    // What came back and went straight on to waste or feed did not come back into the account.
-    back: returned.filter((c) => comesBack(c.disposition)).map((c) => ({ amount: c[measure], at: c.at })),
-    count: count === null || amount === null ? null : { amount, at: count.at },
-  };
-}
-
-const sumOf = (some: readonly { readonly amount: number | null }[]): number => some.reduce((total, one) => total + (one.amount ?? 0), 0);
-
 /** One balance over accounts that share what left as one of them. It is counted where every one of its lots was. */
 function lineOf(accounts: readonly Account[]): Balance {
   const counts = accounts.flatMap((a) => (a.count === null ? [] : [a.count]));
@@ -129,19 +72,23 @@ function lineOf(accounts: readonly Account[]): Balance {
     ).values(),
   ].flatMap((of) => of.slice(0, 1).map((one) => ({ ...one, possible: of.length < one.among })));
   const sure = shared.filter((g) => !g.possible);
-  const since = accounts.map(({ gone, back, count }) => {
-    const after = <T extends { readonly at: string }>(some: readonly T[]): T[] => some.filter((one) => count !== null && one.at > count.at);
-    return sumOf(after(gone.filter((g) => g.group === null && !g.possible))) - sumOf(after(back));
-  });
+  const since = accounts.map(({ gone, back, count }) =>
+    count === null ? 0 : sumOf(surely(gone).filter((g) => g.at > count.at)) - sumOf(back.filter((b) => b.at > count.at)) - count.came,
+  );
   return balanceOf({
     measure: accounts[0]?.measure ?? 'mg',
-    received: sumOfKnown(accounts.map(({ lot, measure }) => lot[measure] ?? (measure === 'mg' ? lot.outMg : null))),
+    received: sumOfKnown(accounts.map((a) => a.received)),
     gone: [...own, ...shared],
     returned: sumOf(accounts.flatMap((a) => a.back)),
-    lost: accounts.reduce((total, { lot, measure }) => total + (measure === 'mg' ? Math.max(0, lot.lostMg ?? 0) : 0), 0),
+    lost: accounts.reduce((total, a) => total + a.lost, 0),
     counted: !counted
       ? null
       : { amount: sumOf(counts), goneSince: since.reduce((a, b) => a + b, 0) + sumOf(sure.filter((g) => g.at > last)), at: last },
+    left: leftIn(counted || accounts.every((a) => a.lot.id === accounts[0]?.lot.id) ? accounts : accounts.map(fromTheBeginning), sure),
+    notKnown: {
+      gone: [...accounts.flatMap((a) => notKnownBy(a, surely(a.gone))), ...sure.filter((g) => g.amount === null)].length > 0,
+      back: accounts.flatMap((a) => notKnownBy(a, a.back)).length > 0,
+    },
     doubt: counted
       ? {
           // After every count it is off the account and off what is left alike.
@@ -151,6 +98,30 @@ function lineOf(accounts: readonly Account[]): Balance {
         }
       : { gone: 0, left: 0 },
   });
+}
+
+const surely = (gone: readonly GoneFrom[]): GoneFrom[] => gone.filter((g) => g.group === null && !g.possible);
+
+type Timed = { readonly amount: number | null; readonly at: string };
+/** What has no amount and came or went before the count, so that it is not in what was found then. */
+const notKnownBy = ({ count }: Account, some: readonly Timed[]): Timed[] =>
+  some.filter((one) => one.amount === null && (count === null || one.at <= count.at));
+
+/** Where not all of several lots were counted, what went as one of them may have gone before a count or after it: then none of the counts says what is left. */
+const fromTheBeginning = (a: Account): Account => ({ ...a, had: { amount: a.received === null ? null : a.received - a.lost, at: '' } });
+
+/** What is left by what is known of all of it last: what went or came back since without an amount makes it less than that, or nobody knows. */
+function leftIn(accounts: readonly Account[], sure: readonly GoneFrom[]): BalanceInput['left'] {
+  const had = sumOfKnown(accounts.map((a) => a.had.amount));
+  if (had === null) return { amount: null, atMost: null };
+  const last = most(accounts.map((a) => a.had.at));
+  const since = <T extends Timed>({ had: { at } }: Account, some: readonly T[]): T[] => some.filter((one) => one.at > at);
+  const gone = [...accounts.flatMap((a) => since(a, surely(a.gone))), ...sure.filter((g) => g.at > last)];
+  const back = accounts.flatMap((a) => since(a, a.back));
+  const amount = had - sumOf(gone) + sumOf(back);
+  const knows = (some: readonly Timed[]): boolean => some.every((one) => one.amount !== null);
+  if (knows(gone) && knows(back)) return { amount, atMost: null };
+  return { amount: null, atMost: knows(back) && amount >= 0 ? amount : null };
 }
 
 const least = (list: readonly string[]): string => list.reduce((a, b) => (b < a ? b : a), list[0] ?? '');

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { balanceOf, type Movement } from './balance.js';
 
 const at = '2026-11-25T12:00:00.000Z';
+const left = (amount: number) => ({ amount, atMost: null });
 const used = (grams: number, how = 'weighed'): Movement => ({ type: 'used', amount: grams * 1000, how, possible: false });
 
 describe('the balance of a lot', () => {
@@ -15,6 +16,7 @@ describe('the balance of a lot', () => {
       returned: 0,
       lost: 0,
       counted: { amount: 5_360_000, goneSince: 0, at },
+      left: left(5_360_000),
     });
     expect(balance).toMatchObject({ gone: 7_050_000, unaccounted: 90_000, accountedBasisPoints: 9928, finding: 'not-all-accounted' });
   });
@@ -22,7 +24,15 @@ describe('the balance of a lot', () => {
   it('546 tartlets all found', () => {
     const gone = [212, 180, 60, 6, 16].map((n) => ({ type: 'out', amount: n, how: 'counted', possible: false }));
     expect(
-      balanceOf({ measure: 'pieces', received: 546, gone, returned: 0, lost: 0, counted: { amount: 72, goneSince: 0, at } }),
+      balanceOf({
+        measure: 'pieces',
+        received: 546,
+        gone,
+        returned: 0,
+        lost: 0,
+        counted: { amount: 72, goneSince: 0, at },
+        left: left(72),
+      }),
     ).toMatchObject({
       unaccounted: 0,
       accountedBasisPoints: 10_000,
@@ -39,12 +49,15 @@ describe('the balance of a lot', () => {
         returned: 0,
         lost: 0,
         counted: { amount: 0, goneSince: 0, at },
+        left: left(0),
       }),
     ).toMatchObject({ accountedBasisPoints: 11_200, finding: 'more-than-there-was', unaccounted: -12 });
   });
 
   it('a negative balance by the records is shown, counted or not', () => {
-    expect(balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], returned: 0, lost: 0, counted: null })).toMatchObject({
+    expect(
+      balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], returned: 0, lost: 0, counted: null, left: left(-1000) }),
+    ).toMatchObject({
       onHand: { amount: -1000, by: 'records' },
       finding: 'more-than-there-was',
       unaccounted: -1000,
@@ -52,7 +65,9 @@ describe('the balance of a lot', () => {
   });
 
   it('says that nobody has counted instead of calling the remainder found', () => {
-    expect(balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], returned: 0, lost: 0, counted: null })).toMatchObject({
+    expect(
+      balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], returned: 0, lost: 0, counted: null, left: left(3000) }),
+    ).toMatchObject({
       onHand: { amount: 3000, by: 'records' },
       unaccounted: null,
       finding: 'nobody-counted',
@@ -68,6 +83,7 @@ describe('the balance of a lot', () => {
         returned: 0,
         lost: 0,
         counted: { amount: 0, goneSince: 0, at },
+        left: left(0),
       }).likelyCauses.map((c) => c.cause),
     ).toEqual(['estimated', 'by-recipe', 'weighed']);
   });
@@ -82,6 +98,7 @@ describe('the balance of a lot', () => {
           returned: back,
           lost: 0,
           counted: { amount, goneSince: 0, at },
+          left: left(amount),
         });
         expect(b.gone + (b.onHand?.amount ?? NaN) + (b.unaccounted ?? NaN)).toBe(received);
       }),
@@ -89,7 +106,15 @@ describe('the balance of a lot', () => {
   });
 
   it('has a tick only within a tolerance that somebody gave', () => {
-    const of = { measure: 'mg' as const, received: 1000, gone: [], returned: 0, lost: 0, counted: { amount: 990, goneSince: 0, at } };
+    const of = {
+      measure: 'mg' as const,
+      received: 1000,
+      gone: [],
+      returned: 0,
+      lost: 0,
+      counted: { amount: 990, goneSince: 0, at },
+      left: left(990),
+    };
     expect(balanceOf(of).within).toBeNull();
     expect(balanceOf({ ...of, tolerance: 10 }).within).toBe(true);
     expect(balanceOf({ ...of, tolerance: 9 }).within).toBe(false);

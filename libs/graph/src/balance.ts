@@ -20,6 +20,10 @@ export interface BalanceInput {
   readonly lost: number;
   /** The last count, and what left after it less what came back after it; null where nobody has counted. */
   readonly counted: { readonly amount: number; readonly goneSince: number; readonly at: string } | null;
+  /** What is left; null where something came or went of which nobody knows how much. Then it is at most so much, where only something went. */
+  readonly left: { readonly amount: number | null; readonly atMost: number | null };
+  /** Whether something without an amount went, or came back, that a count did not find afterwards. */
+  readonly notKnown?: { readonly gone: boolean; readonly back: boolean };
   /** How much more of what is possible may have gone, and how much less may be left, if the doubts fall out the other way. None: what is possible. */
   readonly doubt?: { readonly gone: number; readonly left: number };
   /** What may be missing, or too much, and still be taken as adding up; none where nobody gave one. */
@@ -29,13 +33,18 @@ export interface BalanceInput {
 export interface Balance {
   readonly measure: Measure;
   readonly received: number | null;
+  /** At least so much where `withoutAmount` says that something went without an amount. */
   readonly gone: number;
+  /** How many entries say that something went, and not how much. */
+  readonly withoutAmount: number;
   /** What may have gone besides, as one of several lots: at most so much. */
   readonly perhaps: number;
   readonly lost: number;
   readonly onHand: { readonly amount: number; readonly by: 'count' | 'records' } | null;
+  /** Where nobody knows what is left, it is no more than this; null where it is known, or nothing bounds it. */
+  readonly atMost: number | null;
   readonly counted: BalanceInput['counted'];
-  /** Positive: not found. Negative: more is accounted for than there ever was. Null where it cannot be said. */
+  /** Positive: not found; at most so much where something went without an amount. Negative: more is accounted for than there ever was. Null where it cannot be said. */
   readonly unaccounted: number | null;
   /** Accounted for, in hundredths of a percent, rounded half up: 9928 is 99.28 %. 11,200 is a finding, not a success. */
   readonly accountedBasisPoints: number | null;
@@ -48,21 +57,34 @@ export interface Balance {
 
 /**
  * The mass balance: received or made = gone + lost + on hand ± not accounted. What may have gone is taken as far as it is missing, and no further.
- * 100 % is the only good answer; nothing is hidden.
+ * 100 % is the only good answer; nothing is hidden. What has no amount makes no balance: it is never taken for nothing.
  */
 export function balanceOf(input: BalanceInput): Balance {
-  const { measure, received, lost, counted } = input;
+  const { measure, received, lost, counted, left } = input;
   const certain = input.gone.filter((m) => !m.possible);
   const gone = certain.reduce((sum, m) => sum + (m.amount ?? 0), 0) - input.returned;
   const perhaps = input.gone.reduce((sum, m) => sum + (m.possible ? (m.amount ?? 0) : 0), 0);
-  const unknown = certain.some((m) => m.amount === null) || input.gone.some((m) => m.possible);
-  const onHand = onHandOf(input, gone);
-  const base = { measure, received, gone, perhaps, lost, onHand, counted, likelyCauses: causesOf(certain) };
-  const notSaid = { ...base, unaccounted: null, accountedBasisPoints: null, within: null };
-  if (received === null || onHand === null) return { ...notSaid, finding: 'unknown-amounts' };
-  if (onHand.by === 'records' && onHand.amount >= 0) return { ...notSaid, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
-  const difference = received - gone - lost - (onHand.by === 'count' ? onHand.amount : 0);
+  const withoutAmount = certain.filter((m) => m.amount === null).length;
+  const onHand = left.amount === null ? null : ({ amount: left.amount, by: counted ? 'count' : 'records' } as const);
+  const base = {
+    measure,
+    received,
+    gone,
+    withoutAmount,
+    perhaps,
+    lost,
+    onHand,
+    atMost: left.atMost,
+    counted,
+    likelyCauses: causesOf(certain),
+  };
+  const notSaid = { ...base, unaccounted: null, accountedBasisPoints: null, within: null, finding: 'unknown-amounts' } as const;
+  if (received === null) return notSaid;
+  const unknown = onHand === null || withoutAmount > 0 || input.gone.some((m) => m.possible);
+  const difference = received - gone - lost - (counted ? counted.amount - counted.goneSince : 0);
+  if (!counted && difference >= 0) return { ...notSaid, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
   const unaccounted = nearestToNothing(difference, input.doubt ?? { gone: perhaps, left: 0 });
+  if (!isSaid(unaccounted, onHand !== null, input.notKnown)) return notSaid;
   return {
     ...base,
     unaccounted,
@@ -72,13 +94,15 @@ export function balanceOf(input: BalanceInput): Balance {
   };
 }
 
+/** Nothing is said to add up that has an amount missing, nor to be too much where what came back may explain it. */
+function isSaid(unaccounted: number, leftIsKnown: boolean, notKnown: BalanceInput['notKnown']): boolean {
+  if (unaccounted > 0) return true;
+  if (notKnown?.back === true) return false;
+  return unaccounted < 0 || (leftIsKnown && notKnown?.gone !== true);
+}
+
 const nearestToNothing = (difference: number, doubt: { readonly gone: number; readonly left: number }): number =>
   difference > 0 ? Math.max(0, difference - doubt.gone) : Math.min(0, difference + doubt.left);
-
-function onHandOf({ received, lost, counted }: BalanceInput, gone: number): Balance['onHand'] {
-  if (counted) return { amount: counted.amount - counted.goneSince, by: 'count' };
-  return received === null ? null : { amount: received - gone - lost, by: 'records' };
-}
 
 /** Not known before guessed before by recipe before weighed: common practice, no source. */
 const leastSure: readonly BalanceCause[] = ['not-known', 'estimated', 'by-recipe', 'label', 'weighed', 'counted'];

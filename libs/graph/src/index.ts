@@ -1,4 +1,4 @@
-export { type LotAccountRows, leftIsKnown } from './account-rows.js';
+export { type LotAccountRows } from './account-rows.js';
 export { type AccountLine, accountOf, accountsTogether } from './account.js';
 export { type Balance, type BalanceInput, type Movement, balanceOf } from './balance.js';
 export { type Reached, traceForward } from './forward.js';

@@ -105,7 +105,7 @@ export {
 } from './rows/plan-content.js';
 export { contactAnswer, hazard, recallLotDecision, type Hazard } from './rows/recalls.js';
 export { checkWay } from './rows/sites.js';
-export { countedInPieces, flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
+export { countedInPieces, eachAmountOnce, flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export {
   balanceCause,
   balanceFinding,
@@ -113,6 +113,7 @@ export {
   leftOf,
   measure,
   movementsUntil,
+  thereWas,
   type BalanceCause,
   type BalanceFinding,
   type LeftByPlace,

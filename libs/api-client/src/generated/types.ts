@@ -2478,6 +2478,7 @@ export interface components {
             measure: "mg" | "pieces";
             received: number | null;
             gone: number;
+            withoutAmount: number;
             perhaps: number;
             lost: number;
             counted: {
@@ -2491,6 +2492,7 @@ export interface components {
                 /** @enum {string} */
                 by: "count" | "records";
             } | null;
+            atMost: number | null;
             unaccounted: number | null;
             accountedBasisPoints: number | null;
             /** @enum {string} */

@@ -51,12 +51,19 @@ export function leftByPlace(stated: number | null, { shop: sent, ...made }: Move
 function leftAt(stated: number | null, { into, back, out, counts }: AtPlace & { readonly into: readonly Moved[] }, unit: Measure) {
   const count = latest([...counts.filter((c) => c[unit] !== null), ...out.filter((m) => m.decided === 'rest').map(nothing)]);
   const since = (m: Moved): boolean => !count || m.at > count.at;
-  // A stated amount already holds what went in before it: only vessels and makes start from their inflows. What came back it does not hold.
-  const came = [...(count || stated === null ? into : []), ...back].filter(since);
-  if (!count && stated === null && into.length === 0) return null;
-  const [plus, minus] = [sumOf(came, unit), sumOf(out.filter(since), unit)];
-  const start = count ? count[unit] : (stated ?? 0);
-  return plus === null || minus === null || start === null ? null : start + plus - minus;
+  const [had, plus, minus] = [thereWas(stated, into, count, unit), sumOf(back.filter(since), unit), sumOf(out.filter(since), unit)];
+  return had === null || plus === null || minus === null ? null : had + plus - minus;
+}
+
+type Amount = Pick<Moved, 'at' | 'mg' | 'pieces'>;
+
+/**
+ * How much there was of a lot: what was found when all of it was last counted or weighed, with what went into it since; else its stated amount, which holds what
+ * went in; else what went in, as of vessels and makes. Null where nobody knows. What is left is this, less what went out since and with what came back.
+ */
+export function thereWas(stated: number | null, into: readonly Amount[], count: Amount | null | undefined, unit: Measure): number | null {
+  if (count) return sumOfKnown([count, ...into.filter((m) => m.at > count.at)].map((m) => m[unit]));
+  return stated ?? (into.length === 0 ? null : sumOfKnown(into.map((m) => m[unit])));
 }
 
 const nothing = (m: Moved): Moved => ({ ...m, mg: 0, pieces: 0 });

@@ -176,6 +176,29 @@ describe('cleaning a vessel out', () => {
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
+  it('says so of the next content where a content was told of late, and the clean-out after it later still', () => {
+    const { book, fill } = withTub();
+    const last = fill(monday, '03:00');
+    const late = fill(tuesday, '02:00');
+    expect(book.all('flow').find((f) => f.source === late)?.at).toBe('2026-11-25T03:00:00.000Z');
+    book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('02:30') });
+    const found = concernsOf(workingSetOf(book.snapshot()), [last]);
+    expect((found.get(last) ?? []).map((r) => r.concern.type)).toEqual(['used-after-clean-out']);
+  });
+
+  it('says so too of a content that was told of after the clean-out', () => {
+    const { book, fill } = withTub();
+    book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('01:30') });
+    const content = fill(monday, '01:00');
+    expect(book.all('emptied').filter((e) => e.lot === content)).toMatchObject([{ station: places.tub, leftMg: 0 }]);
+    const begun = { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: '2026-11-25', plannedMg: null };
+    const make = book.record('make-begun', begun, { at: night('01:55') }).id;
+    const line = { material: materials.whiteDough, lot: content, quantity: g('100'), how: 'weighed' as const, type: 'ingredient' as const };
+    book.record('weighed-in', { make, lines: [line] }, { at: night('02:00') });
+    const found = concernsOf(workingSetOf(book.snapshot()), [make]);
+    expect((found.get(make) ?? []).map((r) => r.concern.type)).toEqual(['used-after-clean-out']);
+  });
+
   it.each([
     ['the clean-out', ['02:00', '01:30']],
     ['the use', ['01:30', '02:00']],

@@ -181,8 +181,10 @@ export const vesselToppedUp = defineKind({
         opened(s.station, s.material, `open at ${s.station}`),
         gone(o.old?.lot ?? root, s.station),
       ]),
-      ...(o.next === null ? [] : [heldBy(o.next, root, at)]),
-      ...(o.over === null ? [] : endedAt(root, [p.vessel, ...(o.old?.stations ?? []).map((s) => s.station)], o.next, o.over)),
+      ...(o.next === null ? [] : [heldBy(o.next, root, o.over ?? at)]),
+      ...(o.over === null
+        ? []
+        : endedAt(root, { vessel: p.vessel, stations: (o.old?.stations ?? []).map((s) => s.station) }, o.next, o.over)),
       ...o.added.flatMap((a, i): Change[] => [
         flow(a.lot, `flow ${i}`, a, p.added[i]?.how ?? 'estimated'),
         ...(a.placeholder ? [placeholderLot(a.lot, { ...a, material: p.added[i]?.material ?? p.material }, at)] : []),
@@ -210,7 +212,7 @@ export const vesselToppedUp = defineKind({
   },
 });
 
-/** What was put in late went on into the content that came next, nobody knows how much of it. */
+/** What was put in late went on into the content that came next, when that came; nobody knows how much of it. */
 const heldBy = (next: string, root: string, at: string): Change => ({
   in: 'flow',
   id: derivedId(root, 'next content'),
@@ -222,12 +224,17 @@ const goneId = (root: string, station: string): string => derivedId(root, `no lo
 
 /** The row that says when a content that is told late was over, by the content that came next or by none. */
 const overId = (lot: string, station: string, next: string | null): string => derivedId(lot, `over at ${station}, ${next ?? 'cleaned'}`);
-const endedAt = (lot: string, stations: readonly string[], next: string | null, at: string): Change[] =>
-  stations.map((station) => ({
+/** What was cleaned out left nothing in the vessel, whichever was recorded first. */
+const endedAt = (lot: string, { vessel, stations }: WhereOpen, next: string | null, at: string): Change[] =>
+  [vessel, ...stations].map((station) => ({
     in: 'emptied',
     id: overId(lot, station, next),
-    row: { station, lot, at, leftMg: null },
+    row: { station, lot, at, leftMg: next === null && station === vessel ? 0 : null },
   }));
+interface WhereOpen {
+  readonly vessel: string;
+  readonly stations: readonly string[];
+}
 
 const contentLot = {
   type: 'vessel',

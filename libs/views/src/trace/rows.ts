@@ -1,6 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
 import type { LotAccountRows } from '@bakehouse/graph';
-import type { Row } from '@bakehouse/records';
+import type { Moved, Row } from '@bakehouse/records';
 
 interface OfLot {
   readonly lot: string;
@@ -28,8 +28,13 @@ export type HeatRow = TraceView['heat']['steps'][number];
 export interface Ends {
   readonly departures: readonly DepartureRow[];
   readonly returned: readonly ReturnedRow[];
-  readonly counts: readonly (OfLot & Pick<Row<'counted'>, 'id' | 'place' | 'site' | 'mg' | 'pieces' | 'at'>)[];
+  /** Counts, and what makes weighed when they came to their end, at no site. */
+  readonly counts: readonly (OfLot & Pick<Row<'counted'>, 'id' | 'place' | 'mg' | 'pieces' | 'at'> & { readonly site: string | null })[];
   readonly counter: readonly CounterRow[];
   readonly carried: readonly (OfLot & Pick<Row<'moved'>, 'toPlace' | 'mg' | 'pieces' | 'at'>)[];
   readonly uses: readonly (OfLot & LotAccountRows['uses'][number])[];
+}
+/** With what went into makes and into contents of vessels, each amount once. */
+export interface EndsWithInto extends Ends {
+  readonly into: readonly (OfLot & Moved)[];
 }

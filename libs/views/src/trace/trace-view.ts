@@ -1,6 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
 import {
-  leftIsKnown,
   accountOf,
   accountsTogether,
   heatNote,
@@ -15,14 +14,14 @@ import {
   type TraceLot,
 } from '@bakehouse/graph';
 import { caution } from '@bakehouse/kernel';
-import type { Hazard } from '@bakehouse/records';
+import { eachAmountOnce, type Hazard } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import { standingView, type Standing } from '../standing/standing.js';
 import { amountsUnderOneLot, namedAs, underOneLot } from './under-one-lot.js';
 import { withDestroyedRest } from './destroyed-rest.js';
 import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
 import { accountRowsOf, toOwnShop } from './account-rows.js';
-import type { CounterRow, DepartureRow, Ends, HeatRow } from './rows.js';
+import type { CounterRow, DepartureRow, Ends, EndsWithInto, HeatRow } from './rows.js';
 
 export interface TraceQuestion {
   readonly suspects: readonly string[];
@@ -72,7 +71,7 @@ export function tracedOf(m: TraceMaterial): Traced {
   const { question, graph, asOf } = m;
   const as = namedAs(graph);
   const lots = amountsUnderOneLot(graph.lots, as);
-  const together = withDestroyedRest(underOneLot(m.ends, as), lots);
+  const together = withDestroyedRest({ ...underOneLot(m.ends, as), into: intoMade(graph) }, lots);
   const amounts = new Map(together.departures.map((d) => [d.id, d]));
   const ends = { ...m.ends, departures: m.ends.departures.map((d) => ({ ...d, ...amounts.get(d.id), lot: d.lot })) };
   const { reached, scope } = scopedIn(question, graph);
@@ -86,7 +85,7 @@ export function tracedOf(m: TraceMaterial): Traced {
   const rows = question.direction === 'forward' ? accountRowsOf(withAmounts, together) : [];
   const beside = accountRowsOf(besideIn({ lots, flows: graph.flows }, together), together);
   const groups = roomsOfGroups(beside);
-  const accounts = rows.map((row) => ({ row, lot: row.lot, balance: accountOf(row, groups) }));
+  const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row, groups) }));
   const departures = departuresIn(ends, ids, reached, groups);
   const brief = briefIn(graph);
   const view: TraceView = {
@@ -106,11 +105,11 @@ export function tracedOf(m: TraceMaterial): Traced {
       graph,
       m.siteName,
     ),
-    onHand: accounts.flatMap(({ row, lot, balance: { onHand, measure } }) => {
+    onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => {
       const standing = m.standings.get(lot.id);
       if (!standing || standing.gone) return [];
       const site = m.siteName(lot.book);
-      const { amount, by } = onHand && leftIsKnown(row, measure) ? onHand : { amount: null, by: null };
+      const { amount, by } = onHand ?? { amount: null, by: null };
       return [{ lot: lot.id, name: lot.name, code: lot.code, site, amount, by, measure, ...standingView(standing) }];
     }),
     doesNotAddUp: accountsTogether([...rows, ...beside.filter(({ lot }) => !ids.has(lot.id) && m.mayLook(lot.book))])
@@ -142,6 +141,14 @@ const briefIn =
       balance: { ...balance, likelyCauses: [...balance.likelyCauses] },
     };
   };
+
+/** What went into makes and contents of vessels, each amount once: what there was of them is worked out of it. */
+function intoMade({ lots, flows }: TraceGraph): EndsWithInto['into'] {
+  const made = flows.filter(
+    (f) => ['made', 'vessel'].includes(lots.get(f.target)?.type ?? '') && !['identified', 'contact', 'perhaps'].includes(f.type),
+  );
+  return eachAmountOnce(made).map(({ id, target, mg, pieces, at }) => ({ id, lot: target, mg, pieces, at }));
+}
 
 /** Lots of which some went as one of several: also those that hold nothing of what is looked for, as what they had tells how much was of the others. */
 function besideIn({ lots }: TraceGraph, { departures, uses }: Ends): readonly { readonly lot: TraceLot }[] {

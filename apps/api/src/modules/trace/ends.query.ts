@@ -22,7 +22,10 @@ export interface ReturnedRow
   extends Pick<Row<'returned'>, 'id' | 'lot' | 'pieces' | 'mg' | 'how' | 'disposition' | 'site' | 'at'>, Maybe<Pick<Departed, 'channel'>> {
   readonly customerType: Maybe<Party>['type'];
 }
-export type CountRow = Pick<Row<'counted'>, 'id' | 'lot' | 'place' | 'pieces' | 'mg' | 'site' | 'at'>;
+export interface CountRow extends Pick<Row<'counted'>, 'id' | 'lot' | 'place' | 'pieces' | 'mg' | 'at'> {
+  /** Null where a make was weighed at its end: `countsOf` in records. */
+  readonly site: Computed<Row<'counted'>['site'] | null>;
+}
 export type CarriedRow = Pick<Row<'moved'>, 'lot' | 'toPlace' | 'mg' | 'pieces' | 'at'>;
 export type CounterRow = Pick<TableRow<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at' | 'book'>;
 export interface UseRow extends Pick<Row<'flow'>, 'target' | 'pieces' | 'mg' | 'how' | 'type' | 'certain' | 'anyOf' | 'at'> {
@@ -80,7 +83,8 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
      ORDER BY t.at, t.id`,
   );
   const counts = await ask<CountRow>(
-    `${ofLots('t.id, t.lot, t.place, t.pieces, t.mg, t.site, t.at', 'counted', 'lot')} ORDER BY t.at, t.id`,
+    `${ofLots('t.id, t.lot, t.place, t.pieces, t.mg, t.site, t.at', 'counted', 'lot')}
+     UNION ALL ${ofLots('t.id, t.make AS lot, NULL, NULL, t.mg, NULL, t.at', 'make_ended', 'make')} ORDER BY at, id`,
   );
   const carried = await ask<CarriedRow>(
     `${ofLots('t.lot, t.to_place AS "toPlace", t.mg, t.pieces, t.at', 'moved', 'lot')} ORDER BY t.at, t.id`,

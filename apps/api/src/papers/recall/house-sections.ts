@@ -1,12 +1,11 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
-import { limitText, phrase, type BalanceCause, type Measure } from '@bakehouse/records';
+import { limitText, phrase } from '@bakehouse/records';
 import { isOnHold, shelvesText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
   type Content,
-  type Node,
   facts,
   heading,
   inShort,
@@ -18,14 +17,13 @@ import {
   strong,
   table,
 } from '../layout/index.js';
+import { measured } from './balance-section.js';
 import { closedText } from './decided-section.js';
 import { codeText, datesText, named, timeAt, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
 
 type Trace = RecallView['trace'];
 const lotOf = (paper: CasePaper, id: string): Lot | undefined => paper.recall.trace.lots.find((l) => l.id === id);
 const siteOf = (paper: CasePaper, lot: string): string => lotOf(paper, lot)?.site ?? '';
-const measured = (measure: Measure, amount: number | null): string =>
-  amount === null ? 'not known' : measure === 'mg' ? amountOf(null, amount) : amountOf(amount, null);
 
 export function onHandSection(paper: CasePaper): Content[] {
   const { recall } = paper;
@@ -116,60 +114,6 @@ export function usedAndDispatchedSection(paper: CasePaper): Content[] {
     ),
   ];
 }
-
-export function balanceSection(paper: CasePaper): Content[] {
-  const { suspectBalances, doesNotAddUp, suspects } = paper.recall.trace;
-  const all = [...suspectBalances, ...doesNotAddUp.filter((b) => !b.lots.every((lot) => suspects.includes(lot)))];
-  return [
-    heading('Balances that do not add up'),
-    paragraph(
-      'All suspected lots, and every other lot in scope with an amount unaccounted for or in excess. The target is 100 % accounted for.',
-    ),
-    table<Trace['doesNotAddUp'][number]>(
-      [
-        { title: 'Lot', width: '*', of: (b) => lines([strong(b.name), codeText(b.code)]) },
-        { title: 'Received or made', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.received) },
-        { title: 'Used and dispatched', width: 60, right: true, of: ({ balance: b }) => goneOf(b) },
-        {
-          title: 'In the house',
-          width: 70,
-          right: true,
-          of: ({ balance: b }) =>
-            b.onHand ? `${measured(b.measure, b.onHand.amount)} ${b.onHand.by === 'count' ? 'counted' : 'by the records'}` : 'not known',
-        },
-        { title: 'Unaccounted', width: 60, right: true, of: ({ balance: b }) => unaccounted(b) },
-        {
-          title: 'Accounted for',
-          width: 50,
-          right: true,
-          of: ({ balance: b }) => (b.accountedBasisPoints === null ? 'not known' : `${(b.accountedBasisPoints / 100).toFixed(2)} %`),
-        },
-        {
-          title: 'Likely cause',
-          width: 95,
-          of: ({ balance: b }) =>
-            lines(b.likelyCauses.slice(0, 3).map((c) => `${measured(b.measure, c.amount)} ${causeText(c.cause)}, ${c.times} ×`)),
-        },
-      ],
-      all,
-      'Every lot in scope that has been counted adds up.',
-    ),
-  ];
-}
-
-const goneOf = (b: Trace['doesNotAddUp'][number]['balance']): Node =>
-  lines([
-    measured(b.measure, b.gone),
-    ...(b.perhaps === 0 ? [] : [`possibly up to ${measured(b.measure, b.perhaps)} more`]),
-    ...(b.lost === 0 ? [] : [`lost in making: ${measured(b.measure, b.lost)}`]),
-  ]);
-const unaccounted = (b: Trace['doesNotAddUp'][number]['balance']): string =>
-  b.unaccounted === null
-    ? 'not known'
-    : b.unaccounted < 0
-      ? `${measured(b.measure, -b.unaccounted)} in excess`
-      : measured(b.measure, b.unaccounted);
-const causeText = (cause: BalanceCause): string => (cause === 'not-known' ? 'amount not known' : inShort('how', cause));
 
 export function scopeSection(paper: CasePaper): Content[] {
   const { trace } = paper.recall;

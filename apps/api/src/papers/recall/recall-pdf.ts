@@ -2,16 +2,9 @@ import { caution } from '@bakehouse/kernel';
 import { wallTime } from '../../platform/clock/index.js';
 import { onPaper, type Paper } from '../layout/index.js';
 import { authoritySection } from './authority-section.js';
+import { balanceSection } from './balance-section.js';
 import { practiceText, shortId, type CasePaper } from './case-paper.js';
-import {
-  balanceSection,
-  counterSection,
-  frozenSection,
-  heatSection,
-  onHandSection,
-  scopeSection,
-  usedAndDispatchedSection,
-} from './house-sections.js';
+import { counterSection, frozenSection, heatSection, onHandSection, scopeSection, usedAndDispatchedSection } from './house-sections.js';
 import { notice, titleOf } from './notice.js';
 import { decisionsSection } from './decided-section.js';
 import { contactSection } from './contact-section.js';

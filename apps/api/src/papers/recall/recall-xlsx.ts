@@ -139,9 +139,11 @@ function balances({ recall }: CasePaper): Sheet {
       { title: 'Unit', width: 8, of: (b) => (b.balance.measure === 'mg' ? 'g' : 'piece') },
       { title: 'Received or made', width: 12, of: (b) => amount(b, b.balance.received) },
       { title: 'Used and dispatched', width: 12, of: (b) => amount(b, b.balance.gone) },
+      { title: 'Entries without an amount', width: 12, of: (b) => b.balance.withoutAmount },
       { title: 'Possibly gone besides, at most', width: 12, of: (b) => amount(b, b.balance.perhaps) },
       { title: 'Lost in making', width: 12, of: (b) => amount(b, b.balance.lost) },
       { title: 'In the house', width: 12, of: (b) => amount(b, b.balance.onHand?.amount ?? null) },
+      { title: 'In the house at most, where not known', width: 12, of: (b) => amount(b, b.balance.atMost) },
       { title: 'In the house, how known', width: 12, of: (b) => b.balance.onHand?.by ?? null },
       { title: 'Unaccounted', width: 12, of: (b) => amount(b, b.balance.unaccounted) },
       {

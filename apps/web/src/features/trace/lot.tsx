@@ -86,6 +86,10 @@ function titleOf(trace: TraceView, id: string): string {
   return lot ? `${lot.name}${lot.code === null ? ', no code' : `, lot ${lot.code}`}` : 'A lot';
 }
 
+/** How much is left at most, where nobody knows how much is. */
+const leftAtMost = (balance: TraceView['suspectBalances'][number]['balance'] | undefined): string =>
+  typeof balance?.atMost === 'number' ? `of it left, at most ${amountText(balance.atMost, balance.measure)}` : 'of it left';
+
 function Summary({ trace }: { readonly trace: TraceView }) {
   const [own] = trace.suspectBalances;
   const left = own?.balance.onHand;
@@ -106,7 +110,7 @@ function Summary({ trace }: { readonly trace: TraceView }) {
         {figure(whole(trace.contacts.length), 'to contact')}
         {figure(
           left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known',
-          left?.by === 'count' ? 'of it left, counted' : 'of it left by the records',
+          left?.by === 'count' ? 'of it left, counted' : left ? 'of it left by the records' : leftAtMost(own?.balance),
         )}
         {figure(whole(trace.lots.filter((l) => l.certain).length - trace.suspects.length), 'lots surely hold it')}
         {figure(whole(trace.lots.filter((l) => !l.certain).length), 'lots may hold it')}
@@ -114,7 +118,7 @@ function Summary({ trace }: { readonly trace: TraceView }) {
           ? null
           : figure(
               amountText(Math.abs(unaccounted), own?.balance.measure ?? 'mg'),
-              unaccounted > 0 ? 'unaccounted' : 'more than received or made',
+              unaccounted > 0 ? (own?.balance.withoutAmount === 0 ? 'unaccounted' : 'unaccounted at most') : 'more than received or made',
             )}
       </ul>
     </>

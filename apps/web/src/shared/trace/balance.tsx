@@ -50,6 +50,12 @@ function One({ a: { name, code, balance: b }, zone }: { readonly a: Account; rea
   );
 }
 
+/** What is left; where nobody knows, no more than what the records leave of it. */
+function leftText({ onHand, atMost, measure }: Account['balance']): string {
+  if (onHand !== null) return amountText(onHand.amount, measure);
+  return atMost === null ? '–' : `at most ${amountText(atMost, measure)}`;
+}
+
 function Sums({ b, zone }: { readonly b: Account['balance']; readonly zone: string }) {
   const percent = b.accountedBasisPoints === null ? null : (b.accountedBasisPoints / 100).toFixed(2);
   return (
@@ -57,7 +63,11 @@ function Sums({ b, zone }: { readonly b: Account['balance']; readonly zone: stri
       <dt>Received or made</dt>
       <dd>{amountText(b.received, b.measure)}</dd>
       <dt>Used and dispatched</dt>
-      <dd>{amountText(b.gone, b.measure)}</dd>
+      <dd>
+        {b.withoutAmount === 0
+          ? amountText(b.gone, b.measure)
+          : `at least ${amountText(b.gone, b.measure)}; ${b.withoutAmount} ${b.withoutAmount === 1 ? 'entry' : 'entries'} without an amount`}
+      </dd>
       {b.perhaps === 0 ? null : (
         <>
           <dt>Possibly gone besides, as one of several lots</dt>
@@ -71,7 +81,7 @@ function Sums({ b, zone }: { readonly b: Account['balance']; readonly zone: stri
         </>
       )}
       <dt>Left, {b.onHand === null ? 'not known' : b.onHand.by === 'count' ? 'counted' : 'by the records'}</dt>
-      <dd>{b.onHand === null ? '–' : amountText(b.onHand.amount, b.measure)}</dd>
+      <dd>{leftText(b)}</dd>
       {b.counted === null ? null : (
         <>
           <dt>Counted {dayTime(b.counted.at, zone)}</dt>
@@ -85,14 +95,20 @@ function Sums({ b, zone }: { readonly b: Account['balance']; readonly zone: stri
         <>
           <dt>{b.unaccounted < 0 ? 'More than received or made' : 'Unaccounted'}</dt>
           <dd>
-            <strong>{amountText(Math.abs(b.unaccounted), b.measure)}</strong>
+            <strong>
+              {b.unaccounted > 0 && b.withoutAmount > 0 ? 'up to ' : ''}
+              {amountText(Math.abs(b.unaccounted), b.measure)}
+            </strong>
           </dd>
         </>
       )}
       {percent === null ? null : (
         <>
           <dt>Accounted for</dt>
-          <dd>{percent} %</dd>
+          <dd>
+            {b.withoutAmount === 0 ? '' : 'at least '}
+            {percent} %
+          </dd>
         </>
       )}
     </dl>
