@@ -36,7 +36,10 @@ export const treeOf = (size: number): Tree => Tree.over(bodies.slice(0, size).ma
 export const sealOf = (size: number, { who = origin, with: key = seed, root = treeOf(size).root() } = {}): string =>
   signNote(checkpointText({ origin: who, size, root }), who, key);
 export const keyOf = (who = origin, key = seed): string => verifierKey(who, publicKeyOf(key));
-export const earlierSeal = (size: number, to = 21) => ({ checkpoint: sealOf(size), proofHex: treeOf(to).consistencyProof(size).map(toHex) });
+export const earlierSeal = (size: number, to = 21) => ({
+  checkpoint: sealOf(size),
+  proofHex: treeOf(to).consistencyProof(size).map(toHex),
+});
 
 /** Entry 9 is withheld, the others open their text. */
 export function entryOf(seq: number, to = 21): BundleEntry {

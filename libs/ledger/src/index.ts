@@ -5,6 +5,7 @@ export { canonicalBytes, isCanonical } from './canonical.js';
 export { checkpointText, readCheckpoint, type Checkpoint } from './checkpoint.js';
 export { Frontier, rootOf } from './frontier.js';
 export { commitment, leafHash, nodeHash, sha256, type Sha256 } from './hash.js';
+export { heldIn } from './held.js';
 export { noteKey, publicKeyOf, readVerifierKey, verifierKey, type NoteKey } from './note-key.js';
 export { openNote, signNote, type NoteFault, type OpenedNote } from './note.js';
 export { consistencyProof, inclusionProof, Tree } from './tree.js';
