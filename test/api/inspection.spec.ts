@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { inspectionPack, type InspectionView } from '@bakehouse/contracts';
-import { readBundle, verifyBundle } from '@bakehouse/ledger';
+import { readBundle, verifyBundle, type Bundle } from '@bakehouse/ledger';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
@@ -222,29 +222,48 @@ describe('the pack', () => {
 });
 
 describe('the sealed records of a period', () => {
-  const bundle = async (): Promise<string> => JSON.stringify((await b.lead.caller.get(path('/bundle.json')).expect(200)).body);
+  const bundle = async (): Promise<Bundle> => {
+    const read = readBundle(JSON.stringify((await b.lead.caller.get(path('/bundle.json')).expect(200)).body));
+    if (!read) throw new Error('no bundle');
+    return read;
+  };
 
   it('are verified by an outsider with the ledger library alone, and no changed byte is', async () => {
-    const text = await bundle();
-    const read = readBundle(text);
-    if (!read) throw new Error('no bundle');
+    const read = await bundle();
     const report = verifyBundle(read);
-    expect(report).toMatchObject({ ok: true, seal: 'good', findings: [] });
-    expect(report.counts['in-the-tree']).toBeGreaterThan(10);
-    const [first, ...rest] = read.entries;
-    const changed = Buffer.from(
-      Buffer.from(first?.bytesBase64 ?? '', 'base64')
-        .toString()
-        .replace('"format":1', '"format":2'),
-    ).toString('base64');
-    expect(verifyBundle({ ...read, entries: [{ ...first, seq: first?.seq ?? 0, bytesBase64: changed }, ...rest] }).ok).toBe(false);
+    const [site, house] = report.books;
+    expect(report.ok).toBe(true);
+    expect(site).toMatchObject({ seal: 'good', findings: [], name: 'Mill Lane' });
+    expect(site?.counts['in-the-tree']).toBeGreaterThan(10);
+    expect(house).toMatchObject({ seal: 'good', counts: {}, ok: true });
+    const [first] = read.books;
+    const entries = (first?.entries ?? []).map((e, i) => {
+      const text = Buffer.from(e.bytesBase64 ?? '', 'base64').toString();
+      return i === 0 ? { ...e, bytesBase64: Buffer.from(text.replace('"format":1', '"format":2')).toString('base64') } : e;
+    });
+    expect(verifyBundle({ ...read, books: first ? [{ ...first, entries }] : [] })).toMatchObject({
+      ok: false,
+      books: [{ findings: [{ seq: first?.first, finding: 'not-in-the-tree' }] }],
+    });
   });
 
   it('hold earlier seals, which the later one still begins with', async () => {
-    const read = readBundle(await bundle());
-    const report = read && verifyBundle(read);
-    expect(report?.earlier.length).toBeGreaterThan(0);
-    expect(report?.earlier.every((e) => e.finding === 'good')).toBe(true);
+    const [site] = verifyBundle(await bundle()).books;
+    expect(site?.earlier.length).toBeGreaterThan(0);
+    expect(site?.earlier.every((e) => e.finding === 'good')).toBe(true);
+  });
+
+  it('open notes and reasons, which fit what was sealed, and no names or telephone numbers', async () => {
+    const read = await bundle();
+    const words = read.books.flatMap((book) => book.entries.flatMap((e) => e.words ?? []));
+    expect(words.map((w) => [w.field, w.text])).toEqual(
+      expect.arrayContaining([
+        ['reason', 'figures swapped'],
+        ['review', 'oven door seal to be looked at'],
+      ]),
+    );
+    expect(verifyBundle(read).books[0]?.wordsOpened).toBe(words.length);
+    expect(JSON.stringify(read)).not.toContain('Bo Baker');
   });
 });
 

@@ -145,7 +145,11 @@ describe('a bundle that was tampered with is refused by both checkers, and the s
     const forged = bundleOf({ ...part, ...other });
     expect(said(forged).report.ok).toBe(true);
     expect(verifyBundle(forged).says.join(' ')).toContain('could have made up a key as well');
-    for (const had of [keyOf(), sealOf(8)]) expect(said(forged, [had]).report).toMatchObject({ ok: false, held: [{ finding: 'not-here' }] });
-    expect(said(forged, [toHex(Tree.over(bodies.map((b) => leafHash(b))).root())]).report).toMatchObject({ ok: true, held: [{ finding: 'is-a-seal-here' }] });
+    for (const had of [keyOf(), sealOf(8)])
+      expect(said(forged, [had]).report).toMatchObject({ ok: false, held: [{ finding: 'not-here' }] });
+    expect(said(forged, [toHex(Tree.over(bodies.map((b) => leafHash(b))).root())]).report).toMatchObject({
+      ok: true,
+      held: [{ finding: 'is-a-seal-here' }],
+    });
   });
 });

@@ -18,6 +18,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
   withhold: async () => (await import('./withhold.command.js')).withholdCommand,
   purge: async () => (await import('./purge.command.js')).purgeCommand,
   'security-events': async () => (await import('./security-events.command.js')).securityEventsCommand,
+  bundle: async () => (await import('./bundle.command.js')).bundleCommand,
   begin: async () => (await import('./begin.command.js')).beginCommand,
 };
 
