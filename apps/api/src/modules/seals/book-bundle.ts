@@ -1,9 +1,8 @@
 import type { BookInBundle } from '@bakehouse/contracts';
 import { toBase64, toHex } from '@bakehouse/ledger';
-import type { ClientBase } from 'pg';
 import { sha256 } from '../../platform/ledger/index.js';
 import { BlockTree } from './block-tree.js';
-import { bodiesFrom, leavesOf, sealsBefore, wordsFrom, type BodyRow, type BookKey, type WordRow } from './seals.query.js';
+import { bodiesFrom, leavesOf, sealsBefore, wordsFrom, type BodyRow, type BookKey, type Client, type WordRow } from './seals.query.js';
 
 /** Which fields' texts the reader may have. */
 export type Fields = readonly string[] | 'all';
@@ -25,7 +24,7 @@ const maxEarlier = 500;
 
 /** Entries of a book under its seal, each with its proof, and the seals before it with theirs. */
 export async function bookInBundle(
-  client: ClientBase,
+  client: Client,
   book: BookKey & { readonly name: string },
   seal: { readonly size: number; readonly note: string; readonly verifierKey: string },
   { first, count, fields }: Handed,
@@ -33,7 +32,7 @@ export async function bookInBundle(
   const tree = new BlockTree(await leavesOf(client, book, seal.size), sha256);
   const [bodies, words, earlier] = [
     await bodiesFrom(client, book, first, count),
-    await wordsFrom(client, book, { first, count }, fields),
+    await wordsFrom(client, book, first, count, fields),
     await sealsBefore(client, book, seal.size, maxEarlier),
   ];
   const bySeq = new Map<number, WordRow[]>();

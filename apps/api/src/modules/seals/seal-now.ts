@@ -1,9 +1,8 @@
 import { checkpointText, Frontier, signNote } from '@bakehouse/ledger';
-import type { ClientBase } from 'pg';
 import { ProblemException } from '../../platform/http/index.js';
 import { originOf, sha256 } from '../../platform/ledger/index.js';
 import type { SealKey } from './seal-key.js';
-import { headOf, keepSeal, sealOf, type BookKey, type SealRow } from './seals.query.js';
+import { headOf, keepSeal, sealOf, type BookKey, type Client, type SealRow } from './seals.query.js';
 
 type Signing = Pick<SealKey, 'seed'>;
 
@@ -14,7 +13,7 @@ export async function signed(book: BookKey, key: Signing, tree: { readonly size:
 }
 
 /** The seal of the book as it stands; made where the head has moved on since the last. */
-export async function sealNow(client: ClientBase, book: BookKey, key: Signing, at: string): Promise<SealRow & { readonly origin: string }> {
+export async function sealNow(client: Client, book: BookKey, key: Signing, at: string): Promise<SealRow & { readonly origin: string }> {
   const head = await headOf(client, book);
   if (!head) throw new ProblemException('unknown-site');
   const root = (): Uint8Array => Frontier.from(head.size, head.frontier, sha256).root();

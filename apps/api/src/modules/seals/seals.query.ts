@@ -2,6 +2,9 @@ import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
+/** What the queries of seals are asked with. */
+export type Client = ClientBase;
+
 /** Which book: all that a query about one needs. */
 export type BookKey = Pick<BookRef, 'organisation' | 'id'>;
 
@@ -88,7 +91,8 @@ export async function placesBetween(
 export async function wordsFrom(
   client: ClientBase,
   { organisation, id }: BookKey,
-  { first, count }: { readonly first: number; readonly count: number },
+  first: number,
+  count: number,
   fields: readonly string[] | 'all',
 ): Promise<readonly WordRow[]> {
   const { rows } = await client.query<WordRow>(
