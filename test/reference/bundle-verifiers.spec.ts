@@ -95,6 +95,16 @@ const loose = utf8(`{"a": 1}`);
 const odd = { checkpoint: sealOf(1, { root: leafHash(loose) }), first: 0, count: 1, earlier: [] };
 const madeUp = (size: number): string => sealOf(size, { root: leafHash(utf8('another history')) });
 
+/** The same signature with the group's order added to S, which the equation alone would take. */
+function largerS(sealed: string): string {
+  const coded = sealed.trimEnd().split(' ').at(-1) ?? '';
+  const bytes = Buffer.from(coded, 'base64');
+  const order = 2n ** 252n + 27742317777372353535851937790883648493n;
+  const s = BigInt(`0x${Buffer.from(bytes.subarray(36)).reverse().toString('hex')}`) + order;
+  const larger = Buffer.from(s.toString(16).padStart(64, '0'), 'hex').reverse();
+  return sealed.replace(coded, Buffer.concat([bytes.subarray(0, 36), larger]).toString('base64'));
+}
+
 /** Everything that is done to a bundle here, and what of it is named. */
 const tampered: readonly (readonly [what: string, bundle: Bundle, named: object])[] = [
   ['one byte of a body', bundleOf(withEntry(part, 6, (e) => ({ ...e, bytesBase64: toBase64(bytesOf(6).map((b, i) => (i === 40 ? b ^ 1 : b))) }))), { findings: [{ seq: 6, finding: 'not-in-the-tree' }, { seq: 9 }] }],
@@ -120,6 +130,7 @@ const tampered: readonly (readonly [what: string, bundle: Bundle, named: object]
   ['the root of the seal', bundleOf({ ...part, checkpoint: part.checkpoint.replace(toBase64(treeOf(21).root()), toBase64(treeOf(20).root())) }), { seal: 'signature-wrong', size: null }],
   ['the size of the seal', bundleOf({ ...part, checkpoint: part.checkpoint.replace('\n21\n', '\n20\n') }), { seal: 'signature-wrong', size: null }],
   ['the signature of the seal', bundleOf({ ...part, checkpoint: part.checkpoint.replace(/(\S{8})\S(\S+)\n$/, '$1A$2\n') }), { seal: 'signature-wrong', size: null }],
+  ['the signature in a second spelling (RFC 8032 §5.1.7: S is below the order)', bundleOf({ ...part, checkpoint: largerS(part.checkpoint) }), { seal: 'signature-wrong', size: null }],
   ['the key', bundleOf({ ...part, verifierKey: keyOf(undefined, otherSeed) }), { seal: 'not-signed-by-key', size: null }],
   ['a letter of the key', bundleOf({ ...part, verifierKey: part.verifierKey.replace('ledger', 'ledgen') }), { seal: 'malformed-key', size: null }],
   ['the seal by one of another key', bundleOf({ ...part, checkpoint: sealOf(21, { with: otherSeed }) }), { seal: 'not-signed-by-key', size: null }],
