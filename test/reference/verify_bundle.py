@@ -1,4 +1,5 @@
-"""Checks a bundle, as libs/ledger/FORMAT.md describes it. Written from that page alone, with Python's standard library and nothing else.
+"""Checks a bundle, as libs/ledger/FORMAT.md describes it. It follows that page, shares no code with the
+TypeScript, and needs nothing but Python's standard library.
 
     python3 verify_bundle.py bundle.json [--had "a key, a root or a note that you had before"] [--json]
 
