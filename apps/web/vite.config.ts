@@ -4,13 +4,14 @@ import { defineConfig } from 'vite';
 import { precompress } from './build/precompress.ts';
 import { shellWorker } from './build/shell-worker.ts';
 import { sizeWatch } from './build/size-watch.ts';
+import { verifier } from './build/verifier.ts';
 
 const root = import.meta.dirname;
 const source = (name: string): string => path.resolve(root, `../../libs/${name}/src/index.ts`);
 
 export default defineConfig({
   root,
-  plugins: [react(), sizeWatch(260_000), shellWorker(root), precompress()],
+  plugins: [react(), sizeWatch(260_000), shellWorker(root), verifier(), precompress()],
   resolve: {
     alias: Object.fromEntries(
       ['kernel', 'sums', 'records', 'graph', 'views', 'api-client', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [

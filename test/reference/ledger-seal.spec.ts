@@ -18,24 +18,8 @@ import {
   utf8,
   verifierKey,
 } from '@bakehouse/ledger';
+import { ed25519Vectors as rfc8032 } from '../support/ed25519-vectors.js';
 
-// RFC 8032 §7.1, tests 1 and 3.
-const rfc8032 = [
-  {
-    seed: '9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60',
-    key: 'd75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a',
-    message: '',
-    signature:
-      'e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b',
-  },
-  {
-    seed: 'c5aa8df43f9f837bedb7442f31dcb7b166d38535076f094b85ce3a2e0b4458f7',
-    key: 'fc51cd8e6218a1a38da47ed00230f0580816ed13ba3303ac5deb911548908025',
-    message: 'af82',
-    signature:
-      '6291d657deec24024827e69c3abe01a30ce548a284743a445e3680d7db5ac3ac18ff9b538d16f290ae67f760984dc6594a7c15e9716ed28dc027beceea1ec40a',
-  },
-];
 const seed = fromHex(rfc8032[0]?.seed ?? '');
 const nodeKey = (hex: string) =>
   createPrivateKey({

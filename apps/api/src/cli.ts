@@ -19,6 +19,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
   purge: async () => (await import('./purge.command.js')).purgeCommand,
   'security-events': async () => (await import('./security-events.command.js')).securityEventsCommand,
   doctor: async () => (await import('./doctor.command.js')).doctorCommand,
+  bundle: async () => (await import('./bundle.command.js')).bundleCommand,
   begin: async () => (await import('./begin.command.js')).beginCommand,
 };
 

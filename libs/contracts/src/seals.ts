@@ -28,19 +28,33 @@ export const sealKey = z
   .meta({ id: 'SealKey' });
 export type SealKeyView = z.infer<typeof sealKey>;
 
+const word = z.object({ field: z.string(), salt: z.string(), text: z.string() });
 const entry = z.object({
   seq: z.int(),
   bytesBase64: z.string().optional(),
   withheldLeafHex: z.string().optional(),
   proofHex: z.array(z.string()).optional(),
+  words: z.array(word).optional(),
 });
-/** The records of a period, each with the proof of its place under the seal. Checked with the ledger library's `verifyBundle`, without this service. */
+const earlierSeal = z.object({ checkpoint: z.string(), proofHex: z.array(z.string()).optional() });
+const bookInBundle = z.object({
+  name: z.string(),
+  checkpoint: z.string(),
+  verifierKey: z.string(),
+  first: z.int(),
+  count: z.int(),
+  entries: z.array(entry),
+  earlier: z.array(earlierSeal),
+});
+export type BookInBundle = z.infer<typeof bookInBundle>;
+/**
+ * The records of a period, each with the proof of its place under the seal, as libs/ledger/FORMAT.md describes it; `from`, `until` and `says` are
+ * for people. Checked with /verify.html from disk, without this service.
+ */
 export const sealBundle = z
   .object({
-    checkpoint: z.string(),
-    verifierKey: z.string(),
-    entries: z.array(entry),
-    earlier: z.array(z.object({ checkpoint: z.string(), proofHex: z.array(z.string()).optional() })).optional(),
+    format: z.literal('ledger-bundle/1'),
+    books: z.array(bookInBundle),
     from: z.iso.datetime(),
     until: z.iso.datetime(),
     says: z.array(z.string()),

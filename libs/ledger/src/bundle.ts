@@ -1,51 +1,84 @@
-/** One entry as it is handed out: its bytes, or only its leaf where the body is withheld; and its place in the tree where not all entries are shown. */
+/** The one form that `readBundle` reads; described in FORMAT.md beside this folder. */
+export const bundleFormat = 'ledger-bundle/1';
+
+/** A text that stands beside an entry, with the salt that opens the commitment in the entry's bytes. */
+export interface OpenedWord {
+  readonly field: string;
+  readonly salt: string;
+  readonly text: string;
+}
+
+/** One entry as it is handed out: its bytes, or only its leaf where the body is withheld; and its place in the tree. */
 export interface BundleEntry {
   /** Place in the ledger, counted from 0. */
   readonly seq: number;
   readonly bytesBase64?: string;
   readonly withheldLeafHex?: string;
   readonly proofHex?: readonly string[];
+  readonly words?: readonly OpenedWord[];
 }
 
-/** A seal that left the house before, with the proof that the later one still holds what it held. */
+/** A seal that was made before, with the proof that the later one still holds what it held. */
 export interface EarlierSeal {
   readonly checkpoint: string;
   readonly proofHex?: readonly string[];
 }
 
-/** What an outsider is handed. The verifier key must have come another way (on paper, before), or it proves nothing. */
-export interface Bundle {
+/** One book: its seal, the key, and the entries from `first` on that the bundle says it holds without a gap. */
+export interface BundleBook {
+  readonly name: string;
   readonly checkpoint: string;
   readonly verifierKey: string;
+  readonly first: number;
+  readonly count: number;
   readonly entries: readonly BundleEntry[];
   readonly earlier?: readonly EarlierSeal[];
 }
 
+/** What an outsider is handed. Its keys must have come another way as well (on paper, before), or they prove nothing. */
+export interface Bundle {
+  readonly format: typeof bundleFormat;
+  readonly books: readonly BundleBook[];
+}
+
+type Is<T> = (value: unknown) => value is T;
 const isRecord = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
-const isTexts = (value: unknown): value is string[] => Array.isArray(value) && value.every((item) => typeof item === 'string');
-const optional = <T>(value: unknown, is: (value: unknown) => value is T): value is T | undefined => value === undefined || is(value);
-const isText = (value: unknown): value is string => typeof value === 'string';
+const isText: Is<string> = (value) => typeof value === 'string';
+const isWhole: Is<number> = (value): value is number => Number.isSafeInteger(value);
+const listOf =
+  <T>(is: Is<T>): Is<T[]> =>
+  (value): value is T[] =>
+    Array.isArray(value) && value.every(is);
+const optional = <T>(value: unknown, is: Is<T>): value is T | undefined => value === undefined || is(value);
 
-function isEntry(value: unknown): value is BundleEntry {
-  return (
-    isRecord(value) &&
-    Number.isSafeInteger(value['seq']) &&
-    optional(value['bytesBase64'], isText) &&
-    optional(value['withheldLeafHex'], isText) &&
-    optional(value['proofHex'], isTexts)
-  );
-}
+const isWord: Is<OpenedWord> = (value): value is OpenedWord =>
+  isRecord(value) && isText(value['field']) && isText(value['salt']) && isText(value['text']);
 
-const isEarlier = (value: unknown): value is EarlierSeal =>
-  isRecord(value) && isText(value['checkpoint']) && optional(value['proofHex'], isTexts);
+const isEntry: Is<BundleEntry> = (value): value is BundleEntry =>
+  isRecord(value) &&
+  isWhole(value['seq']) &&
+  optional(value['bytesBase64'], isText) &&
+  optional(value['withheldLeafHex'], isText) &&
+  optional(value['proofHex'], listOf(isText)) &&
+  optional(value['words'], listOf(isWord));
 
-function isBundle(value: unknown): value is Bundle {
-  if (!isRecord(value) || !isText(value['checkpoint']) || !isText(value['verifierKey'])) return false;
-  const { entries, earlier } = value;
-  return (
-    Array.isArray(entries) && entries.every(isEntry) && (earlier === undefined || (Array.isArray(earlier) && earlier.every(isEarlier)))
-  );
-}
+const isEarlier: Is<EarlierSeal> = (value): value is EarlierSeal =>
+  isRecord(value) && isText(value['checkpoint']) && optional(value['proofHex'], listOf(isText));
+
+const isBook: Is<BundleBook> = (value): value is BundleBook =>
+  isRecord(value) &&
+  isText(value['name']) &&
+  isText(value['checkpoint']) &&
+  isText(value['verifierKey']) &&
+  isWhole(value['first']) &&
+  value['first'] >= 0 &&
+  isWhole(value['count']) &&
+  value['count'] >= 0 &&
+  listOf(isEntry)(value['entries']) &&
+  optional(value['earlier'], listOf(isEarlier));
+
+const isBundle: Is<Bundle> = (value): value is Bundle =>
+  isRecord(value) && value['format'] === bundleFormat && listOf(isBook)(value['books']) && value['books'].length > 0;
 
 /** A bundle from a file's text; undefined when it is not JSON of that shape. */
 export function readBundle(text: string): Bundle | undefined {

@@ -45,11 +45,19 @@ function isPlain(value: object): value is Record<string, unknown> {
 // Both Node and browsers have it; declared here because this package is compiled without the types of either.
 declare const TextDecoder: new (label: string, options: { fatal: boolean; ignoreBOM: boolean }) => { decode(bytes: Uint8Array): string };
 
+/** The JSON value that UTF-8 bytes say, or undefined where they say none. */
+export function jsonIn(bytes: Uint8Array): unknown {
+  try {
+    return JSON.parse(new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes));
+  } catch {
+    return undefined;
+  }
+}
+
 /** Whether bytes are the canonical form of the JSON value that they say: what was hashed then has one reading and one spelling. */
 export function isCanonical(bytes: Uint8Array): boolean {
   try {
-    const value: unknown = JSON.parse(new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes));
-    return sameBytes(canonicalBytes(value), bytes);
+    return sameBytes(canonicalBytes(jsonIn(bytes)), bytes);
   } catch {
     return false; // not UTF-8, not JSON, or a JSON value that has no canonical form
   }

@@ -1,12 +1,21 @@
 export { fromBase64, toBase64 } from './base64.js';
-export { readBundle, type Bundle, type BundleEntry, type EarlierSeal } from './bundle.js';
+export { bundleFormat, readBundle, type Bundle, type BundleBook, type BundleEntry, type EarlierSeal, type OpenedWord } from './bundle.js';
 export { fromHex, sameBytes, toHex, utf8 } from './bytes.js';
 export { canonicalBytes, isCanonical } from './canonical.js';
 export { checkpointText, readCheckpoint, type Checkpoint } from './checkpoint.js';
 export { Frontier, rootOf } from './frontier.js';
 export { commitment, leafHash, nodeHash, sha256, type Sha256 } from './hash.js';
+export { heldIn } from './held.js';
 export { noteKey, publicKeyOf, readVerifierKey, verifierKey, type NoteKey } from './note-key.js';
 export { openNote, signNote, type NoteFault, type OpenedNote } from './note.js';
 export { consistencyProof, inclusionProof, Tree } from './tree.js';
-export { verifyBundle, type BundleReport, type EarlierFinding, type EntryFinding, type SealFinding } from './verify-bundle.js';
+export {
+  type BookReport,
+  type BundleReport,
+  type EarlierFinding,
+  type EntryFinding,
+  type HeldFinding,
+  type SealFinding,
+} from './report.js';
+export { verifyBundle } from './verify-bundle.js';
 export { verifyConsistency, verifyInclusion, type Consistency, type Inclusion } from './verify-proofs.js';

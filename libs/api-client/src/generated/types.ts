@@ -3226,17 +3226,29 @@ export interface components {
             }[];
         };
         SealBundle: {
-            checkpoint: string;
-            verifierKey: string;
-            entries: {
-                seq: number;
-                bytesBase64?: string;
-                withheldLeafHex?: string;
-                proofHex?: string[];
-            }[];
-            earlier?: {
+            /** @enum {string} */
+            format: "ledger-bundle/1";
+            books: {
+                name: string;
                 checkpoint: string;
-                proofHex?: string[];
+                verifierKey: string;
+                first: number;
+                count: number;
+                entries: {
+                    seq: number;
+                    bytesBase64?: string;
+                    withheldLeafHex?: string;
+                    proofHex?: string[];
+                    words?: {
+                        field: string;
+                        salt: string;
+                        text: string;
+                    }[];
+                }[];
+                earlier: {
+                    checkpoint: string;
+                    proofHex?: string[];
+                }[];
             }[];
             /** Format: date-time */
             from: string;

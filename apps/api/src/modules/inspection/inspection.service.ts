@@ -62,6 +62,6 @@ export class InspectionService {
   async bundle(session: SessionContext, siteId: string, request: PeriodRequest): Promise<SealBundle> {
     const site = await this.books.site(session.organisation, siteId);
     const { begins, ends } = periodFor(request, site, session, this.clock.now().toISOString());
-    return this.seals.bundle(site, begins, ends);
+    return this.seals.bundle(site, await this.books.organisation(session.organisation), begins, ends);
   }
 }

@@ -1,7 +1,7 @@
 /** Stands with every seal, on screen and on paper: what it is worth, how to check it, and where that ends. */
 export const sealSays: readonly string[] = [
   'The root is one hash over every record of the book, in order (RFC 9162). Change, leave out, add or move one, and the root is another.',
-  'To check: ask for the records of a period with their proofs, and hold them against this note and a key that you had before, with any program that reads c2sp.org/signed-note and RFC 9162.',
+  'To check: ask for the records of a period with their proofs, and hold them against this note and a key that you had before, with verify.html, which works from disk without a network, or with any program that follows its format.',
   'It proves nothing about what was written before the seal left the house: the person who runs the computer can rewrite everything and seal that, and it verifies. ' +
     'So keep this paper, or the root, somewhere else. What comes later can then be shown to begin with what was sealed here.',
   'It does not show that what was recorded is true.',

@@ -2,12 +2,17 @@ import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
+/** What the queries of seals are asked with. */
+export type Client = ClientBase;
+
 /** Which book: all that a query about one needs. */
 export type BookKey = Pick<BookRef, 'organisation' | 'id'>;
 
 export type HeadRow = Pick<TableRow<'book'>, 'size' | 'frontier'>;
 export type SealRow = Pick<TableRow<'seal'>, 'size' | 'root' | 'note' | 'at'>;
 type Entry = TableRow<'entry'>;
+/** A text beside the entry of that number. */
+export type WordRow = Pick<Entry, 'seq'> & Pick<TableRow<'entryWord'>, 'key' | 'salt' | 'text'>;
 export type BodyRow = Pick<Entry, 'seq' | 'leaf'> & Maybe<Pick<TableRow<'entryBody'>, 'bytes'>>;
 
 export async function headOf(client: ClientBase, { organisation, id }: BookKey): Promise<HeadRow | undefined> {
@@ -80,6 +85,23 @@ export async function placesBetween(
     [organisation, id, from, until],
   );
   return { first: rows[0]?.first ?? 0, count: rows[0]?.count ?? 0 };
+}
+
+/** Texts that stand beside entries, of the fields that are named. */
+export async function wordsFrom(
+  client: ClientBase,
+  { organisation, id }: BookKey,
+  first: number,
+  count: number,
+  fields: readonly string[] | 'all',
+): Promise<readonly WordRow[]> {
+  const { rows } = await client.query<WordRow>(
+    `SELECT e.seq, w.key, w.salt, w.text FROM entry e JOIN entry_body b USING (organisation, book, seq)
+       JOIN entry_word w ON w.organisation = e.organisation AND w.entry = e.id
+     WHERE e.organisation = $1 AND e.book = $2 AND e.seq >= $3 AND e.seq < $4 AND ($5::text[] IS NULL OR w.key = ANY($5)) ORDER BY e.seq, w.key`,
+    [organisation, id, first, first + count, fields === 'all' ? null : fields],
+  );
+  return rows;
 }
 
 export async function bodiesFrom(

@@ -1,19 +1,19 @@
 import type { SealBundle, SealKeyView, SealView } from '@bakehouse/contracts';
-import { checkpointText, Frontier, rootOf, signNote, toBase64, toHex } from '@bakehouse/ledger';
+import { bundleFormat, rootOf, toHex } from '@bakehouse/ledger';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, wallTime, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { originOf, sha256, type BookInfo } from '../../platform/ledger/index.js';
-import { BlockTree } from './block-tree.js';
+import { bookInBundle, shownFields } from './book-bundle.js';
 import { humanCode } from './human-code.js';
 import { keySays, sealSays } from './says.js';
 import { SealKey } from './seal-key.js';
-import { bodiesFrom, headOf, keepSeal, leavesOf, placesBetween, sealOf, sealsBefore, type BodyRow, type SealRow } from './seals.query.js';
+import { sealNow, signed } from './seal-now.js';
+import { headOf, keepSeal, leavesOf, placesBetween, sealOf, type SealRow } from './seals.query.js';
 
 /** A larger bundle than this is asked for in parts: its proofs alone take half a kilobyte an entry. */
 export const maxInBundle = 5000;
-const earlierInBundle = 20;
 
 /** Signs the heads of books, once for each size, and shows what was sealed. */
 @Injectable()
@@ -26,14 +26,7 @@ export class SealsService {
 
   /** The seal of the book as it stands; made where the head has moved on since the last. */
   async latest(book: BookInfo): Promise<SealView> {
-    const seal = await this.tenancy.inOrganisation(book.organisation, async (client) => {
-      const head = await headOf(client, book);
-      if (!head) throw new ProblemException('unknown-site');
-      return (
-        (await sealOf(client, book, head.size)) ??
-        keepSeal(client, book, await this.signed(book, head.size, Frontier.from(head.size, head.frontier, sha256).root()))
-      );
-    });
+    const seal = await this.tenancy.inOrganisation(book.organisation, (client) => sealNow(client, book, this.key, this.at()));
     return this.viewOf(book, seal);
   }
 
@@ -44,7 +37,7 @@ export class SealsService {
       if (found) return found;
       if (size > ((await headOf(client, book))?.size ?? 0)) throw new ProblemException('not-found');
       const leaves = await leavesOf(client, book, size);
-      return keepSeal(client, book, await this.signed(book, size, rootOf(hashesIn(leaves), sha256)));
+      return keepSeal(client, book, await signed(book, this.key, { size, root: rootOf(hashesIn(leaves), sha256) }, this.at()));
     });
     return this.viewOf(book, seal);
   }
@@ -60,13 +53,13 @@ export class SealsService {
   }
 
   /**
-   * What was recorded in a period (by when it was received) under the latest seal, each record with its proof, and the earlier seals with theirs.
-   * Throws where that is more than fits.
+   * What was recorded at a site in a period (by when it was received) under the latest seal, each record with its proof; of the organisation's book the
+   * seal alone, since its records are about people, formulas and other sites. Throws where that is more than fits.
    */
-  async bundle(book: BookInfo, from: string, until: string): Promise<SealBundle> {
-    const seal = await this.latest(book);
-    return this.tenancy.reading(book.organisation, async (client) => {
-      const { first, count } = await placesBetween(client, book, from, until);
+  async bundle(site: BookInfo, house: BookInfo, from: string, until: string): Promise<SealBundle> {
+    const [seal, houseSeal] = [await this.latest(site), await this.latest(house)];
+    return this.tenancy.reading(site.organisation, async (client) => {
+      const { first, count } = await placesBetween(client, site, from, until);
       const sealed = Math.max(0, Math.min(count, seal.size - first));
       if (sealed > maxInBundle)
         throw new ProblemException({
@@ -74,31 +67,16 @@ export class SealsService {
           field: 'to',
           acceptable: `a shorter period, with at most ${maxInBundle} records`,
         });
-      const tree = new BlockTree(await leavesOf(client, book, seal.size), sha256);
-      const [bodies, earlier] = [
-        await bodiesFrom(client, book, first, sealed),
-        await sealsBefore(client, book, seal.size, earlierInBundle),
+      const books = [
+        await bookInBundle(client, site, seal, { first, count: sealed, fields: shownFields }),
+        await bookInBundle(client, house, houseSeal, { first: 0, count: 0, fields: [] }),
       ];
-      return {
-        checkpoint: seal.note,
-        verifierKey: seal.verifierKey,
-        from,
-        until,
-        says: [...sealSays, ...keySays],
-        entries: bodies.map((body) => ({ ...entryOf(body), proofHex: tree.inclusionProof(body.seq).map(toHex) })),
-        earlier: earlier.map(({ note, size }) => ({ checkpoint: note, proofHex: tree.consistencyProof(size).map(toHex) })),
-      };
+      return { format: bundleFormat, books, from, until, says: [...sealSays, ...keySays] };
     });
   }
 
-  private async signed(book: BookInfo, size: number, root: Uint8Array): Promise<Omit<SealRow, 'root'> & { readonly root: Uint8Array }> {
-    const origin = originOf(book.id);
-    return {
-      size,
-      root,
-      note: signNote(checkpointText({ origin, size, root }), origin, await this.key.seed()),
-      at: this.clock.now().toISOString(),
-    };
+  private at(): string {
+    return this.clock.now().toISOString();
   }
 
   private async viewOf(book: BookInfo, seal: SealRow | undefined): Promise<SealView> {
@@ -119,10 +97,6 @@ export class SealsService {
       says: [...sealSays],
     };
   }
-}
-
-function entryOf({ seq, leaf, bytes }: BodyRow): SealBundle['entries'][number] {
-  return bytes ? { seq, bytesBase64: toBase64(bytes) } : { seq, withheldLeafHex: toHex(leaf) };
 }
 
 function* hashesIn(leaves: Uint8Array): Generator<Uint8Array> {

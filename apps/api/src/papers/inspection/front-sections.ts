@@ -102,7 +102,7 @@ export function sealSection(pack: Pack): Content[] {
     ),
     ...(pack.view.seals[0]?.says ?? []).map(small),
     small(
-      `The records themselves, byte for byte with their proofs: /api/v1/sites/${pack.view.site.id}/inspection/bundle.json?from=${pack.view.from}&until=${pack.view.until}`,
+      `The records themselves, byte for byte with their proofs: /api/v1/sites/${pack.view.site.id}/inspection/bundle.json?from=${pack.view.from}&until=${pack.view.until}. The page that checks them, from disk and without a network: /verify.html`,
     ),
   ];
 }

@@ -7,6 +7,7 @@ import { file } from '../../shared/file';
 import { OrderedPaper } from '../../shared/ordered-paper';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Notice, Section } from '../../shared/ui';
+import { Checker } from './checker';
 import { Checks } from './checks';
 import { Corrections } from './corrections';
 import { Batches, Loads, Makes } from './made';
@@ -51,6 +52,7 @@ export function Inspection({ view: v, onDay }: Props) {
           name={`records-${name}.json`}
           text="The sealed records"
         />
+        <Checker />
       </div>
       <Section title="Deviations and corrective actions">
         <Deviations deviations={v.deviations} zone={zone} />
