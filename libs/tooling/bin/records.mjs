@@ -1,8 +1,8 @@
-// npm run records -- verify | rebuild | begin | purge | security-events | withhold: the commands of apps/api/src/cli.ts, prepared as for a start.
+// npm run records -- verify | rebuild | begin | purge | …: the commands of apps/api/src/cli.ts, prepared as for a start.
 import { checkNode, prepare } from './prepare.mjs';
 
 checkNode();
 await prepare('packages', 'client', 'build');
 const { run } = await import('../../../apps/api/dist/cli.js');
 const words = process.argv.slice(2);
-process.exitCode = await run(['begin', 'purge', 'security-events', 'withhold'].includes(words[0]) ? words : ['ledger', ...words]);
+process.exitCode = await run(['verify', 'rebuild', undefined].includes(words[0]) ? ['ledger', ...words] : words);
