@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
 import { mkdtemp, readFile, readdir, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -7,7 +8,8 @@ import sharp from 'sharp';
 import request from 'supertest';
 import { backupCommand } from '../../apps/api/src/backup.command.js';
 import { newKeyPair } from '../../apps/api/src/platform/backups/index.js';
-import { sealed } from '../../apps/api/src/platform/backups/sealed-file.js';
+import { readText } from '../../apps/api/src/platform/backups/read.js';
+import { opened, sealed } from '../../apps/api/src/platform/backups/sealed-file.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
 import { connected, migrate, prepareDatabase, readMigrations } from '../../apps/api/src/platform/database/index.js';
@@ -166,6 +168,31 @@ describe('what is not restored', () => {
     await refused(await changed((bytes) => Buffer.concat([bytes, Buffer.alloc(1)])), secret, /Nothing was changed\.$/);
   });
 
+  it('one whose text is not whole, though it was encrypted as it is: a row, a table or the end is missing, or something else is in its place', async () => {
+    const parts: Uint8Array[] = [];
+    for await (const part of opened(createReadStream(file), secret)) parts.push(part);
+    const text = Buffer.concat(parts).toString('utf8').trimEnd().split('\n');
+    const read = (lines: readonly string[]) => readText(bytesOf(`${lines.join('\n')}\n`), {});
+    expect((await read(text)).books.map(({ entries }) => entries)).toContain(30);
+    const entries = text.findIndex((line) => line.startsWith('{"table":"entry",'));
+    const photos = text.findIndex((line) => line.startsWith('{"table":"photo",'));
+    const [third = '', fourth = ''] = text.slice(entries + 3);
+    const without = (from: number, count = 1): string[] => text.toSpliced(from, count);
+    for (const lines of [
+      without(entries + 3),
+      text.toSpliced(entries + 3, 2, fourth, third),
+      text.toSpliced(entries + 3, 1, third.replace(/[0-9a-f]{8}/, '00000000')),
+      without(photos, 3),
+      text.slice(0, -1),
+      [...text, text.at(-1) ?? ''],
+      text.with(-1, (text.at(-1) ?? '').replace(/"root":"./, '"root":"z')),
+      text.with(-1, (text.at(-1) ?? '').replace('"entries":30', '"entries":31')),
+    ]) {
+      expect(lines).not.toEqual(text);
+      await expect(read(lines)).rejects.toThrow();
+    }
+  });
+
   it('one into a place where records are', async () => {
     await expect(restoreInto(t.database, file, secret, folder)).rejects.toThrow(/^There are records here already/);
   });
@@ -185,6 +212,10 @@ describe('what is not restored', () => {
     await refused(await of(head), secret, /newer version of this program: it knows 20991231000000_later/);
   });
 });
+
+async function* bytesOf(text: string): AsyncGenerator<Uint8Array> {
+  yield Buffer.from(text);
+}
 
 async function* lines(text: string): AsyncGenerator<string> {
   yield text;

@@ -74,6 +74,20 @@ describe('the daily backup', () => {
     await daily.stop();
   });
 
+  it('is given up when the service ends, without a word in the log', async () => {
+    let begun = (): void => undefined;
+    const called = new Promise<void>((resolve) => (begun = resolve));
+    const unending = (signal: AbortSignal): Promise<TakenBackup> => {
+      begun();
+      return new Promise((_, reject) => signal.addEventListener('abort', () => reject(new Error('given up'))));
+    };
+    const daily = new DailyBackup({ folder, clock, take: unending, log });
+    daily.start();
+    await called;
+    await daily.stop();
+    expect(logged).toEqual([]);
+  });
+
   it('deletes what the rule does not keep and what was left unfinished, and nothing else', async () => {
     const old = ['bakehouse-20260101T030000Z.age', 'bakehouse-20260101T030000Z.json', 'bakehouse-20260101T040000Z.age'];
     const others = ['holiday.jpg', 'bakehouse.age', 'bakehouse-20260101T030000Z.age.txt'];

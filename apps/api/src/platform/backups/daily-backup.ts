@@ -47,7 +47,7 @@ export class DailyBackup {
     try {
       const now = clock.now().getTime();
       const newest = (await backupsIn(folder)).find(({ at }) => at.getTime() <= now);
-      if (newest && now - newest.at.getTime() < dayMs) return;
+      if (this.stopping.signal.aborted || (newest && now - newest.at.getTime() < dayMs)) return;
       const { file, rows, bytes } = await take(this.stopping.signal);
       const old = await deleteOld(folder);
       log.log(`${file}: ${rows} rows, ${bytes} bytes, verified; ${old.length} old ones deleted`);
