@@ -183,6 +183,7 @@ describe('what is not restored', () => {
       text.toSpliced(entries + 3, 2, fourth, third),
       text.toSpliced(entries + 3, 1, third.replace(/[0-9a-f]{8}/, '00000000')),
       without(photos, 3),
+      text.with(photos + 1, (text[photos + 1] ?? '').replace('image/jpeg', 'image/jpeh')),
       text.slice(0, -1),
       [...text, text.at(-1) ?? ''],
       text.with(-1, (text.at(-1) ?? '').replace(/"root":"./, '"root":"z')),
