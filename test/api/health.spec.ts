@@ -1,7 +1,10 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
+import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { kinds } from '@bakehouse/records';
 import request from 'supertest';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { roomReading } from '../support/payloads.js';
@@ -28,7 +31,31 @@ describe('health', () => {
   });
 
   it('is ready with a database that is up to date', async () => {
-    expect(await ready()).toEqual([200, { status: 'ready', database: 'answers', migrations: 'up-to-date', disk: 'has-room', says: null }]);
+    expect(await ready()).toEqual([
+      200,
+      {
+        status: 'ready',
+        database: 'answers',
+        migrations: 'up-to-date',
+        disk: 'has-room',
+        backup: { state: 'not-set-up', newest: null },
+        says: null,
+      },
+    ]);
+  });
+
+  it('tells of which moment the newest backup is, and when the next one is overdue', async () => {
+    const folder = await mkdtemp(path.join(tmpdir(), 'health-'));
+    const clock = new SettableClock('2026-11-25T03:40:00Z');
+    const backed = await startTestApp({ clock, env: { BACKUP_DIR: folder } });
+    const told = async (): Promise<unknown> => (await request(backed.server).get('/api/v1/health/ready')).body.backup;
+    expect(await told()).toEqual({ state: 'none', newest: null });
+    for (const day of ['23', '24']) await writeFile(path.join(folder, `bakehouse-202611${day}T030000Z.age`), '');
+    expect(await told()).toEqual({ state: 'recent', newest: '2026-11-24T03:00:00.000Z' });
+    clock.set('2026-11-25T15:00:01Z');
+    expect(await told()).toEqual({ state: 'overdue', newest: '2026-11-24T03:00:00.000Z' });
+    await backed.close();
+    await rm(folder, { recursive: true });
   });
 
   it('is not ready while a migration is missing', async () => {

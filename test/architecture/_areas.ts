@@ -78,7 +78,7 @@ export const parts: readonly Part[] = [
     order: [
       ['(top)'],
       ['health', 'entries', 'jobs'],
-      ['access'],
+      ['access', 'backups'],
       ['ledger'],
       ['threads'],
       ['database', 'http'],

@@ -5,6 +5,7 @@ import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { collections } from '@bakehouse/records';
 import pg from 'pg';
+import { keptTables, leftOutTables } from '../../apps/api/src/platform/backups/what-is-kept.js';
 import { snake } from '../../apps/api/src/platform/ledger/table.js';
 import { createTestDatabase, type TestDatabase } from '../support/database.js';
 
@@ -58,6 +59,22 @@ describe('the schema', () => {
     );
     expect(rows.length).toBeGreaterThan(3);
     expect(rows.filter((r) => r.confdeltype !== 'r')).toEqual([]);
+  });
+
+  it('is in a backup, or named as left out of it, table by table', async () => {
+    const { rows } = await owner.query<{ name: string }>(
+      "SELECT relname AS name FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relkind IN ('r', 'p') ORDER BY 1",
+    );
+    expect([...keptTables, ...leftOutTables.keys()].sort()).toEqual(rows.map(({ name }) => name).sort());
+  });
+
+  it('has, in a backup, each table after those that it refers to', async () => {
+    const { rows } = await owner.query<{ from: string; to: string }>(
+      "SELECT conrelid::regclass::text AS from, confrelid::regclass::text AS to FROM pg_constraint WHERE contype = 'f' AND conrelid <> confrelid",
+    );
+    const kept = rows.filter(({ from }) => keptTables.includes(from));
+    expect(kept.length).toBeGreaterThan(3);
+    expect(kept.filter(({ from, to }) => !(keptTables.indexOf(to) >= 0 && keptTables.indexOf(to) < keptTables.indexOf(from)))).toEqual([]);
   });
 
   it('begins every key with the organisation', async () => {

@@ -19,15 +19,20 @@ export interface TestApp {
 /** Every test signs with PINs, and few are about what a hash costs: as cheap as Argon2 can be. */
 export const quickPins = { memoryCost: 8, timeCost: 1, parallelism: 1 };
 
-type Given = Partial<Pick<AppOptions, 'clock' | 'webFolder' | 'instance'>> & { readonly env?: Readonly<Record<string, string>> };
+type Given = Partial<Pick<AppOptions, 'clock' | 'webFolder' | 'instance'>> & {
+  readonly env?: Readonly<Record<string, string>>;
+  /** One that is there already, in place of an empty one. */
+  readonly database?: TestDatabase;
+};
 
 /** The real application on a database of its own. Without a clock, one that stands at 25 November 2026, 03:40 UTC. */
 export async function startTestApp({
   clock = new SettableClock('2026-11-25T03:40:00Z'),
   env = {},
+  database: there,
   ...given
 }: Given = {}): Promise<TestApp> {
-  const database = await createTestDatabase();
+  const database = there ?? (await createTestDatabase());
   const config = readConfig({ LOG_LEVEL: 'silent', DATABASE_POOL: '5', SEED_DEMO: 'no', ...env });
   const app = await createApp({
     config,

@@ -21,6 +21,13 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
   doctor: async () => (await import('./doctor.command.js')).doctorCommand,
   bundle: async () => (await import('./bundle.command.js')).bundleCommand,
   begin: async () => (await import('./begin.command.js')).beginCommand,
+  backup: async () => (await import('./backup.command.js')).backupCommand,
+};
+
+/** Those that need no database, or open one themselves. */
+const alone: Readonly<Record<string, () => Promise<(context: CommandContext) => Promise<number>>>> = {
+  'backup-key': async () => (await import('./backup-key.command.js')).backupKeyCommand,
+  restore: async () => (await import('./restore.command.js')).restoreCommand,
 };
 
 const say = (line: string): void => {
@@ -30,13 +37,16 @@ const say = (line: string): void => {
 /** Runs one command on the database of the settings, beside a running service or without one. Answers with the exit code. */
 export async function run([name = '', ...words]: readonly string[]): Promise<number> {
   const found = Object.hasOwn(commands, name) ? commands[name] : undefined;
-  if (!found) {
-    say(`There is no command "${name}". There are: ${Object.keys(commands).join(', ')}.`);
+  const byItself = Object.hasOwn(alone, name) ? alone[name] : undefined;
+  if (!found && !byItself) {
+    say(`There is no command "${name}". There are: ${[...Object.keys(commands), ...Object.keys(alone)].join(', ')}.`);
     return 2;
   }
   try {
     const config = readConfig();
-    const command = await found();
+    if (byItself) return await (await byItself())({ config, words, say });
+    const command = await found?.();
+    if (!command) return 2;
     return await withDatabase(config, (database) => command(database, { config, words, say }));
   } catch (error) {
     process.stderr.write(`${errorMessage(error)}\n`);

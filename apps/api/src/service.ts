@@ -1,7 +1,9 @@
 import { createServer } from 'node:net';
 import { setTimeout as wait } from 'node:timers/promises';
+import { Logger } from '@nestjs/common';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { createApp } from './app.js';
+import type { DailyBackup } from './platform/backups/index.js';
 import type { Config } from './platform/config/index.js';
 import { openDatabase, type Database } from './platform/database/index.js';
 import { errorCode } from './platform/errors/index.js';
@@ -17,6 +19,7 @@ export class Service {
   private held: Extract<Claim, { ours: true }> | undefined;
   private database: Database | undefined;
   private app: NestFastifyApplication | undefined;
+  private backups: DailyBackup | undefined;
   private starting: Promise<boolean> | undefined;
   private stopped = false;
 
@@ -83,6 +86,8 @@ export class Service {
     for (const name of database.applied) say(`migrated: ${name}`);
     if (this.stopped) return;
     await refuseRowsOfAnotherVersion(database);
+    const { dailyBackup } = await import('./backup.command.js');
+    this.backups = dailyBackup(database, config, new Logger('Backup'));
     const { createApp } = await import('./app.js'); // after the claim: a second start need not load it
     const lines = config.SEED_DEMO ? await this.seed(database, createApp) : [];
     if (this.stopped) return;
@@ -90,6 +95,7 @@ export class Service {
     await this.app.listen(config.PORT, config.HOST);
     const url = (await this.app.getUrl()).replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
     await this.held?.announce(url.replace('localhost', '127.0.0.1'));
+    this.backups?.start();
     say('ready');
     if (config.LOG_FORMAT === 'json') return; // what follows is for people
     process.stdout.write(
@@ -124,8 +130,9 @@ export class Service {
   }
 
   private async endWork(): Promise<void> {
-    const { app, database } = this;
-    [this.app, this.database] = [undefined, undefined];
+    const { app, database, backups } = this;
+    [this.app, this.database, this.backups] = [undefined, undefined, undefined];
+    await backups?.stop();
     if (app) {
       const closing = app.close();
       await Promise.race([closing, wait(drainMs, undefined, { ref: false })]);

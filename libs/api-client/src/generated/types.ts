@@ -4158,8 +4158,21 @@ export interface components {
              * @enum {string}
              */
             disk: "has-room" | "full" | "unknown";
+            backup: components["schemas"]["BackupState"];
             /** @description why it is not ready, and what to do; null where it is */
             says: string | null;
+        };
+        BackupState: {
+            /**
+             * @description of the daily backups, where the settings ask for them
+             * @enum {string}
+             */
+            state: "not-set-up" | "recent" | "overdue" | "none" | "unknown";
+            /**
+             * Format: date-time
+             * @description of which moment the newest one is
+             */
+            newest: string | null;
         };
         /**
          * @description A record was withdrawn

@@ -45,16 +45,30 @@ export async function verifierKeys(config: Pick<Config, 'SEAL_KEY' | 'DATA_DIR'>
   return (origin) => verifierKey(origin, publicKey);
 }
 
+/** The key that seals are made with here, in base64, for a backup; null where there is none yet, and none is made. */
+export async function sealKeyToKeep({ SEAL_KEY, ...config }: Pick<Config, 'SEAL_KEY' | 'DATA_DIR'>): Promise<string | null> {
+  const seed = SEAL_KEY === undefined ? await read(fileOf(config)) : given(SEAL_KEY);
+  return seed === undefined ? null : Buffer.from(seed).toString('base64');
+}
+
+/** Puts a backup's key where seals are made with it, unless another is there already or in the settings: that one stays. */
+export async function putSealKey(config: Pick<Config, 'SEAL_KEY' | 'DATA_DIR'>, key: string): Promise<'put' | 'same' | 'another'> {
+  const here = await sealKeyToKeep(config);
+  if (here !== null) return here === key ? 'same' : 'another';
+  await keptIn(fileOf(config), given(key));
+  return 'put';
+}
+
 /**
  * The key of a file, made where there is none. Two processes that start at once end with the same: the file appears whole or not at all.
  * @throws where others may read it, or it holds no key
  */
-async function keptIn(file: string): Promise<Uint8Array> {
+async function keptIn(file: string, seed: Uint8Array = randomBytes(seedBytes)): Promise<Uint8Array> {
   const there = await read(file);
   if (there) return there;
   await mkdir(path.dirname(file), { recursive: true, mode: 0o700 });
   const made = `${file}.${randomBytes(6).toString('hex')}`;
-  await writeFile(made, `${randomBytes(seedBytes).toString('base64')}\n`, { mode: 0o600, flag: 'wx' });
+  await writeFile(made, `${Buffer.from(seed).toString('base64')}\n`, { mode: 0o600, flag: 'wx' });
   try {
     await chmod(made, 0o600); // the mode above is cut by the process's mask, never widened; this also holds where the folder's rules widen it
     await link(made, file);

@@ -32,6 +32,7 @@ describe('settings from the environment', () => {
     [{ KEEP_VIEWINGS_DAYS: '90' }, 'KEEP_VIEWINGS_DAYS'],
     [{ SEAL_KEY: 'c2hvcnQ=' }, 'SEAL_KEY'],
     [{ SEAL_KEY: 'x'.repeat(43) }, 'SEAL_KEY'],
+    [{ BACKUP_TO: `AGE-SECRET-KEY-1${'Q'.repeat(58)}` }, 'BACKUP_TO'],
   ])('names what is wrong in %j', (env, name) => {
     expect(() => readConfig(env)).toThrow(new RegExp(`^These settings cannot be used: ${name} \\(`));
   });

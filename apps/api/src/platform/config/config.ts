@@ -9,6 +9,8 @@ const port = z.coerce.number().int().min(0).max(65_535);
 const whole = (least: number, most: number): z.ZodType<number> => z.coerce.number().int().min(least).max(most);
 const days = (least = 1): z.ZodType<number> => whole(least, 100 * 366);
 const postgresUrl = z.url({ protocol: /^postgres(ql)?$/ });
+const fromProject = (dir: string): string => path.resolve(projectRoot, dir);
+const folder = z.string().transform(fromProject);
 const yesOrNo = z.enum(['yes', 'no']).transform((word) => word === 'yes');
 
 /** Never "all of them": then a stranger who writes the header chooses the address that guesses are counted by. */
@@ -23,10 +25,7 @@ const trustedProxies = z.string().transform((said, context): string[] | ((addres
 const settings = z.object({
   PORT: port.default(3000),
   HOST: z.string().default('127.0.0.1'),
-  DATA_DIR: z
-    .string()
-    .default('.data')
-    .transform((dir) => path.resolve(projectRoot, dir)),
+  DATA_DIR: z.string().default('.data').transform(fromProject),
   /** Owner and migrator; absent: a PostgreSQL of our own under DATA_DIR. */
   DATABASE_URL: postgresUrl.optional(),
   /** Whom the service logs in as; absent: the role bakehouse_service of the same database. */
@@ -65,6 +64,14 @@ const settings = z.object({
   SEAL_KEY: z
     .base64()
     .refine((key) => Buffer.from(key, 'base64').length === 32, 'needs 32 bytes in base64')
+    .optional(),
+  /** Where a backup is put once a day; absent: none is taken unless somebody asks. Best on another disk than the records. */
+  BACKUP_DIR: folder.optional(),
+  /** The public keys that backups are encrypted to, with commas between them: `npm run records -- backup-key` makes a pair. */
+  BACKUP_TO: z
+    .string()
+    .transform((said) => said.split(',').map((one) => one.trim()))
+    .refine((all) => all.every((one) => /^age1[02-9ac-hj-np-z]{58}$/.test(one)), 'needs public keys, each beginning with age1')
     .optional(),
   /** Whose X-Forwarded-For is believed: so many proxies in front, or those of these networks. Absent: nobody's, and who connects is who asks. */
   TRUST_PROXY: trustedProxies.optional(),

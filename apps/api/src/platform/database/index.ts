@@ -2,7 +2,7 @@ export { DatabaseModule } from './database.module.js';
 export { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 export { migrate, migrationsFolder, pendingMigrations, readMigrations } from './migrations.js';
 export { asOwner } from './owner-transaction.js';
-export { connected, createDatabase, joinDatabase, openDatabase, prepareDatabase, type Database } from './open-database.js';
+export { connected, createDatabase, joinDatabase, openDatabase, prepareDatabase, startServer, type Database } from './open-database.js';
 export { protectionDiffers, protectionFile, protectionOf } from './protection.js';
 export { servicePool } from './pool.js';
 export { PrismaReads, type ReadTransaction } from './prisma.js';

@@ -74,14 +74,22 @@ export async function pendingMigrations(client: Client | Pool, folder?: string):
   return known.filter((m) => !applied.has(m.name));
 }
 
-/** Brings a database up to date as its owner, one transaction a file, and plans afresh. Answers with what was applied. */
-export async function migrate(client: Client, folder?: string, before?: () => Promise<void>): Promise<string[]> {
+/**
+ * Brings a database up to date as its owner, one transaction a file, and plans afresh. Answers with what was applied. With `only`, no migration
+ * beside those is applied: a backup is loaded into the tables that it was made from.
+ */
+export async function migrate(
+  client: Client,
+  folder?: string,
+  before?: () => Promise<void>,
+  only?: ReadonlySet<string>,
+): Promise<string[]> {
   await client.query('SELECT pg_advisory_lock($1)', [migrationLock]);
   try {
     await before?.();
     await client.query(createTable);
     await client.query(`GRANT SELECT ON _prisma_migrations TO ${serviceRole}`); // so that the service can tell whether it is up to date
-    const pending = await pendingMigrations(client, folder);
+    const pending = (await pendingMigrations(client, folder)).filter(({ name }) => only?.has(name) ?? true);
     for (const migration of pending) await apply(client, migration);
     if (pending.length > 0) await client.query('ANALYZE'); // plans made on tables never analysed stay up to six times slower
     return pending.map((m) => m.name);

@@ -22,22 +22,34 @@ interface StartOptions {
   readonly onLost?: () => void;
 }
 
+type DatabaseSettings = Pick<Config, 'DATA_DIR' | 'DATABASE_URL' | 'SERVICE_DATABASE_URL'>;
+
 /** The database of the settings, started if it is our own, up to date, its fence checked. */
-export async function openDatabase(
-  config: Pick<Config, 'DATA_DIR' | 'DATABASE_URL' | 'SERVICE_DATABASE_URL'>,
-  options: StartOptions = {},
-): Promise<Database> {
-  const external = config.DATABASE_URL;
-  if (external !== undefined)
-    return { ...(await prepareDatabase(external, config.SERVICE_DATABASE_URL)), embedded: false, stop: async () => undefined };
-  const server = await EmbeddedPostgres.start({ cluster: path.join(config.DATA_DIR, 'postgres'), ...options });
+export async function openDatabase(config: DatabaseSettings, options: StartOptions = {}): Promise<Database> {
+  const server = await startServer(config, options);
   try {
-    await createDatabase(server.url('postgres'), 'bakehouse');
-    return { ...(await prepareDatabase(server.url('bakehouse'))), embedded: true, stop: () => server.stop() };
+    return { ...(await prepareDatabase(server.ownerUrl, config.SERVICE_DATABASE_URL)), embedded: server.embedded, stop: server.stop };
   } catch (error) {
     await server.stop();
     throw error;
   }
+}
+
+/** The server of the settings with a database that nothing was done to: no migration was applied. */
+export async function startServer(
+  config: DatabaseSettings,
+  options: StartOptions = {},
+): Promise<Pick<Database, 'ownerUrl' | 'embedded' | 'stop'>> {
+  const external = config.DATABASE_URL;
+  if (external !== undefined) return { ownerUrl: external, embedded: false, stop: async () => undefined };
+  const server = await EmbeddedPostgres.start({ cluster: path.join(config.DATA_DIR, 'postgres'), ...options });
+  try {
+    await createDatabase(server.url('postgres'), 'bakehouse');
+  } catch (error) {
+    await server.stop();
+    throw error;
+  }
+  return { ownerUrl: server.url('bakehouse'), embedded: true, stop: () => server.stop() };
 }
 
 /** The database of a service that is running beside us: used, and left running. Undefined where none runs. */
@@ -48,14 +60,15 @@ export async function joinDatabase(config: Pick<Config, 'DATA_DIR'>): Promise<Da
     : { ownerUrl: url, serviceUrl: serviceUrlFrom(url), embedded: true, applied: [], stop: async () => undefined };
 }
 
-/** Role, migrations, fence. With a service's URL of its own the role's password is somebody else's to set. */
+/** Role, migrations (all, or only those that are named), fence. With a service's URL of its own the role's password is somebody else's to set. */
 export async function prepareDatabase(
   ownerUrl: string,
   givenServiceUrl?: string,
+  only?: ReadonlySet<string>,
 ): Promise<Pick<Database, 'ownerUrl' | 'serviceUrl' | 'applied'>> {
   const serviceUrl = givenServiceUrl ?? serviceUrlFrom(ownerUrl);
   const derivedUrl = givenServiceUrl === undefined ? serviceUrl : undefined;
-  const applied = await connected(ownerUrl, (owner) => migrate(owner, undefined, () => ensureServiceRole(owner, derivedUrl)));
+  const applied = await connected(ownerUrl, (owner) => migrate(owner, undefined, () => ensureServiceRole(owner, derivedUrl), only));
   await connected(serviceUrl, refuseSuperuser);
   return { ownerUrl, serviceUrl, applied };
 }

@@ -7,6 +7,8 @@ import type { FastifyReply } from 'fastify';
 import pg from 'pg';
 import * as z from 'zod';
 import { Public } from '../access/permits.js';
+import { backupsIn } from '../backups/folder.js';
+import { CLOCK, type Clock } from '../clock/index.js';
 import { CONFIG, type Config } from '../config/index.js';
 import { pendingMigrations, SERVICE_POOL } from '../database/index.js';
 import { problemDocument } from '../http/index.js';
@@ -17,18 +19,29 @@ const database = z.enum(['answers', 'does-not-answer']);
 const alive = z
   .object({ status: z.literal('alive'), service: z.literal('bakehouse-ledger'), instance: z.string(), database })
   .meta({ id: 'Alive' });
+const backup = z
+  .object({
+    state: z
+      .enum(['not-set-up', 'recent', 'overdue', 'none', 'unknown'])
+      .meta({ description: 'of the daily backups, where the settings ask for them' }),
+    newest: z.iso.datetime().nullable().meta({ description: 'of which moment the newest one is' }),
+  })
+  .meta({ id: 'BackupState' });
 const readiness = z
   .object({
     status: z.enum(['ready', 'not-ready']),
     database,
     migrations: z.enum(['up-to-date', 'missing', 'unknown']),
     disk: z.enum(['has-room', 'full', 'unknown']).meta({ description: 'of our own database; of one elsewhere it is not known' }),
+    backup,
     says: z.string().nullable().meta({ description: 'why it is not ready, and what to do; null where it is' }),
   })
   .meta({ id: 'Readiness' });
 type Readiness = z.infer<typeof readiness>;
 
 const patienceMs = 1000;
+/** One is taken a day; a day and a half leaves time for a slow one, and for one that was tried again. */
+const overdueMs = 36 * 3_600_000;
 const sentences = {
   away: 'The database does not answer. If it does not come back by itself, start it again.',
   missing: 'The database is of an older version. Start the service again: it brings the database up to date.',
@@ -43,6 +56,7 @@ export class HealthController {
     @Inject(SERVICE_POOL) private readonly pool: pg.Pool,
     @Inject(INSTANCE) private readonly instance: string,
     @Inject(CONFIG) private readonly config: Config,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   @Get()
@@ -65,7 +79,7 @@ export class HealthController {
   }
 
   private async state(): Promise<Readiness> {
-    const [database, migrations, disk] = await Promise.all([this.database(), this.migrations(), this.disk()]);
+    const [database, migrations, disk, backup] = await Promise.all([this.database(), this.migrations(), this.disk(), this.backup()]);
     const says =
       database === 'does-not-answer'
         ? sentences.away
@@ -74,7 +88,7 @@ export class HealthController {
           : disk === 'full'
             ? problems['disk-full'].title + sentences.full
             : null;
-    return { status: says === null ? 'ready' : 'not-ready', database, migrations, disk, says };
+    return { status: says === null ? 'ready' : 'not-ready', database, migrations, disk, backup, says };
   }
 
   private migrations(): Promise<Readiness['migrations']> {
@@ -99,5 +113,16 @@ export class HealthController {
       ({ bavail, bsize }) => ((bavail * bsize) / (1024 * 1024) < this.config.LEAST_FREE_MB ? 'full' : 'has-room'),
       () => 'unknown',
     );
+  }
+
+  /** A service whose backups are overdue is ready all the same: it is told, and somebody looks. */
+  private async backup(): Promise<z.infer<typeof backup>> {
+    const { BACKUP_DIR } = this.config;
+    if (BACKUP_DIR === undefined) return { state: 'not-set-up', newest: null };
+    const all = await backupsIn(BACKUP_DIR).catch(() => undefined);
+    const newest = all?.[0]?.at;
+    if (!newest) return { state: all ? 'none' : 'unknown', newest: null };
+    const old = this.clock.now().getTime() - newest.getTime() > overdueMs;
+    return { state: old ? 'overdue' : 'recent', newest: newest.toISOString() };
   }
 }

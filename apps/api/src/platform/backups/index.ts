@@ -1,0 +1,7 @@
+export { DailyBackup } from './daily-backup.js';
+export { backupsIn, deleteOld } from './folder.js';
+export { bookLines, type Header } from './form.js';
+export { loadBackup, refuseUnlessEmpty } from './load.js';
+export { readBackup, type ReadBackup } from './read.js';
+export { checkRecipients, newKeyPair } from './sealed-file.js';
+export { takeBackup, type TakenBackup } from './write.js';
