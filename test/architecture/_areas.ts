@@ -82,7 +82,7 @@ export const parts: readonly Part[] = [
       ['ledger'],
       ['threads'],
       ['database', 'http'],
-      ['clock', 'config', 'ids', 'errors'],
+      ['clock', 'config', 'ids', 'errors', 'metrics'],
     ],
   },
   {
@@ -91,7 +91,7 @@ export const parts: readonly Part[] = [
     order: [
       ['inspection', 'recalls', 'plans', 'counter', 'catalogue'],
       ['trace', 'formulas', 'seals', 'people'],
-      ['drafts', 'calculate', 'goods', 'night', 'photos'],
+      ['drafts', 'calculate', 'doctor', 'goods', 'night', 'photos'],
       ['standing'],
     ],
   },
