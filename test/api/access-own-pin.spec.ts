@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { openSessions, securityEvents, type OpenSessions } from '@bakehouse/contracts';
 import request from 'supertest';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { asOwner, connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { enrolledTablet, House, signOn, type Caller, type Tablet } from '../support/people.js';
 
@@ -54,6 +55,67 @@ describe('one’s own PIN', () => {
     const statuses: number[] = [];
     for (let i = 0; i < 4; i += 1) statuses.push((await ownPin({ ...them, pin: '502817' }, '640277')).status);
     expect(statuses).toEqual([401, 401, 401, 429]);
+  });
+});
+
+describe('a PIN that an administrator gives', () => {
+  const given = '502817';
+  const problemOf = async (sent: request.Test): Promise<string> => String((await sent).body.type ?? 'none').replace(/^.*\//, '');
+  const withPin = (person: string, pin: string) =>
+    request(t.server).post('/api/v1/sign-on').send({ organisation: house.organisation, person, pin });
+  const told = async (person: string): Promise<string[]> => {
+    const sql = "SELECT person FROM entry WHERE organisation = $1 AND kind = 'pin-set' ORDER BY seq";
+    const { rows } = await connected(t.database.ownerUrl, (owner) =>
+      asOwner(owner, house.organisation, () => owner.query<{ person: string }>(sql, [house.organisation])),
+    );
+    return rows
+      .map((r) => (r.person === person ? 'themselves' : r.person === house.administrator.person ? 'administrator' : 'another'))
+      .slice(-3);
+  };
+
+  it('lets nobody in and signs nothing: it is good for choosing one’s own, after which both changes stand in the ledger', async () => {
+    const { person, pin } = await house.join('Gil Hay', ['food-safety-lead']);
+    const before = await tablet.signOn(person, pin);
+    await house.givePin(person, given);
+    await before.get('/me').expect(401);
+    expect(await problemOf(withPin(person, given))).toBe('pin-not-own');
+    const tapped = await tablet.tap(person);
+    const act = house.entry({ kind: 'hold-lifted', payload: { hold: person } });
+    expect(await problemOf(tapped.post('/signatures', { pin: given, entry: act }))).toBe('pin-not-own');
+    expect(await problemOf(tapped.post(`/people/${person}/sessions/end`, { currentPin: '111111' }))).toBe('sign-on-refused');
+    await tapped.post(`/people/${person}/pin`, { pin: '640277', currentPin: given }).expect(204);
+    await tapped.post('/signatures', { pin: '640277', entry: act }).expect(200);
+    await withPin(person, '640277').expect(200);
+    expect(await told(person)).toEqual(['administrator', 'administrator', 'themselves']);
+  });
+
+  it('is refused as slowly and counted as often as any other where it is wrong', async () => {
+    const { person } = await house.join('Ivo Jex', ['baker']);
+    await house.givePin(person, given);
+    const statuses: number[] = [];
+    for (let i = 0; i < 4; i += 1) statuses.push((await withPin(person, '502818')).status);
+    expect(statuses).toEqual([401, 401, 401, 429]);
+  });
+
+  it('nobody records by hand that it was set', async () => {
+    const { body } = await house.administrator.post('/organisation/entries', [
+      house.entry({ kind: 'pin-set', payload: { person: house.administrator.person } }),
+    ]);
+    expect(body).toEqual([expect.objectContaining({ as: 'refused', problem: 'not-permitted' })]);
+  });
+});
+
+describe('a PIN of four digits', () => {
+  it('signs no release, approval or closing and lets nobody in; for work at the table it is enough', async () => {
+    const them = await house.join('Kay Lum', ['food-safety-lead', 'administrator']);
+    await ownPin(them, '6294').expect(200);
+    const lead = await signOn(t, house.organisation, them.person, '6294');
+    const lifts = house.entry({ kind: 'hold-lifted', payload: { hold: them.person } });
+    expect((await lead.post('/signatures', { pin: '6294', entry: lifts }).expect(403)).body.type).toContain('pin-too-short');
+    const code = await lead.post('/devices/enrolment-codes', { site: house.site, currentPin: '6294' }).expect(403);
+    expect(code.body.type).toContain('pin-too-short');
+    await lead.post(`/people/${them.person}/pin`, { pin: '629408', currentPin: '6294' }).expect(204);
+    await lead.post('/signatures', { pin: '629408', entry: lifts }).expect(200);
   });
 });
 

@@ -120,7 +120,8 @@ describe('setting a PIN', () => {
     await a.post(`/people/${a.person}/pin`, { pin: '730914', currentPin: '999919' }).expect(401);
     expect((await a.post(`/people/${b.person}/pin`, { pin: '730914' }).expect(403)).body.type).toMatch(/not-permitted$/);
     await house.administrator.post(`/people/${b.person}/pin`, { pin: '730914', currentPin: house.administrator.pin }).expect(204);
-    await tablet.signOn(b.person, '730914');
+    const { body } = await tablet.post('/sign-on', { person: b.person, pin: '730914' }).expect(403);
+    expect(body.type).toMatch(/pin-not-own$/);
   });
 
   it.each(['0000', '1234', '8765', '1212', '1988'])('refuses %s', async (pin) => {

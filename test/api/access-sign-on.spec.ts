@@ -100,9 +100,12 @@ describe('signing on with a PIN', () => {
   });
 
   it('stores neither PIN nor token, only what cannot be turned back', async () => {
-    const { person } = await house.join('Hal Ince', ['baker']);
+    const { person, pin: before } = await house.join('Hal Ince', ['baker']);
     const pin = '71309264';
-    await house.administrator.post(`/people/${person}/pin`, { pin, currentPin: house.administrator.pin }).expect(204);
+    await request(t.server)
+      .post('/api/v1/sign-on/own-pin')
+      .send({ organisation: house.organisation, person, pin: before, newPin: pin })
+      .expect(200);
     const { body } = await withPin(person, pin).expect(200);
     const stored = await connected(t.database.ownerUrl, async (owner) => {
       const tables = ['credential', 'session', 'device', 'enrolment_code', 'guess_count', 'signature_token', 'set_aside'];

@@ -32,7 +32,7 @@ describe('a house that begins with nothing', () => {
     expect(made.rowCount).toBe(0);
   });
 
-  it('is one site and one administrator, who signs on with the printed PIN and lets others in', async () => {
+  it('is one site and one administrator, who chooses a PIN in place of the printed one and lets others in', async () => {
     const { code, said } = await begin('Test House', 'Mill Lane', 'Europe/London', 'Ada Min');
     expect(code).toBe(0);
     const pin = /PIN (\d{6})/.exec(said)?.[1] ?? '';
@@ -46,7 +46,10 @@ describe('a house that begins with nothing', () => {
     );
     expect(rows).toHaveLength(1);
     const { organisation, person } = rows[0] ?? { organisation: '', person: '' };
-    const ada = await signOn(t, organisation, person, pin);
+    const withPin = request(t.server).post('/api/v1/sign-on').send({ organisation, person, pin });
+    expect((await withPin.expect(403)).body.type).toMatch(/pin-not-own$/);
+    await request(t.server).post('/api/v1/sign-on/own-pin').send({ organisation, person, pin, newPin: '640277' }).expect(200);
+    const ada = await signOn(t, organisation, person, '640277');
     const { body: people } = await ada.get('/people').expect(200);
     expect(people).toEqual([expect.objectContaining({ name: 'Ada Min', roles: [expect.objectContaining({ role: 'administrator' })] })]);
     const joined = uuidv7(t.clock.now());

@@ -30,10 +30,11 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-/** By then what a case holds was weighed into the batch's dough; and no role may say that bodies are withheld. */
+/** By then what a case holds was weighed into the batch's dough; and no role may say that bodies are withheld, or that a PIN was set. */
 const refusedAtLast = new Map([
   ['released-by-exception', 'held-by-recall'],
   ['bodies-withheld', 'not-permitted'],
+  ['pin-set', 'not-permitted'],
 ]);
 
 type Entry = Record<string, unknown> & { id: string };

@@ -14,6 +14,7 @@ export interface Sample extends Pick<RawEntry, About> {
 }
 
 const day = '2026-11-25';
+const atBoiling = { way: 'boiling', shown: celsius('99.5'), at: { pressurePascal: 101_325, altitudeMetres: 100 }, tolerance: '1' } as const;
 
 /** Who records what a sample needs to be about something. */
 export interface Hands {
@@ -158,15 +159,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'place-out-of-use': { payload: { place: b.place('freezer') } },
       'instrument-in-use': { payload: { name: 'P2', type: 'probe', unit: 'degC', halfWidth: '0.5' } },
       'instrument-out-of-use': { payload: { instrument } },
-      'instrument-checked': {
-        payload: {
-          instrument,
-          way: 'boiling',
-          shown: celsius('99.5'),
-          at: { pressurePascal: 101_325, altitudeMetres: 100 },
-          tolerance: '1',
-        },
-      },
+      'instrument-checked': { payload: { instrument, ...atBoiling } },
       'specification-accepted': {
         payload: {
           material: b.newId(),
@@ -293,6 +286,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'recall-closed': { payload: { recall, staysOnHold: [] } },
       'access-given': { payload: { person, sites: [b.site], from: '2026-11-01', until: '2026-11-20', expires: '2026-11-26T00:00:00Z' } },
       'access-ended': { payload: { access } },
+      'pin-set': { payload: { person } },
       'bodies-withheld': { payload: { kind: 'reading-taken', before: '2020-01-01', bodies: 12 }, words: { reason: 'six years are over' } },
     };
     return kinds.map(({ name }) => ({ kind: name, ...samples[name] }));

@@ -3,7 +3,8 @@ import type { Role, SentEnvelope } from '@bakehouse/kernel';
 import { kindOf, type KindName } from '@bakehouse/records';
 import { createOrganisation, type CreatedOrganisation, type NewSite } from '../../apps/api/src/platform/access/index.js';
 import { PinHash } from '../../apps/api/src/platform/access/pin-hash.js';
-import { connected } from '../../apps/api/src/platform/database/index.js';
+import { isWeakPin } from '../../apps/api/src/platform/access/weak-pin.js';
+import { asOwner, connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { quickPins, type TestApp } from './app.js';
 import { rawEntry, type AnyEntry, type EntryOf, type RawEntry } from './entries.js';
@@ -38,6 +39,11 @@ export class Caller {
 }
 
 let made = 0;
+function nextPin(): string {
+  do made += 1;
+  while (isWeakPin(pinFor(made)));
+  return pinFor(made);
+}
 const pinFor = (n: number): string => String(739_158 + n * 7_919).slice(-6);
 
 /** A business of its own with an administrator, through the same door as every other. */
@@ -49,7 +55,7 @@ export class House {
   ) {}
 
   static async found(t: TestApp, sites: readonly [NewSite, ...NewSite[]] = [{ name: 'Mill Lane', zone: 'Europe/London' }]): Promise<House> {
-    const pin = pinFor((made += 1));
+    const pin = nextPin();
     const given = { name: `House ${made}`, sites, administrator: { name: 'Ada Min', pin } };
     const created = await connected(t.database.ownerUrl, (owner) => createOrganisation(owner, given, t.clock, new PinHash(quickPins)));
     return new House(t, created, await signOn(t, created.organisation, created.administrator, pin));
@@ -99,9 +105,17 @@ export class House {
           : { kind: 'role-given', payload: { person, role, site, until: null } },
       );
     }
-    const pin = pinFor((made += 1));
-    await this.administrator.post(`/people/${person}/pin`, { pin, currentPin: this.administrator.pin }).expect(204);
+    const pin = nextPin();
+    await this.givePin(person, pin);
+    await connected(this.t.database.ownerUrl, (owner) =>
+      asOwner(owner, this.organisation, () => owner.query('UPDATE credential SET set_by = person WHERE person = $1', [person])),
+    ); // as if they had chosen it: what comes before that is a test of its own
     return { person, pin };
+  }
+
+  /** A PIN from the administrator: good for choosing one's own. */
+  async givePin(person: string, pin: string): Promise<void> {
+    await this.administrator.post(`/people/${person}/pin`, { pin, currentPin: this.administrator.pin }).expect(204);
   }
 
   /** The same, signed on. */

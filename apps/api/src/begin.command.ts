@@ -30,10 +30,10 @@ export async function beginCommand(
     const pin = firstPin();
     const { organisation } = await createOrganisation(
       owner,
-      { name, sites: [{ name: site, zone }], administrator: { name: person, pin } },
+      { name, sites: [{ name: site, zone }], administrator: { name: person, pin, seenByOthers: true } },
       clock,
     );
-    say(`${name}, ${site}: begun. ${person} signs on with PIN ${pin}, shown only here; write it down, and change it where one signs on.`);
+    say(`${name}, ${site}: begun. ${person} signs on with PIN ${pin}, shown only here, and then chooses their own.`);
     const { HOST, PORT } = config;
     say(`Its own address, for every browser and tablet of this house: http://${HOST}:${PORT}/?house=${organisation}`);
     say('Then: npm start. Under Office, People: who works here. Until somebody is food-safety lead, nobody can put a plan in force.');

@@ -16,14 +16,15 @@ export const permission = z.enum([
   'inspect',
   'export',
   'withhold',
+  'service',
 ]);
 export type Permission = z.infer<typeof permission>;
 
 export const role = z.enum(['baker', 'manager', 'viewer', 'food-safety-lead', 'administrator', 'inspector']);
 export type Role = z.infer<typeof role>;
 
-/** Looking from outside is an inspector's alone; to withhold is no role's: the command that does it records it. */
-const everything = permission.options.filter((p) => p !== 'inspect' && p !== 'withhold');
+/** Looking from outside is an inspector's alone. To withhold is no role's: the command that does it records it; nor is what the service records by itself. */
+const everything = permission.options.filter((p) => p !== 'inspect' && p !== 'withhold' && p !== 'service');
 
 /** Which permissions a role brings. One baker alone holds several roles; self-review is allowed and said so. */
 export const permissionsOf: Readonly<Record<Role, readonly Permission[]>> = {

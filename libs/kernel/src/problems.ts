@@ -63,6 +63,8 @@ export const problems = {
     detail: 'Check the name and enter the PIN again. An administrator can give you a new PIN.',
   },
   'pin-needed': { status: 403, title: 'This needs your PIN', detail: 'Sign on with your PIN, then try again.' },
+  'pin-not-own': { status: 403, title: 'This PIN was given to you', detail: 'Choose one that only you know, and go on with that.' },
+  'pin-too-short': { status: 403, title: 'This needs a PIN of six digits or more', detail: 'Choose a longer PIN of your own first.' },
   'pin-too-weak': {
     status: 422,
     title: 'That PIN is too easy to guess',

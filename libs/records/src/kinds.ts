@@ -36,6 +36,7 @@ import { goodsReturned } from './out/returned.js';
 import { sentOut } from './out/sent-out.js';
 import { personJoined } from './people/person-joined.js';
 import { personLeft } from './people/person-left.js';
+import { pinSet } from './people/pin-set.js';
 import { roleGiven } from './people/role-given.js';
 import { roleTakenAway } from './people/role-taken-away.js';
 import { planApproved } from './plans/plan-approved.js';
@@ -126,6 +127,7 @@ export const kinds = [
   recallClosed,
   accessGiven,
   accessEnded,
+  pinSet,
   bodiesWithheld,
 ] as const satisfies readonly AnyKind[];
 

@@ -13,5 +13,6 @@ export const jest = {
   restoreAllMocks: () => mocker.restoreAllMocks(),
   useFakeTimers: (fakeTimers) => timers.useFakeTimers(fakeTimers),
   useRealTimers: () => timers.useRealTimers(),
+  advanceTimersByTime: (ms) => timers.advanceTimersByTime(ms),
   advanceTimersByTimeAsync: (ms) => timers.advanceTimersByTimeAsync(ms),
 };

@@ -17,6 +17,12 @@ addEventHandler((event) => {
 
 const nameOf = (test) => (test.parent ? `${nameOf(test.parent)} ${test.name}`.trim() : '');
 
+/** What nobody caught, with what was running: it fails the file that runs then, or the next one where nothing did. */
+const strays = [];
+let running = 'no file yet';
+for (const event of ['uncaughtException', 'unhandledRejection'])
+  process.on(event, (error) => strays.push(`Nobody caught this (${event}, ${running}):\n${error?.stack ?? String(error)}`));
+
 /** `file` is an absolute path; gives circus's results, each test's path without the root, and how long it all took in ms. */
 export async function runFile(file, { testNamePattern, testTimeout }) {
   resetState();
@@ -24,12 +30,15 @@ export async function runFile(file, { testNamePattern, testTimeout }) {
   if (testNamePattern) getState().testNamePattern = new RegExp(testNamePattern, 'i');
   expect.setState({ testPath: file, currentTestName: undefined, suppressedErrors: [], expand: false });
   const start = Date.now();
+  running = `while ${file} ran`;
   await import(pathToFileURL(file).href);
   const { testResults, unhandledErrors } = await run();
+  await new Promise((done) => setImmediate(done)); // a rejection is told of once its turn is over
+  running = `after ${file}`;
   return {
     start,
     end: Date.now(),
-    unhandledErrors,
+    unhandledErrors: [...unhandledErrors, ...strays.splice(0)],
     tests: testResults.map(({ testPath, status, duration, errors, invocations, startedAt, numPassingAsserts }) => ({
       names: testPath.slice(1),
       status: status === 'done' ? (errors.length > 0 ? 'failed' : 'passed') : status === 'todo' ? 'todo' : 'pending',

@@ -146,7 +146,7 @@ export class History {
     return this.samples().filter(({ kind }) => {
       const of = declared.get(kind);
       const tablets = of?.book !== 'organisation' && of?.signed === null && byBaker.has(of.permission);
-      if (apart.has(kind) || of?.permission === 'withhold' || tablets !== atTablet) return false;
+      if (apart.has(kind) || of?.permission === 'withhold' || of?.permission === 'service' || tablets !== atTablet) return false;
       return this.random() < (atTablet ? 0.5 : 0.25) || !this.kinds.has(kind);
     });
   }

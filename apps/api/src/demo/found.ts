@@ -83,10 +83,10 @@ async function enrol(app: NestFastifyApplication, created: CreatedOrganisation, 
   return (await devices.enrol(created.organisation, code, name, '')).device.id;
 }
 
-/** The owner's PIN was set when the business was founded. */
+/** As if they had chosen them. The owner's PIN was set when the business was founded. */
 async function givePins(
   app: NestFastifyApplication,
-  { organisation, administrator }: CreatedOrganisation,
+  { organisation }: CreatedOrganisation,
   person: Readonly<Record<PersonKey, string>>,
 ): Promise<void> {
   const [pins, tenancy] = [app.get(Pins, { strict: false }), app.get(Tenancy, { strict: false })];
@@ -94,7 +94,7 @@ async function givePins(
     // its own keys
     if (key === 'owner') continue;
     const hash = await pins.hashFor(people[key].pin, { address: '' });
-    await tenancy.inOrganisation(organisation, (client) => pins.store(client, organisation, person[key], hash, administrator));
+    await tenancy.inOrganisation(organisation, (client) => pins.store(client, organisation, person[key], hash, person[key]));
   }
 }
 

@@ -1,6 +1,8 @@
 import type { Reply } from '@bakehouse/api-client';
 
 export interface Trouble {
+  /** Its code, where it is the service's answer. */
+  readonly problem?: string;
   readonly title: string;
   readonly detail: string;
 }

@@ -27,7 +27,10 @@ export function WhoProvider({
   readonly person: Person;
   readonly children: ReactNode;
 }) {
-  const { withPin, drop, pad } = usePinPad(`${person.name}: your PIN`);
+  const { withPin, drop, pad } = usePinPad(`${person.name}: your PIN`, person.name, async (pin, newPin) => {
+    const signedOn = await people.withOwnPin(person.id, pin, newPin);
+    return signedOn.ok ? undefined : signedOn.problem;
+  });
   const asked = useRef({ withPin, drop });
   asked.current = { withPin, drop };
   const as = useCallback<As>(

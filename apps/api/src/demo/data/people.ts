@@ -4,11 +4,11 @@ import type { Role } from '@bakehouse/kernel';
 export const people = {
   owner: {
     name: 'Morwen Pellow',
-    pin: '4071',
+    pin: '407163',
     roles: ['manager', 'food-safety-lead'],
     does: 'owns and runs it, looks after the people, signs',
   },
-  lead: { name: 'Jago Wick', pin: '6294', roles: ['baker', 'food-safety-lead'], does: 'bakes, and leads food safety' },
+  lead: { name: 'Jago Wick', pin: '629408', roles: ['baker', 'food-safety-lead'], does: 'bakes, and leads food safety' },
   night: { name: 'Senara Teague', pin: '7316', roles: ['baker'], does: 'bakes at night' },
   day: { name: 'Kit Arundel', pin: '5830', roles: ['baker'], does: 'baked by day; left' },
   pastry: { name: 'Loveday Penrose', pin: '9427', roles: ['baker'], does: 'makes the pastry' },

@@ -59,7 +59,7 @@ export class OpenSessionsController {
     @Req() request: FastifyRequest,
   ): Promise<void> {
     await this.mayLookAfter(session, person);
-    await this.pins.provePresent(session, currentPin, request.ip);
+    await this.pins.provePresent(session, currentPin, request.ip, person === session.person ? { given: true } : undefined);
     const { organisation } = session;
     await this.tenancy.inOrganisation(organisation, async (client) => {
       await this.sessions.endAll(client, organisation, { person }, 'ended-elsewhere', session.session);

@@ -31,7 +31,7 @@ export class PinsController {
     if (!own) session.require('manage.people', null);
     const has = await this.pins.has(organisation, person);
     if (has === undefined) throw new ProblemException({ problem: 'unknown-person', field: 'person' });
-    await this.pins.provePresent(session, currentPin, request.ip);
+    await this.pins.provePresent(session, currentPin, request.ip, own ? { given: true } : undefined);
     const from = fromOf(session, request.ip);
     await this.changes.make({ organisation, person, pin, by: session.person, from, but: own ? session.session : null });
   }

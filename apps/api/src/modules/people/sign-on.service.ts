@@ -48,7 +48,7 @@ export class SignOnService {
   ): Promise<SignedOn> {
     const asked = await this.asked.of(request, named);
     const { organisation, from } = asked;
-    await this.pins.prove({ organisation, person, pin, from });
+    await this.pins.prove({ organisation, person, pin, from }, { given: true });
     if (newPin === pin)
       throw new ProblemException({ problem: 'unacceptable-value', field: 'newPin', acceptable: 'another PIN than the one that you have' });
     await this.changes.make({ organisation, person, pin: newPin, by: person, from, but: null });

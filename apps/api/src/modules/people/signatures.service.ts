@@ -6,6 +6,8 @@ import {
   ACCESS_SETTINGS,
   fromOf,
   keepSignature,
+  longPin,
+  needsLongPin,
   Pins,
   SecurityLog,
   type AccessSettings,
@@ -35,7 +37,10 @@ export class SignaturesService {
     const { meaning, hash, permission, kind } = whatIsSigned(entry);
     session.requireWhenSigned(permission);
     const { organisation, person } = session;
-    await this.pins.prove({ organisation, person, pin, from: fromOf(session, address) });
+    await this.pins.prove(
+      { organisation, person, pin, from: fromOf(session, address) },
+      needsLongPin(permission) ? { digits: longPin } : {},
+    );
     const now = this.clock.now();
     const expiresAt = new Date(now.getTime() + this.settings.signatureMs).toISOString();
     const token = randomToken();

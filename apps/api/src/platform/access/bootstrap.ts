@@ -6,6 +6,7 @@ import { uuidv7 } from '../ids/index.js';
 import type { BookRef } from '../ledger/types.js';
 import { firstPerson } from './first-person.js';
 import { PinHash } from './pin-hash.js';
+import { recordPinSet } from './record-pin-set.js';
 import { isWeakPin, pinForm } from './weak-pin.js';
 
 const { builtins } = pg.types;
@@ -14,7 +15,8 @@ export interface NewOrganisation {
   readonly name: string;
   /** The first site's clock is the organisation's book's too. */
   readonly sites: readonly [NewSite, ...NewSite[]];
-  readonly administrator: { readonly name: string; readonly pin: string };
+  /** A PIN that somebody else may have seen is good for choosing one's own. */
+  readonly administrator: { readonly name: string; readonly pin: string; readonly seenByOthers?: true };
 }
 export interface NewSite {
   readonly name: string;
@@ -58,8 +60,10 @@ export async function createOrganisation(
       await owner.query('INSERT INTO book (organisation, id, type, name, zone, day_starts) VALUES ($1, $2, $3, $4, $5, $6)', values);
     }
     const administrator = await firstPerson(owner, book, given.administrator.name, clock);
-    const credential = [organisation, administrator, hash, clock.now().toISOString()];
-    await owner.query('INSERT INTO credential (organisation, person, hash, set_at, set_by) VALUES ($1, $2, $3, $4, $2)', credential);
+    const setBy = given.administrator.seenByOthers === true ? organisation : administrator;
+    const credential = [organisation, administrator, hash, clock.now().toISOString(), setBy];
+    await owner.query('INSERT INTO credential (organisation, person, hash, set_at, set_by) VALUES ($1, $2, $3, $4, $5)', credential);
+    await recordPinSet(owner, { organisation, person: administrator, by: administrator }, clock);
     return { organisation, book: book.id, sites: sites.map((s) => s.id), administrator };
   });
 }

@@ -18,4 +18,4 @@ export { keepSignature } from './signatures.query.js';
 export { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 export { firstPin } from './first-pin.js';
 export { whyEnded } from './why-ended.js';
-export { pinForm } from './weak-pin.js';
+export { longPin, needsLongPin, pinForm } from './weak-pin.js';

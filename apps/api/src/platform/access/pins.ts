@@ -10,14 +10,22 @@ import { networkOf } from './network.js';
 import { hasLeft } from './people.query.js';
 import { PinHash, type AskedFrom } from './pin-hash.js';
 import { SecurityLog } from './security-log.js';
+import { recordPinSet } from './record-pin-set.js';
 import type { SessionContext } from './session.js';
-import { isWeakPin } from './weak-pin.js';
+import { isWeakPin, longPin } from './weak-pin.js';
 
 export interface Claim {
   readonly organisation: string;
   readonly person: string;
   readonly pin: string;
   readonly from: From;
+}
+
+/** What a PIN must be for what is asked, beside the right one. */
+interface Needed {
+  /** Whether one that somebody else gave is enough: to choose one's own, and for nothing else. */
+  readonly given?: boolean;
+  readonly digits?: number;
 }
 
 /**
@@ -30,6 +38,8 @@ function keysOf({ from }: Claim, person: string | undefined): Keys {
   const network = networkOf(from.address);
   return { own: `${who} at network ${network}`, place: `network ${network}`, elsewhere: `${who} elsewhere` };
 }
+
+type Held = Maybe<Pick<TableRow<'credential'>, 'hash' | 'setBy'>>;
 
 const turnOf = (from: From): AskedFrom =>
   'device' in from ? { at: 'device', place: from.device } : { at: 'elsewhere', place: networkOf(from.address) };
@@ -48,16 +58,16 @@ export class Pins {
    * Goes on only where the PIN is this person's; somebody unknown, without a PIN or gone is answered like a wrong one, as slowly.
    * @throws ProblemException
    */
-  async prove(claim: Claim): Promise<void> {
+  async prove(claim: Claim, { given = false, digits = 0 }: Needed = {}): Promise<void> {
     const { organisation, person, pin, from } = claim;
-    const { keys, stored, known } = await this.tenancy.inOrganisation(organisation, async (client) => {
+    const { keys, stored, known, setBy } = await this.tenancy.inOrganisation(organisation, async (client) => {
       const found = await this.hashOf(client, organisation, person);
       const keys = keysOf(claim, found && person);
       const now = this.clock.now().getTime();
       const allowed = beforeTry(await lockCounts(client, organisation, keys), now);
       if (!allowed.ok) throw new ProblemException('too-many-requests', { 'retry-after': String(Math.ceil(allowed.waitMs / 1000)) });
       await saveCounts(client, organisation, keys, allowed.counts);
-      return { keys, stored: found?.hash ?? undefined, known: found !== undefined };
+      return { keys, stored: found?.hash ?? undefined, setBy: found?.setBy, known: found !== undefined };
     });
     const count = (after: (counts: Counts, now: number) => Counts, wrong: boolean): Promise<void> =>
       this.tenancy.inOrganisation(organisation, async (client) => {
@@ -71,16 +81,23 @@ export class Pins {
     });
     await count(fits ? afterRight : afterWrong, !fits);
     if (!fits) throw new ProblemException('sign-on-refused');
+    if (!given && setBy !== person) throw new ProblemException('pin-not-own');
+    if (pin.length < digits) throw new ProblemException('pin-too-short');
   }
 
   /**
-   * What concerns people, PINs and tablets asks for the PIN of the person signed on each time, however they signed on.
+   * What concerns people, PINs and tablets asks for the PIN of the person signed on each time, however they signed on: a long one, but for what is their own.
    * @throws ProblemException
    */
-  async provePresent(session: SessionContext, pin: string | undefined, address: string): Promise<void> {
+  async provePresent(
+    session: SessionContext,
+    pin: string | undefined,
+    address: string,
+    needed: Needed = { digits: longPin },
+  ): Promise<void> {
     if (pin === undefined)
       throw new ProblemException({ problem: 'malformed', field: 'currentPin', acceptable: 'the PIN that you have now' });
-    await this.prove({ organisation: session.organisation, person: session.person, pin, from: fromOf(session, address) });
+    await this.prove({ organisation: session.organisation, person: session.person, pin, from: fromOf(session, address) }, needed);
   }
 
   /** Whether somebody who is here has a PIN; undefined for somebody who is not. */
@@ -110,16 +127,13 @@ export class Pins {
        ON CONFLICT (organisation, person) DO UPDATE SET hash = excluded.hash, set_at = excluded.set_at, set_by = excluded.set_by`,
       [organisation, person, hash, this.clock.now().toISOString(), by],
     );
+    await recordPinSet(client, { organisation, person, by }, this.clock);
   }
 
   /** Undefined where there is nobody of that id, or nobody any more; a null hash where they have no PIN. */
-  private async hashOf(
-    client: ClientBase,
-    organisation: string,
-    person: string,
-  ): Promise<Maybe<Pick<TableRow<'credential'>, 'hash'>> | undefined> {
-    const { rows } = await client.query<Maybe<Pick<TableRow<'credential'>, 'hash'>>>(
-      `SELECT c.hash FROM person p LEFT JOIN credential c ON c.organisation = $1 AND c.person = p.id
+  private async hashOf(client: ClientBase, organisation: string, person: string): Promise<Held | undefined> {
+    const { rows } = await client.query<Held>(
+      `SELECT c.hash, c.set_by AS "setBy" FROM person p LEFT JOIN credential c ON c.organisation = $1 AND c.person = p.id
        WHERE p.organisation = $1 AND p.id = $2 AND NOT ${hasLeft('p.id')}`,
       [organisation, person],
     );

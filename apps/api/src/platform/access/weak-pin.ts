@@ -1,5 +1,13 @@
+import type { Permission } from '@bakehouse/kernel';
+
 /** Four to eight digits. */
 export const pinForm = /^\d{4,8}$/;
+
+/** How many digits a PIN needs that lets people, PINs and tablets in, or signs what releases, approves or closes. A value of our own, no source. */
+export const longPin = 6;
+
+/** Whether what holders of a permission sign needs a long PIN. Work at the table does not: what it lets in is one delivery or one lot. */
+export const needsLongPin = (permission: Permission): boolean => !['view', 'record', 'decide.goods'].includes(permission);
 
 /**
  * Whether a PIN is among those that somebody tries first: one digit over and over, a part repeated, a run up or down by one or two

@@ -5,7 +5,7 @@ import { useSigned } from '../../shared/use-signed';
 import { Button, Choice, Field, NumberPad, Sheet } from '../../shared/ui';
 import { useWho } from '../../shared/who';
 import { goodPin, roleOptions, type GivenRole } from './roles';
-import { setPin } from './set-pin';
+import { setPin } from '../../shared/set-pin';
 
 /** Somebody joins: a name, what they may do, and a PIN. */
 export function NewPerson({ onDone, onClose }: { readonly onDone: () => Promise<void>; readonly onClose: () => void }) {
@@ -39,7 +39,7 @@ export function NewPerson({ onDone, onClose }: { readonly onDone: () => Promise<
       <Field label="Name, as it stands on the tile to tap" value={name} onChange={setName} maxLength={80} required />
       <Choice label="What they do" value={role} onChange={setRole} options={roleOptions} />
       <NumberPad
-        label="A PIN that they will know: four to eight figures, no run and no year"
+        label="A first PIN: four to eight figures, no run and no year. They choose their own in its place"
         value={pin}
         onChange={setNewPin}
         decimals={false}

@@ -11,7 +11,7 @@ import { usePinned } from '../../shared/use-pinned';
 import { useSigned } from '../../shared/use-signed';
 import { useWho } from '../../shared/who';
 import { goodPin, roleOptions, type GivenRole } from './roles';
-import { setPin } from './set-pin';
+import { setPin } from '../../shared/set-pin';
 import { SignedOnAt } from './signed-on-at';
 
 type One = PeopleList[number];
@@ -164,7 +164,7 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
   const says =
     person.id === me.id
       ? 'You change your own PIN. You stay signed on here, and are signed off everywhere else.'
-      : `You give ${person.name ?? 'this person'} a PIN.`;
+      : `You give ${person.name ?? 'this person'} a PIN. They choose their own in its place when they first use it.`;
   const save = (): void =>
     withPin(says, async (own) => {
       const against = await setPin(ask, person.id, pin, own);

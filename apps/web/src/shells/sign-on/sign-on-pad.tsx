@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { OwnPinPad, wantsAnotherPin } from '../../shared/own-pin-pad';
 import { PinPad } from '../../shared/pin-pad';
 import type { Trouble } from '../../shared/trouble-of';
 import { Button } from '../../shared/ui';
@@ -12,41 +13,28 @@ interface Props {
   readonly onPins: (pin: string, newPin?: string) => void;
 }
 
-/** What has been typed of a change: the PIN that they have, then the new one, then that again. */
-interface Change {
-  readonly pin?: string;
-  readonly first?: string;
-  readonly differed?: boolean;
-}
-
-const differ = { title: 'The two are not the same', detail: 'Type the new PIN twice, the same both times.' };
-
-/** The PIN of somebody who signs on; or their PIN, and a new one twice. */
+/** The PIN of somebody who signs on; or their PIN, and a new one twice, where they want another or have to choose one. */
 export function SignOnPad({ name, trouble, busy, onClose, onPins }: Props) {
-  const [change, setChange] = useState<Change>();
-  if (!change) {
+  const [wantsAnother, setWantsAnother] = useState(false);
+  const [given, setGiven] = useState<string>();
+  const [mustChoose, setMustChoose] = useState(false);
+  if (!mustChoose && given !== undefined && wantsAnotherPin.has(trouble?.problem ?? '')) setMustChoose(true);
+  if (wantsAnother || mustChoose) {
     return (
-      <PinPad title={name} trouble={trouble} busy={busy} onClose={onClose} onPin={(pin) => onPins(pin)}>
-        <Button look="quiet" disabled={busy} onClick={() => setChange({})}>
-          I want another PIN
-        </Button>
-      </PinPad>
+      <OwnPinPad name={name} has={mustChoose ? given : undefined} trouble={trouble} busy={busy} onClose={onClose} onPins={onPins}>
+        <p>After that you are signed off wherever else you are signed on.</p>
+      </OwnPinPad>
     );
   }
-  const { pin, first, differed } = change;
-  const give = (typed: string): void => {
-    if (pin === undefined) setChange({ pin: typed });
-    else if (first === undefined) setChange({ pin, first: typed });
-    else if (typed !== first) setChange({ pin, differed: true });
-    else {
-      setChange({}); // where it is not taken they begin again
-      onPins(pin, typed);
-    }
+  const give = (pin: string): void => {
+    setGiven(pin);
+    onPins(pin);
   };
-  const asks = pin === undefined ? 'the PIN that you have' : first === undefined ? 'the new PIN' : 'the new PIN once more';
   return (
-    <PinPad title={`${name}: ${asks}`} trouble={differed === true ? differ : trouble} busy={busy} onClose={onClose} onPin={give}>
-      {pin === undefined ? <p>After that you are signed off wherever else you are signed on.</p> : null}
+    <PinPad title={name} trouble={trouble} busy={busy} onClose={onClose} onPin={give}>
+      <Button look="quiet" disabled={busy} onClick={() => setWantsAnother(true)}>
+        I want another PIN
+      </Button>
     </PinPad>
   );
 }

@@ -1,6 +1,6 @@
 import type { Ask } from '@bakehouse/api-client';
 import * as z from 'zod';
-import { troubleOf, type Trouble } from '../../shared/trouble-of';
+import { troubleOf, type Trouble } from './trouble-of';
 
 /** Gives somebody a PIN; undefined where it was taken, else what stood against it. `currentPin` is that of the person who gives it. */
 export async function setPin(ask: Ask, person: string, pin: string, currentPin: string): Promise<Trouble | undefined> {

@@ -1,0 +1,33 @@
+import type { ClientBase } from 'pg';
+import type { Clock } from '../clock/index.js';
+import type { TableRow } from '../database/index.js';
+import { LedgerWriter } from '../ledger/ledger-writer.js';
+import { ownEntry } from '../ledger/own-entry.js';
+
+interface PinSet {
+  readonly organisation: string;
+  readonly person: string;
+  /** Who gives it. */
+  readonly by: string;
+}
+
+/** Records, in the transaction that is open and through the door, that somebody's PIN was set and by whom. */
+export async function recordPinSet(client: ClientBase, { organisation, person, by }: PinSet, clock: Clock): Promise<void> {
+  const { rows } = await client.query<Pick<TableRow<'book'>, 'id' | 'zone'>>(
+    "SELECT id, zone FROM book WHERE organisation = $1 AND type = 'organisation'",
+    [organisation],
+  );
+  const [book] = rows;
+  if (!book) throw new Error('an organisation without its book');
+  const writer = new LedgerWriter({
+    inOrganisation: (_organisation, work) => work(client),
+    now: () => clock.now(),
+    fault: (error) => {
+      throw error;
+    },
+  });
+  const asker = { person: by, session: null, device: null, permissions: new Set(['service'] as const), whenSigned: new Set<never>() };
+  const entry = ownEntry({ kind: 'pin-set', payload: { person } }, clock.now());
+  const [result] = await writer.record({ organisation, type: 'organisation', ...book }, asker, [entry]);
+  if (result?.as !== 'recorded') throw new Error(`That a PIN is set could not be recorded, so it is not: ${JSON.stringify(result)}`);
+}
