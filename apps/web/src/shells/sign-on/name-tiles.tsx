@@ -33,7 +33,7 @@ export function NameTiles({ people, list, onHere }: Props) {
   };
   return (
     <>
-      <TroubleNotice of={trouble} />
+      {asking ? null : <TroubleNotice of={trouble} />}
       <Tiles label="Names">
         {list.map((one) => (
           <Tile
