@@ -1728,7 +1728,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1876,14 +1876,14 @@ export interface components {
             /** Format: date-time */
             expiresAt: string;
             /** @description including permissions of the organisation */
-            permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold")[];
+            permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold" | "service")[];
             sites: {
                 /** Format: uuid */
                 id: string;
                 name: string;
                 zone: string;
                 dayStarts: string;
-                permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold")[];
+                permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold" | "service")[];
             }[];
             inspections: {
                 sites: string[];
@@ -3551,7 +3551,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -9208,6 +9208,71 @@ export interface components {
             };
         };
         /**
+         * @description A PIN was set
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "pin-set",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "payload": {
+         *         "person": "0190a6d0-7b3c-7000-8000-000000000003"
+         *       }
+         *     }
+         */
+        "Entry.pin-set": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "pin-set";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                person: string;
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
          * @description Contents of old records were withheld
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
@@ -9328,7 +9393,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-disposition-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.bodies-withheld"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-disposition-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.pin-set"] | components["schemas"]["Entry.bodies-withheld"])[];
             };
         };
         responses: {
