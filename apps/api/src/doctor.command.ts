@@ -3,6 +3,7 @@ import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
 import { aboutHouse, aboutService, databaseClock, houseFacts, type Finding } from './modules/doctor/index.js';
 import { verifierKeys } from './modules/seals/index.js';
+import { backupState } from './platform/backups/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
 import { asOwner, connected, type Database } from './platform/database/index.js';
@@ -46,6 +47,7 @@ async function serviceFacts(client: Client, config: Config, clock: Clock): Promi
     leastFreeMb: config.LEAST_FREE_MB,
     clockMs,
     sealKey: (await verifierKeys(config)) !== undefined,
+    backups: await backupState(config, clock.now()),
     servedBeyondThisMachine: !['127.0.0.1', '::1', 'localhost'].includes(config.HOST),
     behindProxy: config.TRUST_PROXY !== undefined,
   };

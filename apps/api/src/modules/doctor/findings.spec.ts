@@ -13,7 +13,15 @@ const wellKept = {
   wrongPinsOfADay: 3,
   unsealed: [{ name: 'Mill Lane', since: '2026-11-24T04:00:00Z', lastSeal: '2026-11-24T03:00:00Z' }],
 };
-const healthy = { freeMb: 50_000, leastFreeMb: 200, clockMs: 40, sealKey: true, servedBeyondThisMachine: false, behindProxy: false };
+const healthy = {
+  freeMb: 50_000,
+  leastFreeMb: 200,
+  clockMs: 40,
+  sealKey: true,
+  backups: { state: 'recent', newest: '2026-11-25T01:00:00.000Z' } as const,
+  servedBeyondThisMachine: false,
+  behindProxy: false,
+};
 
 describe('what the doctor says of a house', () => {
   it('is nothing where nothing is wrong', () => {
@@ -51,6 +59,9 @@ describe('what the doctor says of a house', () => {
     ['to-know', { freeMb: 999 }, '999 MB left'],
     ['wrong', { clockMs: -2001 }, '2.0 s apart'],
     ['to-know', { sealKey: false }, 'no key for seals'],
+    ['to-know', { backups: { state: 'not-set-up', newest: null } as const }, 'No backups are taken'],
+    ['wrong', { backups: { state: 'overdue', newest: '2026-11-20T01:00:00.000Z' } as const }, 'of 2026-11-20T01:00:00.000Z'],
+    ['wrong', { backups: { state: 'none', newest: null } as const }, 'no backup in BACKUP_DIR'],
     ['to-know', { servedBeyondThisMachine: true }, 'without TLS'],
   ])('of the service is %s where %j', (weight, facts, words) => {
     expect(aboutService({ ...healthy, ...facts })).toEqual([{ weight, says: expect.stringContaining(words) }]);

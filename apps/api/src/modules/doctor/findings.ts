@@ -1,3 +1,4 @@
+import type { BackupState } from '../../platform/backups/index.js';
 import type { HouseFacts } from './house-facts.query.js';
 
 /** Something about a house or its service that is wrong, or worth knowing, and what to do. */
@@ -71,6 +72,7 @@ export interface ServiceFacts {
   /** The database's clock less this machine's, in ms. */
   readonly clockMs: number;
   readonly sealKey: boolean;
+  readonly backups: BackupState;
   readonly servedBeyondThisMachine: boolean;
   readonly behindProxy: boolean;
 }
@@ -90,6 +92,7 @@ export function aboutService(f: ServiceFacts): readonly Finding[] {
         `The database’s clock and this machine’s are ${(Math.abs(f.clockMs) / 1000).toFixed(1)} s apart. Set both by the network’s time.`,
       ),
     );
+  found.push(...aboutBackups(f.backups));
   if (!f.sealKey)
     found.push(
       toKnow(
@@ -103,4 +106,21 @@ export function aboutService(f: ServiceFacts): readonly Finding[] {
       ),
     );
   return found;
+}
+
+function aboutBackups({ state, newest }: BackupState): readonly Finding[] {
+  switch (state) {
+    case 'recent':
+      return [];
+    case 'not-set-up':
+      return [toKnow('No backups are taken. npm run records -- backup-key, then set BACKUP_DIR and BACKUP_TO: one is taken a day.')];
+    case 'overdue':
+      return [
+        wrong(
+          `The newest backup is of ${newest ?? 'an unknown moment'}: more than a day and a half ago. The log says why the later ones failed.`,
+        ),
+      ];
+    default:
+      return [wrong('There is no backup in BACKUP_DIR, or the folder cannot be read. The log says why.')];
+  }
 }

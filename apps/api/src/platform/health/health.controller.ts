@@ -7,7 +7,7 @@ import type { FastifyReply } from 'fastify';
 import pg from 'pg';
 import * as z from 'zod';
 import { Public } from '../access/permits.js';
-import { backupsIn } from '../backups/folder.js';
+import { backupState } from '../backups/state.js';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { CONFIG, type Config } from '../config/index.js';
 import { pendingMigrations, SERVICE_POOL } from '../database/index.js';
@@ -40,8 +40,6 @@ const readiness = z
 type Readiness = z.infer<typeof readiness>;
 
 const patienceMs = 1000;
-/** One is taken a day; a day and a half leaves time for a slow one, and for one that was tried again. */
-const overdueMs = 36 * 3_600_000;
 const sentences = {
   away: 'The database does not answer. If it does not come back by itself, start it again.',
   missing: 'The database is of an older version. Start the service again: it brings the database up to date.',
@@ -78,8 +76,10 @@ export class HealthController {
     return state;
   }
 
+  /** A service whose backups are overdue is ready all the same: it is told, and somebody looks. */
   private async state(): Promise<Readiness> {
-    const [database, migrations, disk, backup] = await Promise.all([this.database(), this.migrations(), this.disk(), this.backup()]);
+    const backups = backupState(this.config, this.clock.now());
+    const [database, migrations, disk, backup] = await Promise.all([this.database(), this.migrations(), this.disk(), backups]);
     const says =
       database === 'does-not-answer'
         ? sentences.away
@@ -113,16 +113,5 @@ export class HealthController {
       ({ bavail, bsize }) => ((bavail * bsize) / (1024 * 1024) < this.config.LEAST_FREE_MB ? 'full' : 'has-room'),
       () => 'unknown',
     );
-  }
-
-  /** A service whose backups are overdue is ready all the same: it is told, and somebody looks. */
-  private async backup(): Promise<z.infer<typeof backup>> {
-    const { BACKUP_DIR } = this.config;
-    if (BACKUP_DIR === undefined) return { state: 'not-set-up', newest: null };
-    const all = await backupsIn(BACKUP_DIR).catch(() => undefined);
-    const newest = all?.[0]?.at;
-    if (!newest) return { state: all ? 'none' : 'unknown', newest: null };
-    const old = this.clock.now().getTime() - newest.getTime() > overdueMs;
-    return { state: old ? 'overdue' : 'recent', newest: newest.toISOString() };
   }
 }
