@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, it } from '@jest/globals';
 import request from 'supertest';
 import { startTestApp, type TestApp } from '../support/app.js';
+import { listening as listen } from '../support/listening.js';
 import { House, type Caller } from '../support/people.js';
 import { roomReading } from '../support/payloads.js';
 
@@ -20,32 +21,11 @@ afterAll(() => t.database.drop());
 const record = () =>
   baker.post(`/sites/${house.site}/entries`, [house.entry({ kind: 'reading-taken', payload: roomReading(house.site) })]).expect(200);
 
-/** Listens as the baker; `next` waits for the next message and gives its id, or undefined once the service ended the stream. */
 async function listening(last?: string) {
-  const headers = { authorization: `Bearer ${baker.token}`, ...(last === undefined ? {} : { 'last-event-id': last }) };
-  const response = await fetch(url, { headers });
-  expect([response.status, response.headers.get('content-type'), response.headers.get('content-encoding')]).toEqual([
-    200,
-    'text/event-stream',
-    null,
-  ]);
-  const reader = response.body?.pipeThrough(new TextDecoderStream()).getReader();
-  let text = '';
-  return {
-    stop: () => reader?.cancel(),
-    async next(): Promise<string | undefined> {
-      for (;;) {
-        const found = /^id: (\d+)\ndata: \1\n\n/m.exec(text);
-        if (found) {
-          text = text.slice(found.index + found[0].length);
-          return found[1];
-        }
-        const read = await reader?.read();
-        if (!read || read.done) return undefined;
-        text += read.value;
-      }
-    },
-  };
+  const heard = await listen(url, baker.token, last);
+  const { status, headers } = heard.response;
+  expect([status, headers.get('content-type'), headers.get('content-encoding')]).toEqual([200, 'text/event-stream', null]);
+  return heard;
 }
 
 it('says how far the books are, and again when something was recorded, going on where a broken connection left off', async () => {
