@@ -8,20 +8,25 @@ const pin = z
 const strength = z.enum(['tapped', 'pin']).meta({ description: 'a tapped name may record and view; with a PIN, all that the roles allow' });
 const person = z.object({ id: z.uuid(), name: z.string().nullable() });
 
-export const newSignOn = z
-  .strictObject({
-    person: z.uuid().toLowerCase(),
-    pin,
-    organisation: z
-      .uuid()
-      .toLowerCase()
-      .optional()
-      .meta({ description: 'needed only where several businesses use the service and the device is not enrolled' }),
-  })
-  .meta({ id: 'NewSignOn' });
+const claim = {
+  person: z.uuid().toLowerCase().optional(),
+  name: z.string().trim().min(1).max(120).optional().meta({ description: 'in place of `person`, where the names are not shown' }),
+  pin,
+  organisation: z
+    .uuid()
+    .toLowerCase()
+    .optional()
+    .meta({ description: 'needed only where several businesses use the service and the device is not enrolled' }),
+};
+const oneOfTwo = ({ person: id, name }: { readonly person?: string | undefined; readonly name?: string | undefined }): boolean =>
+  (id === undefined) !== (name === undefined);
+const whichOne = { path: ['person'], message: 'either `person` or `name`' };
 
-export const newOwnPin = newSignOn
-  .extend({ newPin: pin.meta({ description: 'the PIN that you want from now on' }) })
+export const newSignOn = z.strictObject(claim).refine(oneOfTwo, whichOne).meta({ id: 'NewSignOn' });
+
+export const newOwnPin = z
+  .strictObject({ ...claim, newPin: pin.meta({ description: 'the PIN that you want from now on' }) })
+  .refine(oneOfTwo, whichOne)
   .meta({ id: 'NewOwnPin' });
 
 export const newTap = z.strictObject({ person: z.uuid().toLowerCase() }).meta({ id: 'NewTap' });
@@ -41,6 +46,9 @@ export const peopleToSignOn = z
   .object({
     organisation: z.object({ id: z.uuid(), name: z.string() }),
     device: z.object({ id: z.uuid(), name: z.string(), site: z.uuid() }).nullable(),
+    allShown: z.boolean().default(true).meta({
+      description: 'whether these are all names; elsewhere than on a tablet of the house only those whose PIN was right there before',
+    }),
     people: z.array(person.extend({ tap: z.boolean().meta({ description: 'whether a tap is enough on this device; otherwise the PIN' }) })),
   })
   .meta({ id: 'PeopleToSignOn' });

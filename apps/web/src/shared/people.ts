@@ -39,6 +39,11 @@ const unreachable: WireProblem = {
   detail: 'Tap a name on a tablet that has been used here before, or try again when the network is back.',
 };
 
+/** Somebody by the name that they typed, where it is not shown. */
+export interface Named {
+  readonly name: string;
+}
+
 /** Who may be tapped, who is here, and the tokens that go with them. What a tablet learnt on line it still knows off line. */
 export class People implements Tokens {
   private readonly tokens = new Map<string, string>();
@@ -99,22 +104,23 @@ export class People implements Tokens {
     return reply.as === 'unreachable' ? this.fromMemory(id) : this.opened(id, reply);
   }
 
-  async withPin(id: string, pin: string): Promise<SignedOnHere> {
-    const reply = await ask('post', '/sign-on', signedOn, { body: this.claim(id, pin) });
-    return this.provenBy(id, reply);
+  async withPin(who: string | Named, pin: string): Promise<SignedOnHere> {
+    return this.provenBy(await ask('post', '/sign-on', signedOn, { body: this.claim(who, pin) }));
   }
 
   /** The same with a new PIN in place of the one that they have. */
-  async withOwnPin(id: string, pin: string, newPin: string): Promise<SignedOnHere> {
-    return this.provenBy(id, await ask('post', '/sign-on/own-pin', signedOn, { body: { ...this.claim(id, pin), newPin } }));
+  async withOwnPin(who: string | Named, pin: string, newPin: string): Promise<SignedOnHere> {
+    return this.provenBy(await ask('post', '/sign-on/own-pin', signedOn, { body: { ...this.claim(who, pin), newPin } }));
   }
 
-  private claim(person: string, pin: string): { person: string; pin: string; organisation?: string } {
-    return { person, pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) };
+  private claim(who: string | Named, pin: string): ({ person: string } | Named) & { pin: string; organisation?: string } {
+    return { ...(typeof who === 'string' ? { person: who } : who), pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) };
   }
 
-  private async provenBy(id: string, reply: Reply<z.infer<typeof signedOn>>): Promise<SignedOnHere> {
+  private async provenBy(reply: Reply<z.infer<typeof signedOn>>): Promise<SignedOnHere> {
     if (reply.as === 'unreachable') return { ok: false, problem: unreachable };
+    if (reply.as === 'problem') return { ok: false, problem: reply.problem };
+    const { id } = reply.value.person;
     const answer = await this.opened(id, reply);
     if (answer.ok) this.proven.add(id);
     return answer;

@@ -1796,6 +1796,8 @@ export interface components {
                 /** Format: uuid */
                 site: string;
             } | null;
+            /** @description whether these are all names; elsewhere than on a tablet of the house only those whose PIN was right there before */
+            allShown: boolean;
             people: {
                 /** Format: uuid */
                 id: string;
@@ -1806,7 +1808,9 @@ export interface components {
         };
         NewSignOn: {
             /** Format: uuid */
-            person: string;
+            person?: string;
+            /** @description in place of `person`, where the names are not shown */
+            name?: string;
             /** Format: password */
             pin: string;
             /**
@@ -1835,7 +1839,9 @@ export interface components {
         };
         NewOwnPin: {
             /** Format: uuid */
-            person: string;
+            person?: string;
+            /** @description in place of `person`, where the names are not shown */
+            name?: string;
             /** Format: password */
             pin: string;
             /**

@@ -71,3 +71,16 @@ export async function dropEmptyCounts(client: ClientBase, organisation: string, 
 }
 
 const namesOf = ({ own, place, elsewhere }: Keys): string[] => [own, place, ...(elsewhere === null ? [] : [elsewhere])];
+
+/** Of these counts, those at which a PIN was right before. */
+export async function goodBefore(
+  client: ClientBase,
+  organisation: string,
+  keys: readonly GuessCount['key'][],
+): Promise<ReadonlySet<string>> {
+  const { rows } = await client.query<Pick<GuessCount, 'key'>>(
+    'SELECT key FROM guess_count WHERE organisation = $1 AND key = ANY($2) AND good_at IS NOT NULL',
+    [organisation, keys],
+  );
+  return new Set(rows.map((r) => r.key));
+}

@@ -8,6 +8,7 @@ export { accessesInForce, hasLeft, rolesInForce } from './people.query.js';
 export type { Strength } from './permissions.js';
 export { Exported, Permits, Public, SignedOn, Viewed } from './permits.js';
 export { fromOf, type From } from './from.js';
+export { isThisMachine } from './network.js';
 export { Pins } from './pins.js';
 export { deviceToken, sessionToken } from './presented.js';
 export { CurrentSession, SessionContext, type InspectionHeld } from './session.js';

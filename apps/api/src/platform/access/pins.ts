@@ -3,7 +3,7 @@ import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy, type Computed, type Maybe, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
-import { dropEmptyCounts, lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
+import { dropEmptyCounts, goodBefore, lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
 import { fromOf, type From } from './from.js';
 import { afterNothing, afterRight, afterWrong, beforeTry, type Counts } from './guessing.js';
 import { networkOf } from './network.js';
@@ -32,7 +32,7 @@ interface Needed {
  * Outside enrolled devices a person's tries from all networks are counted together as well: addresses are cheap. Ids of nobody share one count, so that
  * inventing them leaves no rows behind.
  */
-function keysOf({ from }: Claim, person: string | undefined): Keys {
+function keysOf(from: From, person: string | undefined): Keys {
   const who = person ?? 'nobody';
   if ('device' in from) return { own: `${who} at device ${from.device}`, place: `device ${from.device}`, elsewhere: null };
   const network = networkOf(from.address);
@@ -62,7 +62,7 @@ export class Pins {
     const { organisation, person, pin, from } = claim;
     const { keys, stored, known, setBy } = await this.tenancy.inOrganisation(organisation, async (client) => {
       const found = await this.hashOf(client, organisation, person);
-      const keys = keysOf(claim, found && person);
+      const keys = keysOf(from, found && person);
       const now = this.clock.now().getTime();
       const allowed = beforeTry(await lockCounts(client, organisation, keys), now);
       if (!allowed.ok) throw new ProblemException('too-many-requests', { 'retry-after': String(Math.ceil(allowed.waitMs / 1000)) });
@@ -98,6 +98,13 @@ export class Pins {
     if (pin === undefined)
       throw new ProblemException({ problem: 'malformed', field: 'currentPin', acceptable: 'the PIN that you have now' });
     await this.prove({ organisation: session.organisation, person: session.person, pin, from: fromOf(session, address) }, needed);
+  }
+
+  /** Of these people, those whose PIN was right before where somebody asks from: there they are no strangers. */
+  async knownFrom(client: ClientBase, organisation: string, persons: readonly string[], from: From): Promise<ReadonlySet<string>> {
+    const keys = new Map(persons.map((person) => [keysOf(from, person).own, person]));
+    const good = await goodBefore(client, organisation, [...keys.keys()]);
+    return new Set([...keys].flatMap(([key, person]) => (good.has(key) ? [person] : [])));
   }
 
   /** Whether somebody who is here has a PIN; undefined for somebody who is not. */

@@ -33,7 +33,7 @@ export function CarryOn({ people, person, onHere }: Props) {
       <p>Somebody else? Tap your name.</p>
       <NameTiles
         people={people}
-        list={people.known?.people.filter((one) => one.id !== person.id) ?? []}
+        list={{ allShown: true, ...people.known, people: people.known?.people.filter((one) => one.id !== person.id) ?? [] }}
         onHere={(here) => {
           go();
           onHere(here);

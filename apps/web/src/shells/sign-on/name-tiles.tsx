@@ -1,21 +1,21 @@
 import type { PeopleToSignOn } from '@bakehouse/contracts';
 import { useState } from 'react';
-import type { People, SignedOnHere } from '../../shared/people';
-import { Tile, Tiles } from '../../shared/ui';
-import { SignOnPad } from './sign-on-pad';
+import type { Named, People, SignedOnHere } from '../../shared/people';
 import { TroubleNotice } from '../../shared/trouble-notice';
+import { Button, Field, Sheet, Tile, Tiles } from '../../shared/ui';
+import { SignOnPad } from './sign-on-pad';
 
 type One = PeopleToSignOn['people'][number];
 interface Props {
   readonly people: People;
-  readonly list: readonly One[];
+  readonly list: Pick<PeopleToSignOn, 'people' | 'allShown'>;
   readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void;
 }
 
-/** The names to tap. Where a tap is not enough, a PIN. */
+/** The names to tap, and one's own to type where it is not shown. Where a tap is not enough, a PIN. */
 export function NameTiles({ people, list, onHere }: Props) {
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
-  const [asking, setAsking] = useState<One>();
+  const [asking, setAsking] = useState<{ readonly who: string | Named; readonly name: string }>();
   const [busy, setBusy] = useState(false);
   const take = (answer: SignedOnHere): void => {
     setBusy(false);
@@ -25,7 +25,7 @@ export function NameTiles({ people, list, onHere }: Props) {
   const tap = (one: One): void => {
     setTrouble(undefined);
     if (!one.tap) {
-      setAsking(one);
+      setAsking({ who: one.id, name: one.name ?? 'PIN' });
       return;
     }
     setBusy(true);
@@ -35,7 +35,7 @@ export function NameTiles({ people, list, onHere }: Props) {
     <>
       {asking ? null : <TroubleNotice of={trouble} />}
       <Tiles label="Names">
-        {list.map((one) => (
+        {list.people.map((one) => (
           <Tile
             key={one.id}
             title={one.name ?? 'no name'}
@@ -45,9 +45,10 @@ export function NameTiles({ people, list, onHere }: Props) {
           />
         ))}
       </Tiles>
+      {list.allShown ? null : <TypedName onName={(name) => setAsking({ who: { name }, name })} />}
       {asking ? (
         <SignOnPad
-          name={asking.name ?? 'PIN'}
+          name={asking.name}
           trouble={trouble}
           busy={busy}
           onClose={() => {
@@ -57,10 +58,38 @@ export function NameTiles({ people, list, onHere }: Props) {
           onPins={(pin, newPin) => {
             setTrouble(undefined);
             setBusy(true);
-            void (newPin === undefined ? people.withPin(asking.id, pin) : people.withOwnPin(asking.id, pin, newPin)).then(take);
+            void (newPin === undefined ? people.withPin(asking.who, pin) : people.withOwnPin(asking.who, pin, newPin)).then(take);
           }}
         />
       ) : null}
     </>
+  );
+}
+
+/** Names are not shown to every device that reaches the house’s address: only to its tablets, and those that signed on here before. */
+function TypedName({ onName }: { readonly onName: (name: string) => void }) {
+  const [open, setOpen] = useState(false);
+  const [name, setName] = useState('');
+  const give = (): void => {
+    setOpen(false);
+    onName(name.trim());
+  };
+  if (!open) {
+    return (
+      <div className="buttons">
+        <Button onClick={() => setOpen(true)}>My name is not here</Button>
+      </div>
+    );
+  }
+  return (
+    <Sheet title="Your name" onClose={() => setOpen(false)}>
+      <p>This is not one of the bakehouse’s tablets. Once you have signed on here, your name is here to tap.</p>
+      <Field label="Your whole name, as the bakehouse writes it" value={name} onChange={setName} maxLength={120} />
+      <div className="buttons">
+        <Button look="go" disabled={name.trim() === ''} onClick={give}>
+          Go on
+        </Button>
+      </div>
+    </Sheet>
   );
 }

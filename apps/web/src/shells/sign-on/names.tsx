@@ -22,8 +22,8 @@ export function Names({ people, onHere }: Props) {
         {list.organisation.name}
         {list.device ? <span>{list.device.name}</span> : null}
       </p>
-      <Screen title="Sign on: tap your name">
-        <NameTiles people={people} list={list.people} onHere={onHere} />
+      <Screen title={list.people.length === 0 ? 'Sign on' : 'Sign on: tap your name'}>
+        <NameTiles people={people} list={list} onHere={onHere} />
         {list.device ? null : <Enrol onEnrolled={reload} />}
       </Screen>
     </>
