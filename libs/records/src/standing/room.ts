@@ -24,34 +24,62 @@ export function roomNeeds(state: State, lot: string): Need[] {
  * counted. Where a record that this needs was not looked for, or an amount that would make it more has no figure, nothing bounds it. A lot of which more
  * went than there was bounds nothing: then one of its figures is wrong.
  */
-export const roomsIn =
-  (state: State): RoomOf =>
-  ({ source: lot, at }, unit) => {
-    if (!roomNeeds(state, lot).every((need) => state.knows(need))) return null;
-    const row = state.get('lot', lot);
-    // What came and went of it came and went of what it turned out to be.
-    if (!row || row.type === 'withdrawn' || state.find('lotIdentified', 'lot', lot).some((i) => i.same !== null)) return null;
-    const own = measureOf(row);
-    const without = takenWhenOver(state, lot);
-    const room = roomAmong(row[own], movementsOf(state, lot, null, { oneOfSeveral: 'left-out', certainUses: true, without }), own, at);
-    if (own === unit || room === null) return room;
-    // Pieces weigh what they were scaled at, or less once they were baked.
-    const scaled = unit === 'mg' ? state.get('run', state.get('batch', lot)?.run ?? lot)?.scalingMg : undefined;
-    return scaled === undefined ? null : room * scaled;
+export function roomsIn(state: State): RoomOf {
+  const known = new Map<string, Rooms | null>();
+  return ({ source, at }, unit) => {
+    if (!known.has(source)) known.set(source, roomsOfLot(state, source));
+    const rooms = known.get(source) ?? null;
+    if (rooms === null) return null;
+    const [room, factor] = [roomAt(rooms, at), factorTo(unit, rooms)];
+    return room === null || factor === null ? null : room * factor;
   };
+}
 
-function roomAmong(stated: number | null, { into, shop, ...here }: Movements, unit: Measure, at: string): number | null {
+/** How much there was for one use of a lot, by whether that was before or after the last count. Where nobody counted, all is before. */
+interface RoomsByCount {
+  readonly countedAt: string | null;
+  readonly before: number | null;
+  readonly after: number | null;
+}
+interface Rooms extends RoomsByCount {
+  readonly unit: Measure;
+  /** What one piece of it was scaled at. Once baked it weighs that or less. */
+  readonly scalingMg: number | undefined;
+}
+
+export const roomAt = ({ countedAt, before, after }: RoomsByCount, at: string): number | null =>
+  countedAt !== null && at > countedAt ? after : before;
+const factorTo = (unit: Measure, rooms: Rooms): number | null =>
+  rooms.unit === unit ? 1 : unit === 'mg' ? (rooms.scalingMg ?? null) : null;
+
+function roomsOfLot(state: State, lot: string): Rooms | null {
+  if (!roomNeeds(state, lot).every((need) => state.knows(need))) return null;
+  const row = state.get('lot', lot);
+  // What came and went of it came and went of what it turned out to be.
+  if (!row || row.type === 'withdrawn' || state.find('lotIdentified', 'lot', lot).some((i) => i.same !== null)) return null;
+  const [unit, without] = [measureOf(row), takenWhenOver(state, lot)];
+  const moved = movementsOf(state, lot, null, { oneOfSeveral: 'left-out', certainUses: true, without });
+  const scalingMg = state.get('run', state.get('batch', lot)?.run ?? lot)?.scalingMg;
+  return { unit, scalingMg, ...roomsAmong(row[unit], moved, unit) };
+}
+
+export function roomsAmong(stated: number | null, { into, shop, ...here }: Movements, unit: Measure): RoomsByCount {
   // What was sent to a shop of the house and came back from there is on both sides. A count in the one says nothing of the other.
   const [back, out] = [
     [...here.back, ...(shop?.back ?? [])],
     [...here.out, ...(shop?.out ?? [])],
   ];
-  const count = shop ? null : latest(here.counts.filter((c) => c[unit] !== null));
-  const after = count !== null && count !== undefined && at > count.at;
-  const sameSide = (m: Moved): boolean => !count || m.at > count.at === after;
-  const there = after ? thereWas(stated, into, count, unit) : thereWas(stated, into.filter(sameSide), null, unit);
-  const came = sumOfKnown(back.filter(sameSide).map((m) => m[unit]));
-  if (there === null || came === null) return null;
-  const room = there + came - out.filter(sameSide).reduce((sum, m) => sum + (m[unit] ?? 0), 0) - (after ? 0 : (count?.[unit] ?? 0));
-  return room < 0 ? null : room;
+  const count = shop ? undefined : latest(here.counts.filter((c) => c[unit] !== null));
+  const roomOn = (there: number | null, isSide: (m: Moved) => boolean, still: number): number | null => {
+    const came = sumOfKnown(back.filter(isSide).map((m) => m[unit]));
+    if (there === null || came === null) return null;
+    const room = there + came - out.filter(isSide).reduce((sum, m) => sum + (m[unit] ?? 0), 0) - still;
+    return room < 0 ? null : room;
+  };
+  const isBefore = (m: Moved): boolean => !count || m.at <= count.at;
+  return {
+    countedAt: count?.at ?? null,
+    before: roomOn(thereWas(stated, into.filter(isBefore), null, unit), isBefore, count?.[unit] ?? 0),
+    after: count ? roomOn(thereWas(stated, into, count, unit), (m) => !isBefore(m), 0) : null,
+  };
 }

@@ -3,7 +3,7 @@ import { concernNeeds, concernsAt, decidedAt, type Concern, type Covers } from '
 import { clearSince, linkNeeds, linksInto, upstreamOf } from './links.js';
 import { laterNeeds } from './later-content.js';
 import { roomNeeds, roomsIn } from './room.js';
-import { surelyReached, type Link } from './surely.js';
+import { surelyReached, type Link, type RoomOf } from './surely.js';
 import type { Need, State } from '../base/state.js';
 
 /** A concern that reaches a lot, and the lot that it came by; null where it begins there. */
@@ -68,7 +68,8 @@ function allFollowed(state: State, nodes: readonly string[], at: string | null):
   if (beginning.length === 0) return [];
   const links = [...nodes].sort().flatMap((lot) => linksInto(state, lot));
   const out = grouped(links, (l) => l.source);
-  return [...grouped(beginning, (c) => c.id).values()].map((roots) => follow(state, roots, { links, out }, at));
+  const roomOf = roomsIn(state);
+  return [...grouped(beginning, (c) => c.id).values()].map((roots) => follow(state, roots, { links, out, roomOf }, at));
 }
 
 const newestFirst = (b: Concern, a: Concern): number =>
@@ -77,10 +78,11 @@ const newestFirst = (b: Concern, a: Concern): number =>
 interface Ways {
   readonly links: readonly Link[];
   readonly out: ReadonlyMap<string, readonly Link[]>;
+  readonly roomOf: RoomOf;
 }
 
 /** One concern, from each lot that it begins at, along the links: first where it surely is, then where it may be. */
-function follow(state: State, roots: readonly Concern[], { links, out }: Ways, at: string | null): ReadonlyMap<string, Followed> {
+function follow(state: State, roots: readonly Concern[], { links, out, roomOf }: Ways, at: string | null): ReadonlyMap<string, Followed> {
   const begins = new Map(roots.map((concern) => [concern.lot, concern]));
   const decidedOn = new Map<string, Covers | undefined>();
   const decided = (lot: string): Covers | undefined => {
@@ -94,7 +96,7 @@ function follow(state: State, roots: readonly Concern[], { links, out }: Ways, a
     const concern = begins.get(lot) ?? reached.get(by ?? '')?.concern;
     if (concern && !reached.has(lot)) reached.set(lot, { concern, by: begins.has(lot) ? null : by, certain: isCertain });
   };
-  for (const [lot, by] of surelyReached(certain, links, roomsIn(state), goesOn)) reach(lot, by, true);
+  for (const [lot, by] of surelyReached(certain, links, roomOf, goesOn)) reach(lot, by, true);
   for (const lot of begins.keys()) reach(lot, null, false);
   for (const lot of reached.keys()) if (goesOn(lot)) for (const { target } of out.get(lot) ?? []) reach(target, lot, false);
   return new Map([...reached].map(([lot, reaching]) => [lot, { reaching, decided: decided(lot) }]));

@@ -50,6 +50,10 @@ describe('what surely holds what it begins at', () => {
     expect(surely(['S'], either('dough', 300, 'S', 'b'), had({ S: 50, b: 200 }))).toEqual(['S']);
   });
 
+  it('counts a lot once that is named in a group twice, as itself and as what came after another in its vessel', () => {
+    expect(surely(['S'], either('dough', 300, 'S', 'b', 'b'), had({ b: 200 }))).toEqual(['S', 'dough']);
+  });
+
   it('ends where a decision about what came of it was made, and such a lot counts as one that does not hold it', () => {
     const links = [link('S', 'a'), link('S', 'b'), ...either('round', 5, 'a', 'b')];
     expect([...surelyReached(['S'], links, unbounded, (lot) => lot !== 'b').keys()]).toEqual(['S', 'a', 'b']);

@@ -1,4 +1,4 @@
-import { grouped, sumOfKnown } from '@bakehouse/kernel';
+import { grouped } from '@bakehouse/kernel';
 import type { Measure } from './left-of.js';
 
 /** So much of one lot went into another, or the one turned out to be the other. `anyOf` names the group of lots of which it was one, or more. */
@@ -70,10 +70,13 @@ const groupOf = ({ anyOf, target }: Link): string => `${anyOf ?? ''} ${target}`;
 function tooLittleBeside(group: readonly Link[], holds: ReadonlySet<string>, roomOf: RoomOf): boolean {
   const others = group.filter((l) => !holds.has(l.source));
   if (others.length === 0) return true;
+  const roomUpTo = (amount: number, link: Link, unit: Measure): number => Math.min(roomOf(link, unit) ?? amount, amount);
   return (['mg', 'pieces'] as const).some((unit) => {
     const amount = group[0]?.[unit] ?? null;
     if (amount === null || group.some((l) => l[unit] !== amount)) return false;
-    const had = (of: readonly Link[]): number => sumOfKnown(of.map((l) => Math.min(roomOf(l, unit) ?? amount, amount))) ?? amount;
+    // A lot that is among them twice, as itself and as what came after another in its vessel, had what it had once.
+    const had = (of: readonly Link[]): number =>
+      [...grouped(of, (l) => l.source).values()].reduce((sum, same) => sum + Math.max(...same.map((l) => roomUpTo(amount, l, unit))), 0);
     return had(others) < amount && had(group) >= amount;
   });
 }
