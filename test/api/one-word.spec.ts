@@ -12,7 +12,7 @@ import { size } from '../support/size.js';
 const now = '2026-11-25T09:00:00.000Z';
 const [nights, things] = [size(5, 80), 40];
 
-/** Much of these nights was weighed in as any of several lots, and the tub is topped up late. */
+/** Much of these nights was weighed in as one of several lots, and the tub is topped up late. */
 describe('whether a lot surely holds what is looked for', () => {
   let t: TestApp;
   let b: Bakehouse;

@@ -117,7 +117,7 @@ function holding({ book }: ReturnType<typeof recorded>): Map<string, Set<string>
   );
 }
 
-/** Every second night much is weighed in as any of several lots. */
+/** Every second night much is weighed in as one of several lots. */
 function drawn(seed: number, random: () => number): Night {
   const night = new (seed % 2 === 0 ? NightOfAny : Night)(random, 2 + (seed % 3));
   for (let i = 0; i < 30; i += 1) night.next();

@@ -1,7 +1,7 @@
 import { g } from '../../fixtures/bakehouse.js';
 import { Night } from './facts.js';
 
-/** A night in which much is weighed in as any of several lots, often of more than one of them had. */
+/** A night in which much is weighed in as one of several lots, often of more than one of them had. */
 export class NightOfAny extends Night {
   override next(): void {
     const draw = this.random();

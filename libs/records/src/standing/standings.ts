@@ -24,7 +24,7 @@ export const standingNeeds = (state: State, lots: readonly string[]): Need[] =>
   ]);
 
 /**
- * What has to be looked for besides, once `standingNeeds` names nothing new, before what went in as any of several lots is called certain: what there was of
+ * What has to be looked for besides, once `standingNeeds` names nothing new, before what went in as one of several lots is called certain: what there was of
  * each. Without it such a lot is called certain only where all of them are. Nothing decides by it, so only what shows it asks.
  */
 export function certainNeeds(state: State, lots: readonly string[]): Need[] {
