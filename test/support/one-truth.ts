@@ -94,6 +94,33 @@ export class OneTruth {
     for (const lot of byCase) expect(view.trace.onHand.map((l) => l.lot)).toContain(lot);
   }
 
+  /**
+   * Whether a lot surely holds what a case or a hold began at, or perhaps: how each lot stands, on the tablet, and in the trace of what it began at, which
+   * follows what nobody decided about yet. How many of either were met.
+   */
+  async areTheWords(lookup: Lookup): Promise<{ readonly certain: number; readonly perhaps: number }> {
+    const met = { certain: 0, perhaps: 0 };
+    const begins = new Map<string, Map<string, boolean>>();
+    for (const [lot, { concerns }] of this.standings)
+      for (const { id, type, from, certain } of concerns)
+        if (type === 'held' || type === 'recall') {
+          const key = type === 'held' ? `/lots/${from}/trace?direction=forward` : `/recalls/${id}`;
+          begins.set(key, (begins.get(key) ?? new Map<string, boolean>()).set(lot, certain));
+          const there = lookup.concerns.get(lot)?.find((r) => r.concern.id === id);
+          if (there) expect([lot, id, there.certain]).toEqual([lot, id, certain]);
+        }
+    for (const [path, words] of begins) {
+      const body = await this.get(path);
+      const { lots } = path.startsWith('/recalls') ? recallView.parse(body).trace : traceView.parse(body);
+      const traced = new Map(lots.map((l) => [l.id, l.certain]));
+      for (const [lot, certain] of words) {
+        expect([path, lot, traced.get(lot)]).toEqual([path, lot, certain]);
+        met[certain ? 'certain' : 'perhaps'] += 1;
+      }
+    }
+    return met;
+  }
+
   /** How much is left of what came in or was counted out: on the stock page, at the stations, on the list to send out, in traces, and in a case and its paper. */
   async areTheAmounts(
     expected: AmountsExpected,

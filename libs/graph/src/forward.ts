@@ -1,16 +1,13 @@
-import { grouped } from '@bakehouse/kernel';
 import { byEnd, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
 import { sharesOnCircle } from './circle.js';
 import { inOrder } from './components.js';
 import { drawnEvenly, type Share, type Sources } from './parts.js';
-import { massOf, roomIn, roomsOf, surelyTakenIn, type Room } from './rooms.js';
+import { roomIn, surelyTakenIn, type Room } from './rooms.js';
 import { shareIn } from './share-in.js';
-import { sum, whole } from './share.js';
+import { whole } from './share.js';
 
 export interface Reached {
   readonly lot: string;
-  /** Reached by certain links alone; otherwise in scope as possible. */
-  readonly certain: boolean;
   /** At least and at most this share of the lot is the suspect, by mass; null where no share can be said. */
   readonly min: bigint | null;
   readonly max: bigint | null;
@@ -33,6 +30,7 @@ export interface Reached {
  *   least* survives it where it holds some, where its lot had only so much, or where the total was weighed.
  * - What went as one of several lots is of each at least what the others did not have, and at most what it had itself.
  * - Lots on a circle gave along any mixture of what had come into them by then, and no more of the suspect than ever came into the circle.
+ * - Whether a lot surely holds some is not decided here: `surelyReached` in records does, for standing as well.
  * - No share is said where only a contact leads there (a contact has no mass), and where amounts are missing, or lots form a circle, and the bounds
  *   would be nothing and all.
  */
@@ -41,14 +39,13 @@ export function traceForward(graph: TraceGraph, suspects: readonly string[]): Re
   const into = byEnd(graph.flows, 'target');
   const steps = reach(out, suspects, () => true);
   const room = roomIn(graph.lots, out);
-  const certainly = certainReach(graph, out, suspects, room);
   const shares = sharesIn(graph, out, into, suspects, room);
   const reached = new Map<string, Reached>();
   for (const [lot, { steps: n, by }] of steps) {
     const share = shares.get(lot);
     const [min, max] = share?.said === true ? share.bounds : [null, null];
     const [minMg, maxMg] = (share?.held ?? [null, null]).map((mg) => (mg === null ? null : Number(mg)));
-    reached.set(lot, { lot, certain: certainly.has(lot), min, max, minMg: minMg ?? null, maxMg: maxMg ?? null, steps: n, by });
+    reached.set(lot, { lot, min, max, minMg: minMg ?? null, maxMg: maxMg ?? null, steps: n, by });
   }
   return reached;
 }
@@ -94,46 +91,4 @@ function reach(out: ReadonlyMap<string, readonly TraceFlow[]>, from: readonly st
     }
   }
   return seen;
-}
-
-/**
- * Certain: by a certain link from a certain lot, or where those of an any-of group that are not certain could not have given all of it, so that some
- * of it surely came from one that is.
- */
-function certainReach(
-  { flows, lots }: TraceGraph,
-  out: ReadonlyMap<string, readonly TraceFlow[]>,
-  suspects: readonly string[],
-  room: Room,
-): ReadonlySet<string> {
-  const groupOf = (f: TraceFlow): string => `${f.anyOf ?? ''} ${f.target}`;
-  const either = grouped(
-    flows.filter((f) => f.anyOf !== null),
-    groupOf,
-  );
-  const open = new Map([...either].map(([group, of]) => [group, openGroup(of, lots, room)]));
-  const certain = new Set(suspects);
-  const queue = [...certain];
-  for (let i = 0; i < queue.length; i += 1) {
-    for (const f of out.get(queue[i] ?? '') ?? []) {
-      const left = f.anyOf === null ? undefined : open.get(groupOf(f));
-      left?.rooms.delete(f.source);
-      if (certain.has(f.target) || f.type === 'contact') continue;
-      if (!f.certain && (left === undefined || sum([...left.rooms.values()], (r) => r) >= left.amount)) continue;
-      certain.add(f.target);
-      queue.push(f.target);
-    }
-  }
-  return certain;
-}
-
-/** Each lot of a group with how much of it may have come from there; without figures, each may have given all of it. */
-function openGroup(flows: readonly TraceFlow[], lots: TraceGraph['lots'], room: Room): { amount: bigint; rooms: Map<string, bigint> } {
-  const known = roomsOf(
-    flows,
-    flows.map((f) => massOf(f, lots.get(f.source))),
-    room,
-  );
-  const amount = known === null || known.amount === 0n ? 1n : known.amount;
-  return { amount, rooms: new Map(flows.map((f, i) => [f.source, (known?.amount === amount ? known.rooms[i] : null) ?? amount])) };
 }

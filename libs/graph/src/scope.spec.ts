@@ -4,10 +4,10 @@ import type { Reached } from './forward.js';
 import { scopeOf } from './scope.js';
 
 const lots: Reached[] = [
-  { lot: 's', certain: true, min: 10n ** 12n, max: 10n ** 12n, minMg: null, maxMg: null, steps: 0, by: null },
-  { lot: 'strong', certain: true, min: 5n, max: 6n, minMg: null, maxMg: null, steps: 1, by: null },
-  { lot: 'weak', certain: false, min: 0n, max: 4n, minMg: null, maxMg: null, steps: 2, by: null },
-  { lot: 'unknown', certain: true, min: null, max: null, minMg: null, maxMg: null, steps: 2, by: null },
+  { lot: 's', min: 10n ** 12n, max: 10n ** 12n, minMg: null, maxMg: null, steps: 0, by: null },
+  { lot: 'strong', min: 5n, max: 6n, minMg: null, maxMg: null, steps: 1, by: null },
+  { lot: 'weak', min: 0n, max: 4n, minMg: null, maxMg: null, steps: 2, by: null },
+  { lot: 'unknown', min: null, max: null, minMg: null, maxMg: null, steps: 2, by: null },
 ];
 
 describe('the scope of a recall', () => {

@@ -9,9 +9,9 @@ export const heatNote =
   'The heat step is shown with what was read there. It clears no lot: spores and toxins may survive it, and what was put on afterwards ' +
   'was never in the oven. A competent person judges it.';
 
-export interface Scope {
-  readonly inScope: readonly Reached[];
-  readonly leftOut: readonly Reached[];
+export interface Scope<R extends Reached> {
+  readonly inScope: readonly R[];
+  readonly leftOut: readonly R[];
   readonly rule: string;
 }
 
@@ -19,7 +19,7 @@ export interface Scope {
  * Which reached lots are in scope. Bodies, organisms and allergens do not dilute: everything reached is in. Only an evenly spread
  * chemical with a stated action level (parts per 10¹² of the suspect) may leave out what is surely below it, and what it leaves out is listed.
  */
-export function scopeOf(reached: Iterable<Reached>, hazard: Hazard, actionLevelPpt: bigint | null): Scope {
+export function scopeOf<R extends Reached>(reached: Iterable<R>, hazard: Hazard, actionLevelPpt: bigint | null): Scope<R> {
   const all = [...reached].sort((a, b) => a.steps - b.steps || (a.lot < b.lot ? -1 : 1));
   if (hazard !== 'chemical' || actionLevelPpt === null) {
     return {
@@ -31,7 +31,7 @@ export function scopeOf(reached: Iterable<Reached>, hazard: Hazard, actionLevelP
           : 'This hazard does not dilute: everything reached is in scope, however small its share.',
     };
   }
-  const below = (r: Reached): boolean => r.steps > 0 && r.max !== null && r.max < actionLevelPpt;
+  const below = (r: R): boolean => r.steps > 0 && r.max !== null && r.max < actionLevelPpt;
   return {
     inScope: all.filter((r) => !below(r)),
     leftOut: all.filter(below),

@@ -240,11 +240,6 @@ describe('one of several lots of which there was not enough', () => {
     const twenty = { mg: 2_000_000, pieces: 20, pieceMg: 100_000 };
     expect(share('crumb', counted, [lot('S', twenty), lot('b', twenty)])).toEqual([1000, 2000]);
   });
-  it('makes certain what holds it', () => {
-    const graph = { flows, lots: new Map([['b', lot('b', { mg: 200_000 })]]) };
-    expect(traceForward(graph, ['S']).get('dough')?.certain).toBe(true);
-    expect(traceForward({ flows, lots: new Map() }, ['S']).get('dough')?.certain).toBe(false);
-  });
 });
 
 describe('a flow that may not have happened', () => {

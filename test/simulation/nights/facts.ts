@@ -90,7 +90,7 @@ export class Night extends NightCases {
   }
 
   /** What a make can take: what came in, and makes begun before it, so that nothing goes into itself. */
-  private sources(make: string): string[] {
+  protected sources(make: string): string[] {
     const before = this.makes.slice(0, this.makes.indexOf(make));
     return this.lots.filter((l) => !this.makes.includes(l) || before.includes(l));
   }
@@ -116,7 +116,7 @@ export class Night extends NightCases {
     this.loads.push({ id, run });
   }
 
-  private countOut(): void {
+  protected countOut(): void {
     const run = this.pick(this.runs);
     if (run === undefined) return;
     const loads = this.loads.filter((l) => l.run === run).map((l) => l.id);

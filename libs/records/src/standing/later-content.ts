@@ -68,6 +68,17 @@ export const flowsInto = (state: State, lot: string): Row<'flow'>[] =>
     return later === null ? [f] : [either, { ...either, source: later }];
   });
 
+/** What has to be looked for, as far as can be named now, before `takenWhenOver` can be asked of a lot. Needs its flows. */
+export function overNeeds(state: State, lot: string): Need[] {
+  if (!isContent(state, lot)) return [];
+  const vessel = vesselOf(state, lot);
+  return [...ownNeeds(lot), ...(vessel === undefined ? [] : [ofVessel(vessel)])];
+}
+
+/** What was taken by the name of this lot when it was over, by its flows' ids: perhaps of the content that came after it. Needs `overNeeds`. */
+export const takenWhenOver = (state: State, lot: string): ReadonlySet<string> =>
+  new Set(state.find('flow', 'source', lot).flatMap((f) => (laterContent(state, f) === null ? [] : [f.id])));
+
 /** What has to be looked for, as far as can be named now, before `takenLate` can be asked of a lot. Needs the lot. */
 export function takenLateNeeds(state: State, lot: string): Need[] {
   if (!isContent(state, lot)) return [];

@@ -57,6 +57,8 @@ interface Which {
   readonly oneOfSeveral: 'unknown' | 'left-out';
   /** Only what surely went into something else. */
   readonly certainUses?: true;
+  /** Uses that do not count, by the ids of their flows. */
+  readonly without?: ReadonlySet<string>;
   /** A chain whose own rows do not count. */
   readonly except?: string;
 }
@@ -65,7 +67,12 @@ interface Which {
  * The movements of a lot until an instant: every amount of a lot that anybody is told starts from this. With those of what turned out to be the same lot; a count
  * is of the lot that was counted. Needs `movementNeeds`.
  */
-export function movementsOf(state: State, lot: string, at: string | null, { oneOfSeveral, certainUses, except }: Which): Movements {
+export function movementsOf(
+  state: State,
+  lot: string,
+  at: string | null,
+  { oneOfSeveral, certainUses, without, except }: Which,
+): Movements {
   const also = alsoThisLot(state, lot);
   const all = [lot, ...also].flatMap((one) => state.find('departure', 'lot', one));
   const shops = new Set(all.filter((d) => wentToShop(state, d)).map((d) => d.id));
@@ -79,6 +86,7 @@ export function movementsOf(state: State, lot: string, at: string | null, { oneO
     came: also.flatMap((one) => state.get('lot', one) ?? []).filter((row) => !isUnnamed(row) && row.type !== 'withdrawn'),
     out: [lot, ...also]
       .flatMap((one) => state.find('flow', 'source', one))
+      .filter((f) => without?.has(f.id) !== true)
       .flatMap((f) => asOneOf(f, certainUses ? 'left-out' : oneOfSeveral)),
     departures,
     returned,

@@ -1,7 +1,8 @@
 import { laterNeeds } from './later-content.js';
-import { sourcesOf } from './links.js';
+import { linksInto, sourcesOf } from './links.js';
+import { roomNeeds } from './room.js';
 import { concernNeeds, subjectsAt } from './concern.js';
-import type { CollectionName, Row, State } from '../base/state.js';
+import type { CollectionName, Need, Row, State } from '../base/state.js';
 import { checksBeside } from '../control/unsettled.js';
 
 type Found = { [C in CollectionName]?: Row<C>[] };
@@ -19,12 +20,14 @@ export function rowsBehind(state: State, lots: readonly string[], reached: Reado
     list.push(...rows.filter((row) => row !== undefined));
     Object.assign(found, { [collection]: list });
   };
+  const addNeed = (need: Need): void =>
+    add(need.in, 'id' in need ? [state.get(need.in, need.id)] : state.find(need.in, need.by, need.value));
   for (const lot of nodes) {
-    for (const need of concernNeeds(state, lot))
-      if (need.in !== 'instrumentCheck' && state.knows(need))
-        add(need.in, 'id' in need ? [state.get(need.in, need.id)] : state.find(need.in, need.by, need.value));
+    for (const need of concernNeeds(state, lot)) if (need.in !== 'instrumentCheck' && state.knows(need)) addNeed(need);
     add('lotIdentified', state.find('lotIdentified', 'lot', lot));
     for (const need of laterNeeds(state, lot)) if ('by' in need) add(need.in, state.find(need.in, need.by, need.value));
+    // What there was of each lot that it may be of: all of what was asked of it, or none, as a sum of some of it would be wrong. Parties are there.
+    for (const member of anyInto(state, lot)) for (const need of roomNeeds(state, member)) if (need.in !== 'party') addNeed(need);
     for (const s of subjectsAt(state, lot)) add('deviation', state.find('deviation', 'subject', s));
   }
   // Of an instrument's checks, years of them perhaps, those that say whether one of these readings can be trusted.
@@ -36,3 +39,10 @@ export function rowsBehind(state: State, lots: readonly string[], reached: Reado
   }
   return found;
 }
+
+/** The lots of which any may have gone into this one, where it is known how much there was of each. */
+const anyInto = (state: State, lot: string): string[] => [
+  ...new Set(
+    linksInto(state, lot).flatMap((l) => (l.anyOf !== null && roomNeeds(state, l.source).every((n) => state.knows(n)) ? l.source : [])),
+  ),
+];

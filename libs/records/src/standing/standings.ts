@@ -1,14 +1,16 @@
 import { byTime, grouped } from '@bakehouse/kernel';
 import { concernNeeds, concernsAt, decidedAt, type Concern, type Covers } from './concern.js';
-import { certainLink, clearSince, linkNeeds, sourcesOf, upstreamOf } from './links.js';
+import { clearSince, linkNeeds, linksInto, upstreamOf } from './links.js';
 import { laterNeeds } from './later-content.js';
+import { roomNeeds, roomsIn } from './room.js';
+import { surelyReached, type Link, type RoomOf } from './surely.js';
 import type { Need, State } from '../base/state.js';
 
 /** A concern that reaches a lot, and the lot that it came by; null where it begins there. */
 export interface Reaching {
   readonly concern: Concern;
   readonly by: string | null;
-  /** Every link on the way is certain; otherwise it is possible, and held all the same. */
+  /** Whether it surely holds what it begins at (`surelyReached`); otherwise it perhaps does, and is held all the same. */
   readonly certain: boolean;
 }
 
@@ -20,6 +22,20 @@ export const standingNeeds = (state: State, lots: readonly string[]): Need[] =>
     ...laterNeeds(state, lot),
     ...concernNeeds(state, lot),
   ]);
+
+/**
+ * What has to be looked for besides, once `standingNeeds` names nothing new, before what went in as one of several lots is called certain: what there was of
+ * each. Without it such a lot is called certain only where all of them are. Nothing decides by it, so only what shows it asks.
+ */
+export function certainNeeds(state: State, lots: readonly string[]): Need[] {
+  const nodes = upstreamOf(state, lots);
+  const either = nodes.flatMap((lot) => linksInto(state, lot)).filter((l) => l.anyOf !== null);
+  if (either.length === 0) return [];
+  const reached = new Set(allFollowed(state, nodes, null).flatMap((followed) => [...followed.keys()]));
+  const targets = new Set(either.flatMap((l) => (reached.has(l.source) ? l.target : [])));
+  const members = new Set(either.flatMap((l) => (targets.has(l.target) ? l.source : [])));
+  return [...members].flatMap((lot) => roomNeeds(state, lot));
+}
 
 /**
  * The concerns that reach each of these lots: those that begin at it and those that came with the food, the newest first. A decision about one lot
@@ -50,35 +66,38 @@ interface Followed {
 function allFollowed(state: State, nodes: readonly string[], at: string | null): ReadonlyMap<string, Followed>[] {
   const beginning = nodes.flatMap((lot) => concernsAt(state, lot, at)).sort(newestFirst);
   if (beginning.length === 0) return [];
-  const links = [...nodes].sort().flatMap((lot) => sourcesOf(state, lot).map((source) => ({ source, lot })));
-  const into = grouped(links, (l) => l.source);
-  return [...grouped(beginning, (c) => c.id).values()].map((roots) => follow(state, roots, into, at));
+  const links = [...nodes].sort().flatMap((lot) => linksInto(state, lot));
+  const out = grouped(links, (l) => l.source);
+  const roomOf = roomsIn(state);
+  return [...grouped(beginning, (c) => c.id).values()].map((roots) => follow(state, roots, { links, out, roomOf }, at));
 }
 
 const newestFirst = (b: Concern, a: Concern): number =>
   byTime({ at: a.since, id: `${a.id} ${a.lot}` }, { at: b.since, id: `${b.id} ${b.lot}` });
 
-/** One concern, from each lot that it begins at, along the links. */
-function follow(
-  state: State,
-  roots: readonly Concern[],
-  into: ReadonlyMap<string, readonly { readonly lot: string }[]>,
-  at: string | null,
-): ReadonlyMap<string, Followed> {
-  const reached = new Map<string, Reaching>(roots.map((concern) => [concern.lot, { concern, by: null, certain: concern.certain }]));
-  const followed = new Map<string, Followed>();
-  for (const [lot, reaching] of reached) {
-    const decided = decidedAt(state, lot, at).get(reaching.concern.id);
-    followed.set(lot, { reaching, decided });
-    if (decided === 'what-came-of-it') continue;
-    for (const { lot: next } of into.get(lot) ?? []) {
-      const certain = reaching.certain && certainLink(state, lot, next);
-      const before = reached.get(next);
-      // A certain way counts more than a shorter one: such a lot is walked again.
-      if (before && (before.certain || !certain)) continue;
-      if (before) reached.delete(next);
-      reached.set(next, { concern: reaching.concern, by: lot, certain });
-    }
-  }
-  return followed;
+interface Ways {
+  readonly links: readonly Link[];
+  readonly out: ReadonlyMap<string, readonly Link[]>;
+  readonly roomOf: RoomOf;
+}
+
+/** One concern, from each lot that it begins at, along the links: first where it surely is, then where it may be. */
+function follow(state: State, roots: readonly Concern[], { links, out, roomOf }: Ways, at: string | null): ReadonlyMap<string, Followed> {
+  const begins = new Map(roots.map((concern) => [concern.lot, concern]));
+  const decidedOn = new Map<string, Covers | undefined>();
+  const decided = (lot: string): Covers | undefined => {
+    if (!decidedOn.has(lot)) decidedOn.set(lot, roots[0] && decidedAt(state, lot, at).get(roots[0].id));
+    return decidedOn.get(lot);
+  };
+  const goesOn = (lot: string): boolean => decided(lot) !== 'what-came-of-it';
+  const certain = [...begins.values()].filter((concern) => concern.certain).map((concern) => concern.lot);
+  const reached = new Map<string, Reaching>();
+  const reach = (lot: string, by: string | null, isCertain: boolean): void => {
+    const concern = begins.get(lot) ?? reached.get(by ?? '')?.concern;
+    if (concern && !reached.has(lot)) reached.set(lot, { concern, by: begins.has(lot) ? null : by, certain: isCertain });
+  };
+  for (const [lot, by] of surelyReached(certain, links, roomOf, goesOn)) reach(lot, by, true);
+  for (const lot of begins.keys()) reach(lot, null, false);
+  for (const lot of reached.keys()) if (goesOn(lot)) for (const { target } of out.get(lot) ?? []) reach(target, lot, false);
+  return new Map([...reached].map(([lot, reaching]) => [lot, { reaching, decided: decided(lot) }]));
 }

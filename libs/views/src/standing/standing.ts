@@ -1,5 +1,6 @@
 import type { ConcernView, ShelvesView } from '@bakehouse/contracts';
 import {
+  certainNeeds,
   concernsOf,
   goneNeeds,
   shelvesOf,
@@ -24,10 +25,10 @@ export const isOnHold = ({ gone = false, concerns }: { readonly gone?: boolean; 
   !gone && concerns.length > 0;
 
 /** What has to be looked for before `standingsOf` can be asked: ask again until it names nothing new. */
-export const needsOfStandings = (state: State, lots: readonly string[]): Need[] => [
-  ...standingNeeds(state, lots),
-  ...lots.flatMap((lot) => goneNeeds(state, lot)),
-];
+export function needsOfStandings(state: State, lots: readonly string[]): Need[] {
+  const first = [...standingNeeds(state, lots), ...lots.flatMap((lot) => goneNeeds(state, lot))];
+  return first.every((need) => state.knows(need)) ? [...first, ...certainNeeds(state, lots)] : first;
+}
 
 /** The standing of each of these lots at an instant. Every screen, paper and list reads it here. */
 export function standingsOf(state: State, lots: readonly string[], at: string): ReadonlyMap<string, Standing> {

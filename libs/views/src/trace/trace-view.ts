@@ -9,12 +9,12 @@ import {
   traceForward,
   type AccountLine,
   type GroupRooms,
-  type Reached,
+  type Reached as Shared,
   type TraceGraph,
   type TraceLot,
 } from '@bakehouse/graph';
 import { caution } from '@bakehouse/kernel';
-import { eachAmountOnce, type Hazard } from '@bakehouse/records';
+import { eachAmountOnce, surelyCameFrom, surelyReached, type Hazard, type RoomOf } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import { standingView, type Standing } from '../standing/standing.js';
 import { amountsUnderOneLot, namedAs, underOneLot } from './under-one-lot.js';
@@ -29,9 +29,16 @@ export interface TraceQuestion {
   readonly hazard: Hazard | null;
   readonly actionLevelPpt: bigint | null;
 }
+/** A lot of a trace with what is said of it. */
+export interface Reached extends Shared {
+  /** Whether it surely holds some of the suspects, or backward some of it is surely in them; otherwise it is in scope as possible. */
+  readonly certain: boolean;
+}
 export interface TraceMaterial {
   readonly question: TraceQuestion;
   readonly graph: TraceGraph;
+  /** How much of an amount may have been of a lot, by the records. */
+  readonly roomOf: RoomOf;
   readonly ends: Ends;
   readonly heat: readonly HeatRow[];
   readonly calls: readonly ContactMade[];
@@ -56,13 +63,16 @@ export interface FrozenScope {
   readonly inScope: readonly Reached[];
   readonly scopeHash: string;
 }
-export function frozenScopeOf({ question, graph, hashOf }: Pick<TraceMaterial, 'question' | 'graph' | 'hashOf'>): FrozenScope {
-  const { inScope } = scopedIn(question, graph).scope;
+export function frozenScopeOf({ hashOf, ...m }: Pick<TraceMaterial, 'question' | 'graph' | 'roomOf' | 'hashOf'>): FrozenScope {
+  const { inScope } = scopedIn(m).scope;
   return { inScope, scopeHash: hashOf(scopeList(inScope)) };
 }
 
-function scopedIn(question: TraceQuestion, graph: TraceGraph) {
-  const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
+function scopedIn({ question, graph, roomOf }: Pick<TraceMaterial, 'question' | 'graph' | 'roomOf'>) {
+  const { suspects, direction } = question;
+  const shares = traceForward(direction === 'forward' ? graph : reversed(graph), suspects);
+  const surely = (direction === 'forward' ? surelyReached : surelyCameFrom)(suspects, graph.flows, roomOf);
+  const reached = new Map([...shares].map(([lot, share]): [string, Reached] => [lot, { ...share, certain: surely.has(lot) }]));
   return { reached, scope: scopeOf(reached.values(), question.hazard ?? 'physical', question.actionLevelPpt) };
 }
 
@@ -74,7 +84,7 @@ export function tracedOf(m: TraceMaterial): Traced {
   const together = withDestroyedRest({ ...underOneLot(m.ends, as), into: intoMade(graph) }, lots);
   const amounts = new Map(together.departures.map((d) => [d.id, d]));
   const ends = { ...m.ends, departures: m.ends.departures.map((d) => ({ ...d, ...amounts.get(d.id), lot: d.lot })) };
-  const { reached, scope } = scopedIn(question, graph);
+  const { reached, scope } = scopedIn(m);
   const all = scope.inScope.flatMap((r) => {
     const lot = graph.lots.get(r.lot);
     return lot ? [{ r, lot }] : [];

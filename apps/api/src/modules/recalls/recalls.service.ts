@@ -1,7 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
-import type { Reached } from '@bakehouse/graph';
 import { heldBy, type Hazard, type PayloadFor } from '@bakehouse/records';
-import { beginsAnew, stillReached } from '@bakehouse/views';
+import { beginsAnew, stillReached, type Reached } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import type { SessionContext } from '../../platform/access/index.js';

@@ -1,8 +1,8 @@
 import type { TraceView } from '@bakehouse/contracts';
-import type { TraceFlow } from '@bakehouse/graph';
+import type { TraceFlow, TraceGraph } from '@bakehouse/graph';
 import type { Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
-import { heldNeeds, subjectsOf, type State } from '@bakehouse/records';
+import { heldNeeds, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
 import {
   frozenScopeOf,
   tracedOf,
@@ -17,7 +17,7 @@ import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
-import { Books, bookSizes, sha256, type BookSize } from '../../platform/ledger/index.js';
+import { Books, bookSizes, loadState, sha256, type BookSize } from '../../platform/ledger/index.js';
 import { doubtsAbout, standingOf } from '../standing/index.js';
 import { endsOf } from './ends.query.js';
 import { heatOf, type RecordedUnder } from './heat.query.js';
@@ -58,7 +58,8 @@ export class TraceService {
   scope(session: SessionContext, question: TraceQuestion): Promise<FrozenScope & { readonly asOf: readonly BookSize[] }> {
     return this.tenancy.reading(session.organisation, async (client) => {
       const { graph } = await this.reachedBy(client, session, question);
-      return { ...frozenScopeOf({ question, graph, hashOf }), asOf: await bookSizes(client, session.organisation) };
+      const state = await loadState(client, await this.books.all(session.organisation), (known) => roomsNeeded(known, graph));
+      return { ...frozenScopeOf({ question, graph, roomOf: roomsIn(state), hashOf }), asOf: await bookSizes(client, session.organisation) };
     });
   }
 
@@ -89,13 +90,17 @@ export class TraceService {
       const { reached, beside, graph } = await this.reachedBy(client, session, question);
       const ends = await endsOf(client, session.organisation, [...reached, ...beside]);
       const now = this.clock.now().toISOString();
-      const { standings, state } = await standingOf(client, books, reached, now, (known) => heldNeeds(known, begins));
+      const { standings, state } = await standingOf(client, books, reached, now, (known) => [
+        ...heldNeeds(known, begins),
+        ...roomsNeeded(known, graph),
+      ]);
       const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
       const read = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
       const doubts = await doubtsAbout(client, books, read);
       const traced = tracedOf({
         question,
         graph,
+        roomOf: roomsIn(state),
         ends,
         heat: read.map(({ id, instrument: _i, class: _c, ...step }) => ({ ...step, doubt: doubts.get(id) ?? null })),
         calls,
@@ -110,6 +115,10 @@ export class TraceService {
     });
   }
 }
+
+/** What tells how much there was of each lot that something was perhaps of. */
+const roomsNeeded = (known: State, { flows }: TraceGraph): Need[] =>
+  [...new Set(flows.flatMap((f) => (f.anyOf === null ? [] : f.source)))].flatMap((lot) => roomNeeds(known, lot));
 
 /** What a lot was baked or cooked under, as far as it was: a batch, its make, its run and its loads; a make. */
 function subjectsHeated(state: State, lot: string): RecordedUnder[] {
