@@ -3,9 +3,24 @@ import type { Server } from 'node:http';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import { checkpointText, fromHex, heldIn, leafHash, openNote, readCosignature, signNote, textOfNote, Tree, utf8 } from '@bakehouse/ledger';
+import {
+  bundleFormat,
+  checkpointText,
+  fromHex,
+  heldIn,
+  leafHash,
+  openNote,
+  readBundle,
+  readCosignature,
+  signNote,
+  textOfNote,
+  Tree,
+  utf8,
+  verifyBundle,
+} from '@bakehouse/ledger';
 import { askWitness, WitnessDiffers } from '../../apps/api/src/modules/seals/ask-witness.js';
-import { leaveHouse, SealKey, type Left } from '../../apps/api/src/modules/seals/index.js';
+import { lastSealOf } from '../../apps/api/src/modules/seals/cosignatures.query.js';
+import { bookInBundle, leaveHouse, SealKey, type Left } from '../../apps/api/src/modules/seals/index.js';
 import { openWitness, witnessServer, type WitnessFolder } from '../../apps/api/src/modules/witness/index.js';
 import { doctorCommand } from '../../apps/api/src/doctor.command.js';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
@@ -133,6 +148,19 @@ describe('seals that leave the house by themselves', () => {
           is: 'good',
           seconds: Math.floor(Date.parse(at) / 1000),
         });
+      const handed = await connected(t.database.ownerUrl, async (owner) => {
+        const last = await lastSealOf(owner, { organisation: house.organisation, id: house.site });
+        if (!last) throw new Error('no seal');
+        const book = { organisation: house.organisation, id: house.site, name: 'Mill Lane' };
+        const verifierKey = await key.verifierKey(originOf(house.site));
+        return bookInBundle(owner, book, { ...last, verifierKey }, { first: 0, count: last.size, fields: [] });
+      });
+      expect(handed.earlier.filter((one) => one.cosignatures)).toHaveLength(1);
+      const bundle = readBundle(JSON.stringify({ format: bundleFormat, books: [handed] }));
+      expect(bundle && verifyBundle(bundle, [witness.key])).toMatchObject({
+        ok: true,
+        held: [{ finding: 'is-a-witness-here', cosigned: { size: kept.at(-1)?.size } }],
+      });
       await expect(rows(`UPDATE cosignature SET line = ''`)).rejects.toThrow(/append-only/);
       await expect(rows(`DELETE FROM cosignature`)).rejects.toThrow(/append-only/);
     });
@@ -211,11 +239,11 @@ describe('seals that leave the house by themselves', () => {
       await record(1);
       await leave({}, true);
       clock.advance({ hours: 47 });
-      expect(await doctor()).not.toContain('was not cosigned');
+      expect(await doctor()).not.toContain('Mill Lane: the seal of 2');
       clock.advance({ hours: 2 });
-      expect(await doctor()).toMatch(/WRONG {2}.*was not cosigned by witness\.example\/one/);
+      expect(await doctor()).toMatch(/WRONG {2}.*Mill Lane: the seal of 2.* was not cosigned by witness\.example\/one/);
       await ask(true);
-      expect(await doctor()).not.toContain('was not cosigned');
+      expect(await doctor()).not.toContain('Mill Lane: the seal of 2');
     });
 
     it('whose folder is damaged signs nothing', async () => {
