@@ -3231,6 +3231,8 @@ export interface components {
             books: {
                 name: string;
                 checkpoint: string;
+                /** @description what witnesses signed of the seal, a line each (c2sp.org/tlog-cosignature) */
+                cosignatures?: string[];
                 verifierKey: string;
                 first: number;
                 count: number;
@@ -3247,6 +3249,8 @@ export interface components {
                 }[];
                 earlier: {
                     checkpoint: string;
+                    /** @description what witnesses signed of the seal, a line each (c2sp.org/tlog-cosignature) */
+                    cosignatures?: string[];
                     proofHex?: string[];
                 }[];
             }[];

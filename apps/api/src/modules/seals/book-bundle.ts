@@ -36,7 +36,7 @@ export async function bookInBundle(
     await wordsFrom(client, book, first, count, fields),
     await sealsBefore(client, book, seal.size, maxEarlier),
   ];
-  const signed = await cosignaturesOf(client, book, { from: earlier.at(-1)?.size ?? seal.size, to: seal.size });
+  const signed = await cosignaturesOf(client, book, earlier.at(-1)?.size ?? seal.size, seal.size);
   const cosignatures = (size: number) => {
     const lines = signed.filter((one) => one.size === size).map(({ line }) => line);
     return lines.length > 0 ? { cosignatures: lines } : {};

@@ -18,7 +18,8 @@ export async function lastSealOf(client: ClientBase, { organisation, id }: BookK
 export async function cosignaturesOf(
   client: ClientBase,
   { organisation, id }: BookKey,
-  { from, to }: { readonly from: number; readonly to: number },
+  from: number,
+  to: number,
 ): Promise<readonly CosignatureRow[]> {
   const { rows } = await client.query<CosignatureRow>(
     'SELECT size, witness, line FROM cosignature WHERE organisation = $1 AND book = $2 AND size >= $3 AND size <= $4 ORDER BY size DESC, witness',
