@@ -17,7 +17,6 @@ export class DailySeals {
   constructor(private readonly given: Given) {}
 
   start(): void {
-    if (this.stopping.signal.aborted) return;
     this.begin();
     this.timer = setInterval(() => this.begin(), hourMs).unref();
   }
