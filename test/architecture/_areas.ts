@@ -89,7 +89,7 @@ export const parts: readonly Part[] = [
     part: 'apps/api/src/modules',
     areaOf: folderUnder('apps/api/src/modules/'),
     order: [
-      ['inspection', 'recalls', 'plans', 'counter', 'catalogue'],
+      ['inspection', 'recalls', 'plans', 'counter', 'catalogue', 'witness'],
       ['trace', 'formulas', 'seals', 'people'],
       ['drafts', 'calculate', 'doctor', 'goods', 'night', 'photos'],
       ['standing'],

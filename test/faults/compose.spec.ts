@@ -11,10 +11,17 @@ import { readConfig } from '../../apps/api/src/platform/config/index.js';
 import { createEmptyDatabase, type TestDatabase } from '../support/database.js';
 import { freePort, root, Start } from '../support/start.js';
 
+/** As openssl rand -base64 32 writes one. */
+const key = Buffer.alloc(32, 7).toString('base64');
 const words = z.record(z.string(), z.string());
 const shape = z.object({
   services: z.object({
-    app: z.object({ build: z.object({ context: z.literal('.'), dockerfile: z.string() }), environment: words, ports: z.array(z.string()) }),
+    app: z.object({
+      build: z.object({ context: z.literal('.'), dockerfile: z.string() }),
+      environment: words,
+      ports: z.array(z.string()),
+      volumes: z.array(z.string()),
+    }),
     database: z.object({ image: z.string(), environment: words, volumes: z.array(z.string()) }),
   }),
   volumes: z.record(z.string(), z.null()),
@@ -44,12 +51,24 @@ describe('the shape of a server', () => {
     expect(dockerfile).toMatch(/^CMD \["node", "apps\/api\/dist\/main\.js"\]$/m);
     expect(existsSync(path.join(root, 'apps/api/src/main.ts'))).toBe(true);
     expect(dockerfile).toContain('npm run build');
-    for (const volume of compose.services.database.volumes) expect(Object.keys(compose.volumes)).toContain(volume.split(':')[0]);
+    for (const volume of [...compose.services.database.volumes, ...compose.services.app.volumes])
+      expect(Object.keys(compose.volumes)).toContain(volume.split(':')[0]);
+  });
+
+  it('refuses to be raised without a key for seals, and writes them where the account of the image may write', () => {
+    const { environment, volumes } = compose.services.app;
+    expect(environment['SEAL_KEY']).toMatch(/^\$\{SEAL_KEY:\?.*openssl rand -base64 32.*\}$/); // the ":?" of compose: unset or empty is an error
+    const [, folder = ''] = volumes[0]?.split(':') ?? [];
+    expect(environment['SEALS_DIR']).toBe(folder);
+    expect(dockerfile).toMatch(new RegExp(`^RUN mkdir ${folder} && chown node:node ${folder}\nUSER node$`, 'm'));
   });
 
   it('sets only what the service knows, and to what it takes', () => {
     const environment = Object.fromEntries(
-      Object.entries(compose.services.app.environment).map(([name, value]) => [name, value.replace(/\$\{[^}]*\}/, 'secret')]),
+      Object.entries(compose.services.app.environment).map(([name, value]) => [
+        name,
+        value.replace(/\$\{[^}]*\}/, name === 'SEAL_KEY' ? key : 'secret'),
+      ]),
     );
     const config = readConfig(environment);
     expect(Object.keys(environment).filter((name) => !(name in config))).toEqual([]);
@@ -71,7 +90,7 @@ describe('the shape of a server', () => {
     });
 
     it('serves from the database of DATABASE_URL, twice on two ports, and starts nothing of its own', async () => {
-      const env = { DATABASE_URL: database.ownerUrl, HOST: '0.0.0.0', LOG_LEVEL: 'info' };
+      const env = { DATABASE_URL: database.ownerUrl, HOST: '0.0.0.0', LOG_LEVEL: 'info', SEAL_KEY: key };
       const first = new Start(folder, await freePort(), undefined, env);
       await first.ready('connecting to the database of DATABASE_URL');
       const second = new Start(folder, await freePort(), [process.execPath, 'apps/api/dist/main.js'], env);

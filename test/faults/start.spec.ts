@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { execFile } from 'node:child_process';
-import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
+import { chmod, mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -106,7 +106,19 @@ describe('a start', () => {
     expect((await readdir(folder)).filter((name) => name.startsWith('postgres.new-'))).toHaveLength(1);
     const next = start();
     await next.ready('making a new database');
-    expect((await readdir(folder)).sort()).toEqual(['postgres', 'running.json']);
+    expect((await readdir(folder)).sort()).toEqual(['keys', 'postgres', 'running.json']);
+  });
+
+  it('with a key for seals that others can read is refused with what to do, and leaves nothing running', async () => {
+    await copied();
+    await chmod(path.join(folder, 'keys/seal.key'), 0o644);
+    const first = start();
+    expect(await first.ended).toBe(1);
+    expect(first.output).toMatch(/The key for seals cannot be used: .*seal\.key can be read by others.*\n$/);
+    expect(first.output).not.toMatch(/ s {2}ready/);
+    expect(await databasePid(folder).catch(() => 'none')).toBe('none');
+    await chmod(path.join(folder, 'keys/seal.key'), 0o600);
+    await start().ready();
   });
 
   it('is not kept away by numbers of processes that are now other programs', async () => {

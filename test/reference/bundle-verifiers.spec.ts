@@ -3,9 +3,11 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { leafHash, readBundle, toBase64, toHex, Tree, utf8, verifyBundle, type Bundle, type BundleReport } from '@bakehouse/ledger';
 import {
-  bodies, body, book, bundleOf, earlierSeal, entryOf, houseBook, keyOf, note, otherSeed, salt, sealOf, treeOf, withEntry,
+  cosign, leafHash, publicKeyOf, readBundle, textOfNote, toBase64, toHex, Tree, utf8, verifyBundle, witnessKey, type Bundle, type BundleReport,
+} from '@bakehouse/ledger'; // prettier-ignore
+import {
+  bodies, body, book, bundleOf, earlierSeal, entryOf, houseBook, keyOf, note, origin, otherSeed, salt, sealOf, treeOf, withEntry,
 } from '../support/bundles.js'; // prettier-ignore
 import { writeVerifiers } from '../support/verifiers.js';
 
@@ -162,5 +164,51 @@ describe('a bundle that was tampered with is refused by both checkers, and the s
       ok: true,
       held: [{ finding: 'is-a-seal-here' }],
     });
+  });
+});
+
+describe('what witnesses signed', () => {
+  const [name, other] = ['witness.example/one', 'witness.example/two'];
+  const key = witnessKey(name, publicKeyOf(otherSeed));
+  const textOf = (size: number): string => textOfNote(sealOf(size)) ?? '';
+  const line = (size: number, seconds: number): string => cosign(textOf(size), name, otherSeed, seconds);
+  const cosigned = bundleOf(
+    { ...part, cosignatures: [line(21, 1_764_000_000)], earlier: [{ ...earlierSeal(8), cosignatures: [line(8, 5)] }] },
+    houseBook,
+  );
+
+  it('is found by its key, with the largest seal and when, by both checkers', () => {
+    const { report } = said(cosigned, [key]);
+    expect(report).toMatchObject({
+      ok: true,
+      held: [{ finding: 'is-a-witness-here', origin, cosigned: { size: 21, seconds: 1_764_000_000 } }],
+    });
+    // 1 764 000 000 s after 1970, by GNU date: date -u -d @1764000000
+    expect(verifyBundle(cosigned, [key]).says.join(' ')).toContain('over 21 entries, at 2025-11-24 16:00 UTC by its own clock');
+    const earlierAlone = bundleOf({ ...part, earlier: [{ ...earlierSeal(8), cosignatures: ['no line', line(8, 5)] }] });
+    expect(said(earlierAlone, [key]).report.held).toEqual([{ finding: 'is-a-witness-here', origin, cosigned: { size: 8, seconds: 5 } }]);
+  });
+
+  it.each([
+    ['of another seal', bundleOf({ ...part, cosignatures: [line(20, 5)] }), 'cosignature-wrong'],
+    ['good, beside one that is not', bundleOf({ ...part, cosignatures: [line(21, 5), line(20, 6)] }), 'cosignature-wrong'],
+    ['of another witness alone', bundleOf({ ...part, cosignatures: [cosign(textOf(21), other, otherSeed, 5)] }), 'not-here'],
+    [
+      'of an earlier seal that does not hold',
+      bundleOf({ ...part, earlier: [{ ...earlierSeal(8), proofHex: [], cosignatures: [line(8, 5)] }] }),
+      'not-here',
+    ],
+    ['none', bundleOf(part), 'not-here'],
+  ])('that is %s is not taken, by both checkers', (_what, bundle, finding) => {
+    expect(said(bundle, [key]).report).toMatchObject({ ok: false, held: [{ finding }] });
+  });
+
+  it('is looked for in every book', () => {
+    const text = textOfNote(houseBook.checkpoint) ?? '';
+    const both = bundleOf({ ...part, cosignatures: [line(21, 5)] }, { ...houseBook, cosignatures: [cosign(text, name, otherSeed, 6)] });
+    expect(said(both, [key]).report.held.map((one) => one.cosigned)).toEqual([
+      { size: 21, seconds: 5 },
+      { size: 3, seconds: 6 },
+    ]);
   });
 });

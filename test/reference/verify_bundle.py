@@ -124,13 +124,13 @@ def is_note_text(text):
 # Keys, notes, checkpoints (c2sp.org/signed-note, c2sp.org/tlog-checkpoint).
 
 
-def read_key(text):
+def read_key(text, kind=1):
     parts = text.split("+", 2)
     if len(parts) != 3:
         return None
     name, key_id, material = parts
     data = from_base64(material)
-    if not is_name(name) or not re.fullmatch("[0-9a-f]{8}", key_id) or data is None or len(data) != 33 or data[0] != 1:
+    if not is_name(name) or not re.fullmatch("[0-9a-f]{8}", key_id) or data is None or len(data) != 33 or data[0] != kind:
         return None
     if sha256(name.encode(), b"\n", data)[:4].hex() != key_id:
         return None
@@ -362,9 +362,9 @@ def is_count(value):
 
 WORD = dict(field=is_text, salt=is_text, text=is_text)
 ENTRY = dict(seq=is_whole, or_bytesBase64=is_text, or_withheldLeafHex=is_text, or_proofHex=is_texts, or_words=list_of(WORD))
-EARLIER = dict(checkpoint=is_text, or_proofHex=is_texts)
+EARLIER = dict(checkpoint=is_text, or_cosignatures=is_texts, or_proofHex=is_texts)
 BOOK = dict(
-    name=is_text, checkpoint=is_text, verifierKey=is_text, first=is_count, count=is_count, entries=list_of(ENTRY), or_earlier=list_of(EARLIER)
+    name=is_text, checkpoint=is_text, or_cosignatures=is_texts, verifierKey=is_text, first=is_count, count=is_count, entries=list_of(ENTRY), or_earlier=list_of(EARLIER)
 )
 
 
@@ -502,24 +502,58 @@ def verify_book(book):
     return report
 
 
+def good_seals(book, report):
+    """The seals that can be relied on, each with its size and root."""
+    if report["seal"] != "good":
+        return []
+    earlier = zip(book.get("earlier", []), report["earlier"])
+    return [(book, report)] + [(one, found) for one, found in earlier if found["finding"] == "good"]
+
+
+def cosigned_at(line, text, witness):
+    """None where it is another's, False where it is wrong, else the time."""
+    read, (name, key_id, public) = read_signature_line(line), witness
+    if read is None or read[:2] != (name, key_id):
+        return None
+    seconds = int.from_bytes(read[2][:8], "big")
+    message = f"cosignature/v1\ntime {seconds}\n{text}".encode()
+    good = len(read[2]) == 72 and seconds <= LARGEST and ed25519_verifies(public, message, read[2][8:])
+    return seconds if good else False
+
+
+def find_witness(witness, book, report):
+    largest = None
+    for one, found in good_seals(book, report):
+        text = one["checkpoint"][: one["checkpoint"].rfind("\n\n") + 1]
+        for line in one.get("cosignatures", []):
+            seconds = cosigned_at(line, text, witness)
+            if seconds is False:
+                return [{"finding": "cosignature-wrong", "origin": report["origin"]}]
+            if seconds is not None and (largest is None or found["size"] > largest["size"]):
+                largest = {"size": found["size"], "seconds": seconds}
+    return [] if largest is None else [{"finding": "is-a-witness-here", "origin": report["origin"], "cosigned": largest}]
+
+
 def find_held(text, bundle, reports):
     text = text.strip()
+    nothing = [{"finding": "not-here", "origin": None}]
+    witness = read_key(text, 4)
+    if witness is not None:
+        return [found for book, report in zip(bundle["books"], reports) for found in find_witness(witness, book, report)] or nothing
     for book, report in zip(bundle["books"], reports):
         if report["seal"] != "good":
             continue
         if book["verifierKey"] == text:
-            return {"finding": "is-a-key-here", "origin": report["origin"]}
-        earlier = zip(book.get("earlier", []), report["earlier"])
-        seals = [(book["checkpoint"], report["rootHex"])] + [(e["checkpoint"], r["rootHex"]) for e, r in earlier if r["finding"] == "good"]
-        if any(text == note.strip() or text.lower() == root for note, root in seals):
-            return {"finding": "is-a-seal-here", "origin": report["origin"]}
-    return {"finding": "not-here", "origin": None}
+            return [{"finding": "is-a-key-here", "origin": report["origin"]}]
+        if any(text == one["checkpoint"].strip() or text.lower() == found["rootHex"] for one, found in good_seals(book, report)):
+            return [{"finding": "is-a-seal-here", "origin": report["origin"]}]
+    return nothing
 
 
 def verify_bundle(bundle, had=()):
     books = [verify_book(book) for book in bundle["books"]]
-    held = [find_held(text, bundle, books) for text in had if text.strip()]
-    return {"ok": all(b["ok"] for b in books) and all(h["finding"] != "not-here" for h in held), "books": books, "held": held}
+    held = [found for text in had if text.strip() for found in find_held(text, bundle, books)]
+    return {"ok": all(b["ok"] for b in books) and all(h["finding"] not in ("not-here", "cosignature-wrong") for h in held), "books": books, "held": held}
 
 
 def main(words):

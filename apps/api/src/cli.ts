@@ -20,6 +20,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
   'security-events': async () => (await import('./security-events.command.js')).securityEventsCommand,
   doctor: async () => (await import('./doctor.command.js')).doctorCommand,
   bundle: async () => (await import('./bundle.command.js')).bundleCommand,
+  seal: async () => (await import('./seal.command.js')).sealCommand,
   begin: async () => (await import('./begin.command.js')).beginCommand,
   backup: async () => (await import('./backup.command.js')).backupCommand,
 };
@@ -27,6 +28,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
 /** Those that need no database, or open one themselves. */
 const alone: Readonly<Record<string, () => Promise<(context: CommandContext) => Promise<number>>>> = {
   'backup-key': async () => (await import('./backup-key.command.js')).backupKeyCommand,
+  witness: async () => (await import('./witness.command.js')).witnessCommand,
   restore: async () => (await import('./restore.command.js')).restoreCommand,
 };
 

@@ -2,7 +2,7 @@ import { statfs } from 'node:fs/promises';
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
 import { aboutHouse, aboutService, databaseClock, houseFacts, type Finding } from './modules/doctor/index.js';
-import { verifierKeys } from './modules/seals/index.js';
+import { newestDay, verifierKeys } from './modules/seals/index.js';
 import { backupState } from './platform/backups/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
@@ -27,10 +27,11 @@ export async function doctorCommand(
       found.push(...findings);
     };
     tell('The service', aboutService(await serviceFacts(client, config, clock)));
+    const witnesses = (config.WITNESSES ?? []).map(({ key }) => key);
     const houses = await everyOrganisation(client);
     for (const { id, name } of houses) {
       const now = clock.now();
-      tell(name, aboutHouse(await asOwner(client, id, () => houseFacts(client, id, now.toISOString())), now));
+      tell(name, aboutHouse(await asOwner(client, id, () => houseFacts(client, id, now.toISOString(), witnesses)), now));
     }
     if (houses.length === 0) say('There is no house yet: npm run records -- begin, or npm start for the demo.');
     const wrongs = found.filter((f) => f.weight === 'wrong').length;
@@ -48,7 +49,14 @@ async function serviceFacts(client: Client, config: Config, clock: Clock): Promi
     clockMs,
     sealKey: (await verifierKeys(config)) !== undefined,
     backups: await backupState(config, clock.now()),
+    sealsFolder: config.SEALS_DIR === undefined ? null : await sealsIn(config.SEALS_DIR, clock),
+    witnesses: config.WITNESSES?.length ?? 0,
     servedBeyondThisMachine: !['127.0.0.1', '::1', 'localhost'].includes(config.HOST),
     behindProxy: config.TRUST_PROXY !== undefined,
   };
+}
+
+async function sealsIn(folder: string, clock: Clock): Promise<{ folder: string; newest: string | null; today: string }> {
+  const newest = await newestDay(folder).catch(() => undefined);
+  return { folder, newest: newest ?? null, today: clock.now().toISOString().slice(0, 10) };
 }

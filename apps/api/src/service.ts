@@ -4,8 +4,9 @@ import { Logger } from '@nestjs/common';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { createApp } from './app.js';
 import type { DailyBackup } from './platform/backups/index.js';
+import type { DailySeals } from './modules/seals/index.js';
 import type { Config } from './platform/config/index.js';
-import { openDatabase, type Database } from './platform/database/index.js';
+import { connected, openDatabase, type Database } from './platform/database/index.js';
 import { errorCode } from './platform/errors/index.js';
 import { refuseRowsOfAnotherVersion } from './platform/ledger/made-by.js';
 import { claim, isBakehouse, type Claim } from './platform/health/index.js';
@@ -20,6 +21,7 @@ export class Service {
   private database: Database | undefined;
   private app: NestFastifyApplication | undefined;
   private backups: DailyBackup | undefined;
+  private seals: DailySeals | undefined;
   private starting: Promise<boolean> | undefined;
   private stopped = false;
 
@@ -86,8 +88,12 @@ export class Service {
     for (const name of database.applied) say(`migrated: ${name}`);
     if (this.stopped) return;
     await refuseRowsOfAnotherVersion(database);
+    const { demandSealKey, anySeal } = await import('./modules/seals/index.js');
+    await demandSealKey(config, () => connected(database.ownerUrl, anySeal));
     const { dailyBackup } = await import('./backup.command.js');
     this.backups = dailyBackup(database, config, new Logger('Backup'));
+    const { dailySeals } = await import('./seal.command.js');
+    const seals = (this.seals = dailySeals(database, config, new Logger('Seals')));
     const { createApp } = await import('./app.js'); // after the claim: a second start need not load it
     const lines = config.SEED_DEMO ? await this.seed(database, createApp) : [];
     if (this.stopped) return;
@@ -96,6 +102,7 @@ export class Service {
     const url = (await this.app.getUrl()).replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
     await this.held?.announce(url.replace('localhost', '127.0.0.1'));
     this.backups?.start();
+    seals.start();
     say('ready');
     if (config.LOG_FORMAT === 'json') return; // what follows is for people
     process.stdout.write(
@@ -130,9 +137,9 @@ export class Service {
   }
 
   private async endWork(): Promise<void> {
-    const { app, database, backups } = this;
-    [this.app, this.database, this.backups] = [undefined, undefined, undefined];
-    await backups?.stop();
+    const { app, database, backups, seals } = this;
+    [this.app, this.database, this.backups, this.seals] = [undefined, undefined, undefined, undefined];
+    await Promise.all([backups?.stop(), seals?.stop()]);
     if (app) {
       const closing = app.close();
       await Promise.race([closing, wait(drainMs, undefined, { ref: false })]);

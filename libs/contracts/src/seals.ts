@@ -36,10 +36,15 @@ const entry = z.object({
   proofHex: z.array(z.string()).optional(),
   words: z.array(word).optional(),
 });
-const earlierSeal = z.object({ checkpoint: z.string(), proofHex: z.array(z.string()).optional() });
+const cosignatures = z
+  .array(z.string())
+  .optional()
+  .meta({ description: 'what witnesses signed of the seal, a line each (c2sp.org/tlog-cosignature)' });
+const earlierSeal = z.object({ checkpoint: z.string(), cosignatures, proofHex: z.array(z.string()).optional() });
 const bookInBundle = z.object({
   name: z.string(),
   checkpoint: z.string(),
+  cosignatures,
   verifierKey: z.string(),
   first: z.int(),
   count: z.int(),

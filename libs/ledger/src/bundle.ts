@@ -21,6 +21,8 @@ export interface BundleEntry {
 /** A seal that was made before, with the proof that the later one still holds what it held. */
 export interface EarlierSeal {
   readonly checkpoint: string;
+  /** Lines in which witnesses signed this seal. */
+  readonly cosignatures?: readonly string[];
   readonly proofHex?: readonly string[];
 }
 
@@ -28,6 +30,8 @@ export interface EarlierSeal {
 export interface BundleBook {
   readonly name: string;
   readonly checkpoint: string;
+  /** Lines in which witnesses signed this seal. */
+  readonly cosignatures?: readonly string[];
   readonly verifierKey: string;
   readonly first: number;
   readonly count: number;
@@ -63,12 +67,16 @@ const isEntry: Is<BundleEntry> = (value): value is BundleEntry =>
   optional(value['words'], listOf(isWord));
 
 const isEarlier: Is<EarlierSeal> = (value): value is EarlierSeal =>
-  isRecord(value) && isText(value['checkpoint']) && optional(value['proofHex'], listOf(isText));
+  isRecord(value) &&
+  isText(value['checkpoint']) &&
+  optional(value['cosignatures'], listOf(isText)) &&
+  optional(value['proofHex'], listOf(isText));
 
 const isBook: Is<BundleBook> = (value): value is BundleBook =>
   isRecord(value) &&
   isText(value['name']) &&
   isText(value['checkpoint']) &&
+  optional(value['cosignatures'], listOf(isText)) &&
   isText(value['verifierKey']) &&
   isWhole(value['first']) &&
   value['first'] >= 0 &&

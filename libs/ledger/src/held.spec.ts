@@ -7,6 +7,7 @@ describe('what somebody had before', () => {
   it('is whole notes, and besides them one a line', () => {
     expect(heldIn('')).toEqual([]);
     expect(heldIn(' a+b+c \n\nffff\n')).toEqual(['a+b+c', 'ffff']);
+    expect(heldIn(`# For people.\n#\n# More.\na+b+c\n\n${note}\n\n# And more.\n${note}\n`)).toEqual([note, note, 'a+b+c']);
     expect(heldIn(`a+b+c\r\n\r\n${note.replaceAll('\n', ' \r\n')}\r\n${note}\nffff`)).toEqual([note, note, 'a+b+c', 'ffff']);
   });
 });

@@ -3,11 +3,12 @@ export { bundleFormat, readBundle, type Bundle, type BundleBook, type BundleEntr
 export { fromHex, sameBytes, toHex, utf8 } from './bytes.js';
 export { canonicalBytes, isCanonical } from './canonical.js';
 export { checkpointText, readCheckpoint, type Checkpoint } from './checkpoint.js';
+export { cosign, readCosignature, type Cosigned } from './cosignature.js';
 export { Frontier, rootOf } from './frontier.js';
 export { commitment, leafHash, nodeHash, sha256, type Sha256 } from './hash.js';
 export { heldIn } from './held.js';
-export { noteKey, publicKeyOf, readVerifierKey, verifierKey, type NoteKey } from './note-key.js';
-export { openNote, signNote, type NoteFault, type OpenedNote } from './note.js';
+export { noteKey, publicKeyOf, readVerifierKey, readWitnessKey, verifierKey, witnessKey, type NoteKey } from './note-key.js';
+export { openNote, signNote, textOfNote, type NoteFault, type OpenedNote } from './note.js';
 export { consistencyProof, inclusionProof, Tree } from './tree.js';
 export {
   type BookReport,
@@ -19,3 +20,4 @@ export {
 } from './report.js';
 export { verifyBundle } from './verify-bundle.js';
 export { verifyConsistency, verifyInclusion, type Consistency, type Inclusion } from './verify-proofs.js';
+export { judgeCheckpoint, readAddCheckpoint, writeAddCheckpoint, type AddCheckpoint, type Witnessed } from './witness.js';

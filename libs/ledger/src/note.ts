@@ -6,7 +6,8 @@ import { isKeyName, noteKey, publicKeyOf, readVerifierKey, type NoteKey } from '
 const maxSignatures = 100;
 const dash = '\u2014';
 
-interface SignatureLine {
+/** One line of who signed: a name, the four bytes of a key, and what that key made. */
+export interface SignatureLine {
   readonly name: string;
   readonly id: Uint8Array;
   readonly signature: Uint8Array;
@@ -28,26 +29,36 @@ export function signNote(text: string, keyName: string, privateKey: Uint8Array):
   if (!isNoteText(text) || !text.endsWith('\n')) throw new Error('a note is text in lines, each ended by a line feed');
   const { id } = noteKey(keyName, publicKeyOf(privateKey));
   const signature = ed25519.sign(utf8(text), privateKey);
-  return `${text}\n${dash} ${keyName} ${toBase64(Uint8Array.of(...id, ...signature))}\n`;
+  return `${text}\n${writeSignatureLine({ name: keyName, id, signature })}\n`;
+}
+
+/** A line as it stands in a note, without its line feed. */
+export function writeSignatureLine({ name, id, signature }: SignatureLine): string {
+  return `${dash} ${name} ${toBase64(Uint8Array.of(...id, ...signature))}`;
+}
+
+/** The text of a note that nobody's signature was looked at, with its last line feed. */
+export function textOfNote(note: string): string | undefined {
+  const split = note.lastIndexOf('\n\n');
+  return split < 0 || !isNoteText(note) ? undefined : note.slice(0, split + 1);
 }
 
 /** The text of a note, only when the key that is given signed it. Lines of other keys are passed over; one wrong line of this key refuses the note. */
 export function openNote(note: string, verifierKey: string): OpenedNote {
   const key = readVerifierKey(verifierKey);
   if (key === undefined) return { ok: false, why: 'malformed-key' };
-  const split = note.lastIndexOf('\n\n');
-  const lines = split < 0 || !isNoteText(note) ? undefined : signatureLines(note.slice(split + 2));
-  if (lines === undefined) return { ok: false, why: 'malformed-note' };
-  const text = note.slice(0, split + 1);
+  const text = textOfNote(note);
+  const lines = text === undefined ? undefined : signatureLines(note.slice(text.length + 1));
+  if (text === undefined || lines === undefined) return { ok: false, why: 'malformed-note' };
   const ours = lines.filter((line) => line.name === key.name && sameBytes(line.id, key.id));
   if (ours.length === 0) return { ok: false, why: 'not-signed-by-key' };
-  return ours.every((line) => signedBy(key, line.signature, text)) ? { ok: true, text } : { ok: false, why: 'signature-wrong' };
+  return ours.every((line) => signedBy(key, line.signature, utf8(text))) ? { ok: true, text } : { ok: false, why: 'signature-wrong' };
 }
 
-function signedBy(key: NoteKey, signature: Uint8Array, text: string): boolean {
+export function signedBy(key: NoteKey, signature: Uint8Array, message: Uint8Array): boolean {
   if (signature.length !== 64) return false;
   try {
-    return ed25519.verify(signature, utf8(text), key.publicKey, { zip215: false }); // RFC 8032's own rule, the strict one
+    return ed25519.verify(signature, message, key.publicKey, { zip215: false }); // RFC 8032's own rule, the strict one
   } catch {
     return false; // the public key is no point of the curve
   }
@@ -61,7 +72,8 @@ function signatureLines(text: string): SignatureLine[] | undefined {
   return read.every((line) => line !== undefined) ? read : undefined;
 }
 
-function signatureLine(line: string): SignatureLine | undefined {
+/** A line's parts; undefined where it is none. */
+export function signatureLine(line: string): SignatureLine | undefined {
   const [mark, name, encoded, more] = line.split(' ');
   const bytes = fromBase64(encoded ?? '');
   if (mark !== dash || name === undefined || !isKeyName(name) || more !== undefined || bytes === undefined || bytes.length < 5)

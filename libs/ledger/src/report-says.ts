@@ -1,4 +1,4 @@
-import type { BookReport, BundleReport } from './report.js';
+import type { BookReport, BundleReport, HeldFinding } from './report.js';
 
 const wholeSentence = {
   fits: 'Every entry up to the seal was given: none was left out, added or moved.',
@@ -28,6 +28,17 @@ function ofBook(book: BookReport): string[] {
   ];
 }
 
+function ofWitness(name: string, finding: HeldFinding, cosigned: BundleReport['held'][number]['cosigned']): string[] {
+  if (finding === 'cosignature-wrong')
+    return [`${name}: what stands here as the signature of a witness whose key you had is not its signature.`];
+  if (cosigned === undefined) return [];
+  const at = new Date(cosigned.seconds * 1000);
+  const when = Number.isNaN(at.getTime()) ? '' : `, at ${at.toISOString().slice(0, 16).replace('T', ' ')} UTC by its own clock`;
+  return [
+    `${name}: a witness whose key you had before signed a seal that is here, over ${entries(cosigned.size)}${when}: what that seal covers has not changed since.`,
+  ];
+}
+
 function ofHeld(books: readonly BookReport[], held: BundleReport['held']): string[] {
   if (held.length === 0)
     return [
@@ -40,12 +51,17 @@ function ofHeld(books: readonly BookReport[], held: BundleReport['held']): strin
     ...(held.some(({ finding }) => finding === 'is-a-seal-here')
       ? ['A seal that you had before is here: what it covers has not changed since you had it. Of what came later it says nothing.']
       : []),
+    ...held.flatMap(({ finding, origin, cosigned }) =>
+      ofWitness(books.find((one) => one.origin === origin)?.name ?? '', finding, cosigned),
+    ),
     ...(missing
       ? [
           'Something that you had before is not in this file: it is of another key, or of a seal that the file does not hold. Ask for a file that holds it.',
         ]
       : []),
-    ...without.map(({ name }) => `${name}: you had neither key nor seal of this book before, so it is compared with nothing from outside.`),
+    ...without.map(
+      ({ name }) => `${name}: you had neither key, seal nor witness of this book before, so it is compared with nothing from outside.`,
+    ),
   ];
 }
 

@@ -14,7 +14,7 @@ export type EntryFinding =
   | 'left-out';
 export type SealFinding = 'good' | NoteFault | 'malformed-checkpoint';
 export type EarlierFinding = SealFinding | 'another-origin' | 'history-differs' | 'no-proof';
-export type HeldFinding = 'is-a-key-here' | 'is-a-seal-here' | 'not-here';
+export type HeldFinding = 'is-a-key-here' | 'is-a-seal-here' | 'is-a-witness-here' | 'cosignature-wrong' | 'not-here';
 
 export interface BookReport {
   /** Everything given of this book was checked and is as it was sealed. */
@@ -39,7 +39,12 @@ export interface BundleReport {
   readonly ok: boolean;
   readonly books: readonly BookReport[];
   /** What the reader had before, each with whether the bundle has it, and of which book. */
-  readonly held: readonly { readonly finding: HeldFinding; readonly origin: string | null }[];
+  readonly held: readonly {
+    readonly finding: HeldFinding;
+    readonly origin: string | null;
+    /** Of a witness: the largest seal of the book that it signed, and when by its own clock, in seconds from 1970 on. */
+    readonly cosigned?: { readonly size: number; readonly seconds: number };
+  }[];
   /** What was checked and what that does not prove, in plain sentences. */
   readonly says: readonly string[];
 }

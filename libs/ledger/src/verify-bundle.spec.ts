@@ -164,7 +164,7 @@ describe('the outsider’s check', () => {
       expect(found(held)).toMatchObject({ ok: true, held: [{ finding, origin }] });
     for (const held of [seal(7), toHex(treeOf(7).root()), 'x'])
       expect(found(held)).toMatchObject({ ok: false, held: [{ finding: 'not-here', origin: null }] });
-    expect(verifyBundle(given, [key]).says.join(' ')).toContain('Another: you had neither key nor seal of this book before');
+    expect(verifyBundle(given, [key]).says.join(' ')).toContain('Another: you had neither key, seal nor witness of this book before');
     expect(verifyBundle(bundle(whole)).says.join(' ')).toContain('You compared nothing with a key or a seal that you had before');
   });
 

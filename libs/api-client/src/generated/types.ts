@@ -1796,7 +1796,10 @@ export interface components {
                 /** Format: uuid */
                 site: string;
             } | null;
-            /** @description whether these are all names; elsewhere than on a tablet of the house only those whose PIN was right there before */
+            /**
+             * @description whether these are all names; elsewhere than on a tablet of the house only those whose PIN was right there before
+             * @default true
+             */
             allShown: boolean;
             people: {
                 /** Format: uuid */
@@ -3237,6 +3240,8 @@ export interface components {
             books: {
                 name: string;
                 checkpoint: string;
+                /** @description what witnesses signed of the seal, a line each (c2sp.org/tlog-cosignature) */
+                cosignatures?: string[];
                 verifierKey: string;
                 first: number;
                 count: number;
@@ -3253,6 +3258,8 @@ export interface components {
                 }[];
                 earlier: {
                     checkpoint: string;
+                    /** @description what witnesses signed of the seal, a line each (c2sp.org/tlog-cosignature) */
+                    cosignatures?: string[];
                     proofHex?: string[];
                 }[];
             }[];

@@ -12,6 +12,7 @@ const wellKept = {
   oldestWaiting: null,
   wrongPinsOfADay: 3,
   unsealed: [{ name: 'Mill Lane', since: '2026-11-24T04:00:00Z', lastSeal: '2026-11-24T03:00:00Z' }],
+  notCosigned: [],
 };
 const healthy = {
   freeMb: 50_000,
@@ -19,6 +20,8 @@ const healthy = {
   clockMs: 40,
   sealKey: true,
   backups: { state: 'recent', newest: '2026-11-25T01:00:00.000Z' } as const,
+  sealsFolder: { folder: '/seals', newest: '2026-11-24', today: '2026-11-25' },
+  witnesses: 0,
   servedBeyondThisMachine: false,
   behindProxy: false,
 };
@@ -46,6 +49,11 @@ describe('what the doctor says of a house', () => {
       'last sealed 16 days ago',
     ],
     ['to-know', { unsealed: [{ name: 'Mill Lane', since: '2026-11-10T04:00:00Z', lastSeal: null }] }, 'was never sealed'],
+    [
+      'wrong',
+      { notCosigned: [{ name: 'Mill Lane', witness: 'witness.example/one+00000000+x', since: '2026-11-22T04:00:00Z' }] },
+      'the seal of 2026-11-22 was not cosigned by witness.example/one.',
+    ],
   ])('is %s where %j', (weight, facts, words) => {
     expect(aboutHouse({ ...wellKept, ...facts }, now)).toEqual([{ weight, says: expect.stringContaining(words) }]);
   });
@@ -62,6 +70,9 @@ describe('what the doctor says of a house', () => {
     ['to-know', { backups: { state: 'not-set-up', newest: null } as const }, 'No backups are taken'],
     ['wrong', { backups: { state: 'overdue', newest: '2026-11-20T01:00:00.000Z' } as const }, 'of 2026-11-20T01:00:00.000Z'],
     ['wrong', { backups: { state: 'none', newest: null } as const }, 'no backup in BACKUP_DIR'],
+    ['to-know', { sealsFolder: null }, 'No seal leaves the house by itself'],
+    ['wrong', { sealsFolder: { folder: '/seals', newest: null, today: '2026-11-25' } }, 'There is no file of seals in /seals'],
+    ['wrong', { sealsFolder: { folder: '/seals', newest: '2026-11-23', today: '2026-11-25' } }, 'since that of 2026-11-23'],
     ['to-know', { servedBeyondThisMachine: true }, 'without TLS'],
   ])('of the service is %s where %j', (weight, facts, words) => {
     expect(aboutService({ ...healthy, ...facts })).toEqual([{ weight, says: expect.stringContaining(words) }]);
@@ -69,5 +80,9 @@ describe('what the doctor says of a house', () => {
 
   it('of a service behind a proxy is nothing, nor of a disk that nobody can look at', () => {
     expect(aboutService({ ...healthy, servedBeyondThisMachine: true, behindProxy: true, freeMb: null })).toEqual([]);
+  });
+
+  it('of a service whose seals go to a witness alone is nothing', () => {
+    expect(aboutService({ ...healthy, sealsFolder: null, witnesses: 1 })).toEqual([]);
   });
 });

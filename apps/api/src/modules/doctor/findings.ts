@@ -16,6 +16,8 @@ const wrong = (says: string): Finding => ({ weight: 'wrong', says });
 const toKnow = (says: string): Finding => ({ weight: 'to-know', says });
 const daysSince = (instant: string, now: Date): number => Math.floor((now.getTime() - Date.parse(instant)) / dayMs);
 
+const nameOf = (key: string): string => key.split('+', 1)[0] ?? key;
+
 /** What is to be said of one house, by what is known of it. */
 export function aboutHouse(f: HouseFacts, now: Date): readonly Finding[] {
   const found: Finding[] = [];
@@ -53,6 +55,13 @@ export function aboutHouse(f: HouseFacts, now: Date): readonly Finding[] {
     found.push(
       wrong(`${f.wrongPinsOfADay} wrong PINs in the last 24 hours. Somebody may be guessing: Office, At the door, says from where.`),
     );
+  for (const { name, witness, since } of f.notCosigned)
+    found.push(
+      wrong(
+        `${name}: the seal of ${since.slice(0, 10)} was not cosigned by ${nameOf(witness)}. The service’s log says why; npm run records -- seal asks again. ` +
+          'Where it refuses, it has seen other records than these: change nothing, and run npm run records -- verify.',
+      ),
+    );
   for (const { name, since, lastSeal } of f.unsealed) {
     if (daysSince(since, now) < sealDays) continue;
     const last = lastSeal === null ? 'was never sealed' : `was last sealed ${daysSince(lastSeal, now)} days ago`;
@@ -73,6 +82,9 @@ export interface ServiceFacts {
   readonly clockMs: number;
   readonly sealKey: boolean;
   readonly backups: BackupState;
+  /** How seals leave the house: into which folder, and of which day (UTC) the newest file there is; to how many witnesses. */
+  readonly sealsFolder: { readonly folder: string; readonly newest: string | null; readonly today: string } | null;
+  readonly witnesses: number;
   readonly servedBeyondThisMachine: boolean;
   readonly behindProxy: boolean;
 }
@@ -99,6 +111,7 @@ export function aboutService(f: ServiceFacts): readonly Finding[] {
         'There is no key for seals here yet. One is made with the first seal; on a server with several processes give all the same SEAL_KEY.',
       ),
     );
+  found.push(...aboutLeaving(f));
   if (f.servedBeyondThisMachine && !f.behindProxy)
     found.push(
       toKnow(
@@ -123,4 +136,23 @@ function aboutBackups({ state, newest }: BackupState): readonly Finding[] {
     default:
       return [wrong('There is no backup in BACKUP_DIR, or the folder cannot be read. The log says why.')];
   }
+}
+
+const fileDays = 2;
+
+function aboutLeaving({ sealsFolder, witnesses }: ServiceFacts): readonly Finding[] {
+  if (sealsFolder === null)
+    return witnesses > 0
+      ? []
+      : [
+          toKnow(
+            'No seal leaves the house by itself: until somebody outside has one, the records could be rewritten unseen. ' +
+              'Set SEALS_DIR to a folder from which each day’s file is mailed or printed, or WITNESSES to those who cosign.',
+          ),
+        ];
+  const { folder, newest, today } = sealsFolder;
+  if (newest !== null && (Date.parse(today) - Date.parse(newest)) / dayMs < fileDays) return [];
+  const since =
+    newest === null ? `There is no file of seals in ${folder}` : `No file of seals was written into ${folder} since that of ${newest}`;
+  return [wrong(`${since}: the service’s log says why. It must run, and may write there; npm run records -- seal writes one now.`)];
 }

@@ -7,6 +7,11 @@ interface Unsealed extends Pick<TableRow<'book'>, 'name'> {
   readonly lastSeal: Maybe<TableRow<'seal'>>['at'];
 }
 
+interface NotCosigned extends Pick<TableRow<'book'>, 'name'> {
+  readonly witness: TableRow<'cosignature'>['witness'];
+  readonly since: TableRow<'seal'>['at'];
+}
+
 /** What the state of a house's service is judged by. Instants are ISO 8601 in UTC. */
 export interface HouseFacts {
   /** Who can sign with a PIN, by what they may do. */
@@ -20,6 +25,8 @@ export interface HouseFacts {
   readonly wrongPinsOfADay: Computed<number>;
   /** Books with records that came since their last seal, and when that was; null where there never was one. */
   readonly unsealed: Computed<readonly Unsealed[]>;
+  /** Newest seals, older than two days, that a witness of the settings did not cosign. */
+  readonly notCosigned: Computed<readonly NotCosigned[]>;
 }
 
 const withPin = (role: string): string => `
@@ -27,7 +34,7 @@ const withPin = (role: string): string => `
      AND EXISTS (SELECT 1 FROM (${rolesInForce('c.person', '$2')}) r WHERE r.role = '${role}'))`;
 
 /** As the owner, inside the house's fence. */
-export async function houseFacts(owner: ClientBase, organisation: string, now: string): Promise<HouseFacts> {
+export async function houseFacts(owner: ClientBase, organisation: string, now: string, witnesses: readonly string[]): Promise<HouseFacts> {
   const { rows } = await owner.query<HouseFacts>(
     `SELECT ${withPin('administrator')} AS administrators, ${withPin('food-safety-lead')} AS leads,
        (SELECT COALESCE(json_agg(b.name ORDER BY b.name), '[]') FROM book b WHERE b.organisation = $1 AND b.type = 'site'
@@ -43,8 +50,14 @@ export async function houseFacts(owner: ClientBase, organisation: string, now: s
        (SELECT COALESCE(json_agg(json_build_object('name', b.name, 'since', e.recorded_at, 'lastSeal', l.at) ORDER BY b.name), '[]')
           FROM book b LEFT JOIN LATERAL (SELECT size, at FROM seal WHERE organisation = $1 AND book = b.id ORDER BY size DESC LIMIT 1) l ON true
           JOIN entry e ON e.organisation = $1 AND e.book = b.id AND e.seq = COALESCE(l.size, 0)
-          WHERE b.organisation = $1) AS unsealed`,
-    [organisation, now],
+          WHERE b.organisation = $1) AS unsealed,
+       (SELECT COALESCE(json_agg(json_build_object('name', b.name, 'witness', w.key, 'since', l.at) ORDER BY b.name, w.key), '[]')
+          FROM book b CROSS JOIN unnest($3::text[]) AS w(key)
+          JOIN LATERAL (SELECT size, at FROM seal WHERE organisation = $1 AND book = b.id ORDER BY size DESC LIMIT 1) l ON true
+          WHERE b.organisation = $1 AND l.at < $2::timestamptz - interval '48 hours' AND l.size > 0
+            AND NOT EXISTS (SELECT FROM cosignature c WHERE c.organisation = $1 AND c.book = b.id AND c.size = l.size AND c.witness = w.key))
+         AS "notCosigned"`,
+    [organisation, now, witnesses],
   );
   const [facts] = rows;
   if (!facts) throw new Error('a statement without a table gave no row');

@@ -2,6 +2,7 @@ import type { BookInBundle } from '@bakehouse/contracts';
 import { toBase64, toHex } from '@bakehouse/ledger';
 import { sha256 } from '../../platform/ledger/index.js';
 import { BlockTree } from './block-tree.js';
+import { cosignaturesOf } from './cosignatures.query.js';
 import { bodiesFrom, leavesOf, sealsBefore, wordsFrom, type BodyRow, type BookKey, type Client, type WordRow } from './seals.query.js';
 
 /** Which fields' texts the reader may have. */
@@ -35,16 +36,26 @@ export async function bookInBundle(
     await wordsFrom(client, book, first, count, fields),
     await sealsBefore(client, book, seal.size, maxEarlier),
   ];
+  const signed = await cosignaturesOf(client, book, earlier.at(-1)?.size ?? seal.size, seal.size);
+  const cosignatures = (size: number) => {
+    const lines = signed.filter((one) => one.size === size).map(({ line }) => line);
+    return lines.length > 0 ? { cosignatures: lines } : {};
+  };
   const bySeq = new Map<number, WordRow[]>();
   for (const word of words) bySeq.set(word.seq, [...(bySeq.get(word.seq) ?? []), word]);
   return {
     name: book.name,
     checkpoint: seal.note,
+    ...cosignatures(seal.size),
     verifierKey: seal.verifierKey,
     first,
     count,
     entries: bodies.map((body) => ({ ...entryOf(body, bySeq.get(body.seq) ?? []), proofHex: tree.inclusionProof(body.seq).map(toHex) })),
-    earlier: earlier.map(({ note, size }) => ({ checkpoint: note, proofHex: tree.consistencyProof(size).map(toHex) })),
+    earlier: earlier.map(({ note, size }) => ({
+      checkpoint: note,
+      ...cosignatures(size),
+      proofHex: tree.consistencyProof(size).map(toHex),
+    })),
   };
 }
 

@@ -30,7 +30,7 @@ export class SealKey {
 
   private async find(): Promise<Uint8Array> {
     const { SEAL_KEY } = this.config;
-    return SEAL_KEY === undefined ? keptIn(fileOf(this.config)) : given(SEAL_KEY);
+    return SEAL_KEY === undefined ? keptSeed(fileOf(this.config)) : given(SEAL_KEY);
   }
 }
 
@@ -55,7 +55,7 @@ export async function sealKeyToKeep({ SEAL_KEY, ...config }: Pick<Config, 'SEAL_
 export async function putSealKey(config: Pick<Config, 'SEAL_KEY' | 'DATA_DIR'>, key: string): Promise<'put' | 'same' | 'another'> {
   const here = await sealKeyToKeep(config);
   if (here !== null) return here === key ? 'same' : 'another';
-  await keptIn(fileOf(config), given(key));
+  await keptSeed(fileOf(config), given(key));
   return 'put';
 }
 
@@ -63,7 +63,7 @@ export async function putSealKey(config: Pick<Config, 'SEAL_KEY' | 'DATA_DIR'>, 
  * The key of a file, made where there is none. Two processes that start at once end with the same: the file appears whole or not at all.
  * @throws where others may read it, or it holds no key
  */
-async function keptIn(file: string, seed: Uint8Array = randomBytes(seedBytes)): Promise<Uint8Array> {
+export async function keptSeed(file: string, seed: Uint8Array = randomBytes(seedBytes)): Promise<Uint8Array> {
   const there = await read(file);
   if (there) return there;
   await mkdir(path.dirname(file), { recursive: true, mode: 0o700 });

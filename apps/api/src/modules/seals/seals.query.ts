@@ -117,3 +117,9 @@ export async function bodiesFrom(
   );
   return rows;
 }
+
+/** Whether anything was ever sealed here, in whatever house: asked as the owner. */
+export async function anySeal(owner: ClientBase): Promise<boolean> {
+  const { rows } = await owner.query<{ there: Computed<boolean> }>('SELECT EXISTS (SELECT FROM seal) AS there');
+  return rows[0]?.there === true;
+}

@@ -18,6 +18,7 @@ export const keptTables: readonly string[] = [
   'sending',
   'set_aside',
   'seal',
+  'cosignature',
   'photo',
 ];
 

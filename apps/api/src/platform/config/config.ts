@@ -1,3 +1,4 @@
+import { readWitnessKey } from '@bakehouse/ledger';
 import ipaddr from 'ipaddr.js';
 import path from 'node:path';
 import * as z from 'zod';
@@ -21,6 +22,16 @@ const trustedProxies = z.string().transform((said, context): string[] | ((addres
   context.addIssue({ code: 'custom', message: 'the number of proxies in front (1 to 9), or their networks: 10.0.0.0/8, fd00::/8' });
   return z.NEVER;
 });
+
+/** `https://witness.example/ name+id+key, …`: what is sent where, and whose cosignature is expected back (c2sp.org/tlog-cosignature). */
+const witnesses = z.string().transform((said, context) =>
+  said.split(',').map((one) => {
+    const [url = '', key = '', more] = one.trim().split(/\s+/);
+    if (more === undefined && /^https?:$/.test(URL.parse(url)?.protocol ?? '') && readWitnessKey(key) !== undefined) return { url, key };
+    context.addIssue({ code: 'custom', message: 'needs the address and the key of each witness: https://… name+id+key' });
+    return z.NEVER;
+  }),
+);
 
 const settings = z.object({
   PORT: port.default(3000),
@@ -65,6 +76,10 @@ const settings = z.object({
     .base64()
     .refine((key) => Buffer.from(key, 'base64').length === 32, 'needs 32 bytes in base64')
     .optional(),
+  /** Where the day's seals of each house are written as one file a day, to be mailed or printed; absent: none is written. */
+  SEALS_DIR: folder.optional(),
+  /** Who cosigns each day's seals: the address and the key of each, with a space between the two and commas between several. */
+  WITNESSES: witnesses.optional(),
   /** Where a backup is put once a day; absent: none is taken unless somebody asks. Best on another disk than the records. */
   BACKUP_DIR: folder.optional(),
   /** The public keys that backups are encrypted to, with commas between them: `npm run records -- backup-key` makes a pair. */

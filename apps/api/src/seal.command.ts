@@ -1,0 +1,35 @@
+import type { CommandContext } from './command.js';
+import { DailySeals, leaveHouse, SealKey } from './modules/seals/index.js';
+import { systemClock, type Clock } from './platform/clock/index.js';
+import type { Config } from './platform/config/index.js';
+import { connected, type Database } from './platform/database/index.js';
+
+type Owner = Pick<Database, 'ownerUrl'>;
+type Settings = Pick<Config, 'SEALS_DIR' | 'WITNESSES' | 'SEAL_KEY' | 'DATA_DIR'>;
+
+/** Seals every book now, writes the file of the day and asks the witnesses. Ends with 1 where something failed, 2 where a witness has seen another history. */
+export async function sealCommand(
+  { ownerUrl }: Owner,
+  { config, say }: { readonly config: Settings } & Pick<CommandContext, 'say'>,
+  clock: Clock = systemClock,
+): Promise<number> {
+  const key = new SealKey(config);
+  const { done, failed, alarms } = await connected(ownerUrl, (owner) => leaveHouse(owner, { config, key, clock, now: true }));
+  for (const line of done) say(line);
+  for (const line of failed) say(`FAILED  ${line}`);
+  for (const line of alarms) say(`WRONG  ${line}`);
+  if (config.SEALS_DIR === undefined && config.WITNESSES === undefined)
+    say('The books are sealed, and no seal left the house: set SEALS_DIR or WITNESSES, or print a paper and give it away.');
+  return alarms.length > 0 ? 2 : failed.length > 0 ? 1 : 0;
+}
+
+/** What the service does by itself. */
+export function dailySeals(
+  { ownerUrl }: Owner,
+  config: Settings,
+  log: { log(words: string): void; error(words: string): void },
+  clock: Clock = systemClock,
+): DailySeals {
+  const key = new SealKey(config);
+  return new DailySeals({ log, leave: (signal) => connected(ownerUrl, (owner) => leaveHouse(owner, { config, key, clock, signal })) });
+}
