@@ -45,7 +45,7 @@ export function NameTiles({ people, list, onHere }: Props) {
           />
         ))}
       </Tiles>
-      {list.allShown ? null : <TypedName onName={(name) => setAsking({ who: { name }, name })} />}
+      {list.allShown ? null : <TypedName alone={list.people.length === 0} onName={(name) => setAsking({ who: { name }, name })} />}
       {asking ? (
         <SignOnPad
           name={asking.name}
@@ -67,7 +67,7 @@ export function NameTiles({ people, list, onHere }: Props) {
 }
 
 /** Names are not shown to every device that reaches the house’s address: only to its tablets, and those that signed on here before. */
-function TypedName({ onName }: { readonly onName: (name: string) => void }) {
+function TypedName({ alone, onName }: { readonly alone: boolean; readonly onName: (name: string) => void }) {
   const [open, setOpen] = useState(false);
   const [name, setName] = useState('');
   const give = (): void => {
@@ -77,7 +77,7 @@ function TypedName({ onName }: { readonly onName: (name: string) => void }) {
   if (!open) {
     return (
       <div className="buttons">
-        <Button onClick={() => setOpen(true)}>My name is not here</Button>
+        <Button onClick={() => setOpen(true)}>{alone ? 'Type my name' : 'My name is not here'}</Button>
       </div>
     );
   }
