@@ -1,4 +1,5 @@
 // One test file in a worker, loaded by Node and run by Jest's own circus.
+import { setImmediate as turn } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
 import { addEventHandler, getState, resetState, run } from 'jest-circus';
 import { expect } from './globals.mjs';
@@ -33,7 +34,7 @@ export async function runFile(file, { testNamePattern, testTimeout }) {
   running = `while ${file} ran`;
   await import(pathToFileURL(file).href);
   const { testResults, unhandledErrors } = await run();
-  await new Promise((done) => setImmediate(done)); // a rejection is told of once its turn is over
+  await turn(); // a rejection is told of once its turn is over
   running = `after ${file}`;
   return {
     start,
