@@ -89,7 +89,7 @@ describe('a PIN that an administrator gives', () => {
     expect(await told(person)).toEqual(['administrator', 'administrator', 'themselves']);
   });
 
-  it('is refused as slowly and counted as often as any other where it is wrong', async () => {
+  it('is refused as slowly, and counted as often, where it is wrong', async () => {
     const { person } = await house.join('Ivo Jex', ['baker']);
     await house.givePin(person, given);
     const statuses: number[] = [];
