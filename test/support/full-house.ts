@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { Role } from '@bakehouse/kernel';
+import { connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import type { TestApp } from './app.js';
 import { Bakehouse } from './bakehouse.js';
@@ -56,8 +57,11 @@ export class FullHouse {
     ];
   }
 
-  /** Whose session was ended signs on again; who cannot any more is replaced by somebody new. */
+  /** Whose session was ended is replaced by somebody new; wrong PINs are forgotten, or nobody could sign anything while the clock stands still. */
   async again(): Promise<void> {
+    await connected(this.b.t.database.ownerUrl, (owner) =>
+      owner.query('DELETE FROM guess_count WHERE organisation = $1', [this.b.house.organisation]),
+    );
     for (const [role, one] of this.people) {
       if ((await one.get('/me')).status === 200) continue;
       const held: readonly Role[] =

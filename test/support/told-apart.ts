@@ -92,11 +92,8 @@ async function idsOf(t: TestApp, full: FullHouse, sha256: string, word: string):
   const { b, drafts } = full;
   const everybody = full.caller('everybody');
   const known = full.known();
-  const idOf = (kind: KindName, field: string): string =>
-    z
-      .record(z.string(), z.unknown())
-      .parse(full.samples().find((s) => s.kind === kind)?.payload)
-      [field]?.toString() ?? '';
+  const fields = z.record(z.string(), z.unknown());
+  const idOf = (kind: KindName, field: string): string => String(fields.parse(full.samples().find((s) => s.kind === kind)?.payload)[field]);
   const first = (name: string): string => known.get(name)?.[0] ?? '';
   const told = async (path: string): Promise<z.infer<typeof answer>> => answer.parse((await everybody.get(path)).body);
   const order = await told(`/sites/${b.site}/inspection/pack/order`);
