@@ -18,7 +18,7 @@ const seed = Number(process.env['SEED'] ?? 1);
 const requests = size(Number(process.env['REQUESTS'] ?? 2_000), 1_000_000);
 /** Each house takes so many: what a house holds is shown at every look, so that one house for a million would measure itself. */
 const perHouse = Math.min(5_000, requests / 4);
-const atOnce = 8;
+const concurrency = 8;
 
 v8.setFlagsFromString('--expose-gc');
 const collect: () => void = vm.runInNewContext('gc');
@@ -103,7 +103,7 @@ async function round(house: FullHouse, from: number, until: number, tally: Tally
       if (fault !== undefined) wrong.push(told(number, request, answer, fault));
     }
   };
-  await Promise.all(Array.from({ length: atOnce }, worker));
+  await Promise.all(Array.from({ length: concurrency }, worker));
 }
 
 const told = (number: number, { method, url, by, payload, headers }: Fuzzed, { status, text }: Answer, fault: unknown): unknown => ({
