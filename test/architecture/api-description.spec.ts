@@ -42,6 +42,15 @@ function* refsIn(value: unknown): Generator<string> {
   for (const inner of Object.values(value as Json)) yield* refsIn(inner);
 }
 
+/** What stands under `schema`, and each component, with where. */
+function* schemasIn(value: unknown, where = ''): Generator<readonly [string, object]> {
+  if (typeof value !== 'object' || value === null) return;
+  for (const [key, inner] of Object.entries(value as Json)) {
+    if (key === 'schema' || where.endsWith('/components/schemas')) yield [`${where}/${key}`, inner];
+    else yield* schemasIn(inner, `${where}/${key}`);
+  }
+}
+
 describe('the API’s description', () => {
   it('is OpenAPI 3.1, and every reference in it leads somewhere', () => {
     expect(served.openapi).toBe('3.1.0');
@@ -53,6 +62,12 @@ describe('the API’s description', () => {
           .reduce<unknown>((at, key) => (at as Json | undefined)?.[key.replaceAll('~1', '/')], served) === undefined,
     );
     expect([...new Set(missing)]).toEqual([]);
+  });
+
+  it('has schemas of the dialect that OpenAPI 3.1 names, JSON Schema 2020-12', () => {
+    const ajv = addFormats.default(new Ajv2020({ strict: false }));
+    const wrong = [...schemasIn(served)].flatMap(([where, schema]) => (ajv.validateSchema(schema) === true ? [] : [[where, ajv.errorsText()]]));
+    expect(wrong).toEqual([]);
   });
 
   it('is the file that the client is made from', () => {

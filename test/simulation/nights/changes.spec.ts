@@ -10,8 +10,8 @@ const night: fc.Arbitrary<PlainRows> = fc
   .map((all) => Object.fromEntries(Object.entries(all).map(([name, some]) => [name, [...some].sort((a, b) => (a.id < b.id ? -1 : 1))])));
 const filled = (all: PlainRows): PlainRows => Object.fromEntries(Object.entries(all).filter(([, some]) => some.length > 0));
 
-const answer = (versions: Versions, now: PlainRows, since: string | undefined): NightAnswer => {
-  const version = versions.of(now);
+const answer = (versions: Versions, now: PlainRows, since: string | undefined, of = 'a house'): NightAnswer => {
+  const version = versions.of(now, of);
   const site = { id: 'site', name: 'Mill Lane', zone: 'Europe/London', dayStarts: '00:00' };
   return { site, day: '2026-11-25', asOf: '', sizes: [], version: version.version, ...versions.changes(version, since) };
 };
@@ -37,7 +37,7 @@ describe('what changed since the night that a device holds', () => {
     fc.assert(
       fc.property(night, night, (one, other) => {
         const same = JSON.stringify(one) === JSON.stringify(other);
-        expect(new Versions().of(one).version === new Versions().of(other).version).toBe(same);
+        expect(new Versions().of(one, 'a house').version === new Versions().of(other, 'a house').version).toBe(same);
       }),
     );
   });
@@ -50,6 +50,7 @@ describe('what changed since the night that a device holds', () => {
       rows: { lot: [{ id: 'b' }] },
       gone: {},
     });
+    expect(answer(versions, { lot: [{ id: 'b' }] }, first.version, 'another house')).toMatchObject({ since: null, gone: {} });
     const next = answer(versions, { lot: [{ id: 'b' }] }, first.version);
     expect(next).toMatchObject({ since: first.version, rows: { lot: [{ id: 'b' }] }, gone: { lot: ['a'] } });
     expect(withChanges({ version: 'another', rows: {} }, { changed: true, value: next, tag: null })).toBeUndefined();

@@ -1,13 +1,14 @@
 import type { IfInstrumentOut } from '@bakehouse/contracts';
 import { doubtfulIfOut, trustNeeds, type Need, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import { ProblemException } from '../../platform/http/index.js';
 import { loadState, type BookRef } from '../../platform/ledger/index.js';
 import { standingOf } from '../standing/index.js';
 
 type ReadRow = Pick<Row<'reading'>, 'subject' | 'instrument' | 'class' | 'unit' | 'at'>;
 type BatchRow = Pick<Row<'batch'>, 'id' | 'code'> & { readonly name: Row<'batch'>['productName'] };
 
-/** The readings that would be in doubt if an instrument went out of use now, unchecked, and the batches behind them that are not surely gone. */
+/** The readings that would be in doubt if an instrument went out of use now, unchecked, and the batches behind them that are not surely gone. @throws ProblemException where the house has no such instrument */
 export async function ifInstrumentOut(
   client: ClientBase,
   books: readonly BookRef[],
@@ -15,6 +16,8 @@ export async function ifInstrumentOut(
   instrument: string,
   now: string,
 ): Promise<IfInstrumentOut> {
+  const { rowCount } = await client.query('SELECT FROM instrument WHERE organisation = $1 AND id = $2', [organisation, instrument]);
+  if (rowCount === 0) throw new ProblemException('unknown-instrument');
   const state = await loadState(client, books, (known): Need[] => [
     ...trustNeeds(known, instrument),
     { in: 'instrumentCheck', by: 'instrument', value: instrument },

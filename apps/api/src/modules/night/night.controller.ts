@@ -85,7 +85,7 @@ export class NightController {
         day,
         sizes: sizes.filter((s) => s.book === site.id || s.type === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
         leftOut,
-        now: this.versions.of(together(rows, rowsBehind(state, [...held.keys(), ...here], reached))),
+        now: this.versions.of(together(rows, rowsBehind(state, [...held.keys(), ...here], reached)), `${organisation} ${site.id}`),
         caution,
       };
     });

@@ -12,6 +12,8 @@ type Prints = ReadonlyMap<string, ReadonlyMap<string, string>>;
 /** Rows with the name of exactly these rows. */
 export interface Version {
   readonly version: string;
+  /** Whose night it is. */
+  readonly of: string;
   readonly rows: PlainRows;
   readonly prints: Prints;
 }
@@ -28,24 +30,25 @@ const maxRows = 300_000;
 
 /**
  * Remembers what the rows of recent answers were, by digest, so that a device that holds one of them is sent only what differs. A version is named by its
- * content: whatever a device holds, what it is sent fits on top. What is forgotten, or was answered by another process, is sent whole.
+ * content: whatever a device holds, what it is sent fits on top. What is forgotten, or was answered by another process, is sent whole; so is what another
+ * site or house was answered, whose rows are nobody else's to hear of.
  */
 export class Versions {
   private readonly known = new LRUCache<string, Prints>({ maxSize: maxRows, sizeCalculation: (prints) => 1 + rowsIn(prints) });
 
-  of(rows: PlainRows): Version {
+  of(rows: PlainRows, of: string): Version {
     const prints = new Map(
       Object.entries(rows).map(
         ([name, some]) => [name, new Map(some.map((row) => [row.id, digest(JSON.stringify(row))] as const))] as const,
       ),
     );
     const version = digest(JSON.stringify([...prints].map(([name, some]) => [name, ...some])));
-    this.known.set(version, prints);
-    return { version, rows, prints };
+    this.known.set(`${of} ${version}`, prints);
+    return { version, of, rows, prints };
   }
 
   changes(now: Version, since: string | undefined): Changes {
-    const before = since === undefined ? undefined : this.known.get(since);
+    const before = since === undefined ? undefined : this.known.get(`${now.of} ${since}`);
     if (since === undefined || before === undefined) return { since: null, rows: now.rows, gone: {} };
     const names = Object.keys(now.rows);
     const changed = names.map((name) => {

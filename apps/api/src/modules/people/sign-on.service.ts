@@ -113,6 +113,7 @@ export class SignOnService {
     const opened = await this.sessions.open({ organisation, person, device: device?.id ?? null, strength, address: request.ip });
     const seconds = Math.floor((Date.parse(opened.expiresAt) - this.clock.now().getTime()) / 1000);
     setCookie(request, reply, sessionCookie, opened.token, seconds);
-    return { ...opened, strength, person: { id: person, name: opened.name } };
+    const { name, ...session } = opened;
+    return { ...session, strength, person: { id: person, name } };
   }
 }

@@ -81,6 +81,12 @@ export class RecallsService {
   }
 
   /** A case as it stands now. The whole of it is compared first; then what the reader may not look at is left out. */
+  /** @throws ProblemException where the house has no such case */
+  async requireKnown({ organisation }: SessionContext, id: string): Promise<void> {
+    const found = await this.tenancy.reading(organisation, (client) => oneCase(client, organisation, id));
+    if (!found) throw new ProblemException('unknown-recall');
+  }
+
   private async standing(
     session: SessionContext,
     id: string,

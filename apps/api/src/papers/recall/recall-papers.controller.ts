@@ -25,7 +25,8 @@ export class RecallPapersController {
   @Exported('the papers of a recall case, ordered as PDF')
   @ApiOperation({ summary: 'Orders the papers to print: they are made when their turn comes' })
   @ApiAcceptedResponse({ standardSchema: paperOrder })
-  order(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): PaperOrder {
+  async order(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<PaperOrder> {
+    await this.papers.requireKnown(session, recall);
     return this.orders.order(session, async () => ({ bytes: await this.papers.pdf(session, recall), name: `recall-${recall}.pdf` }));
   }
 

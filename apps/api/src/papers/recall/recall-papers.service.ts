@@ -28,6 +28,11 @@ export class RecallPapersService {
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
+  /** An order is refused at once where the house has no such case. @throws ProblemException */
+  requireKnown(session: SessionContext, recall: string): Promise<void> {
+    return this.recalls.requireKnown(session, recall);
+  }
+
   async pdf(session: SessionContext, recall: string): Promise<Buffer> {
     return this.printer.pdfOf(recallPaperOf(await this.paper(session, recall)));
   }

@@ -2,6 +2,7 @@ import type { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { apiPage, style } from './api-page/index.js';
+import { inDialect } from './dialect.js';
 
 const methods = ['get', 'put', 'post', 'delete', 'patch'] as const;
 
@@ -25,7 +26,7 @@ export function describeApi(app: INestApplication, extend: readonly Extension[] 
     }
   }
   for (const more of extend) more(document);
-  return document;
+  return inDialect(document);
 }
 
 /** `GoodsController.deliveries` → `goods-deliveries`: a name for programs and for a link, that stays while the route stays. */
