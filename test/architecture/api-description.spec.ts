@@ -66,7 +66,9 @@ describe('the API’s description', () => {
 
   it('has schemas of the dialect that OpenAPI 3.1 names, JSON Schema 2020-12', () => {
     const ajv = addFormats.default(new Ajv2020({ strict: false }));
-    const wrong = [...schemasIn(served)].flatMap(([where, schema]) => (ajv.validateSchema(schema) === true ? [] : [[where, ajv.errorsText()]]));
+    const wrong = [...schemasIn(served)].flatMap(([where, schema]) =>
+      ajv.validateSchema(schema) === true ? [] : [[where, ajv.errorsText()]],
+    );
     expect(wrong).toEqual([]);
   });
 
