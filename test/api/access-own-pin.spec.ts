@@ -107,8 +107,10 @@ describe('a PIN that an administrator gives', () => {
 
 describe('a PIN of four digits', () => {
   it('signs no release, approval or closing and lets nobody in; for work at the table it is enough', async () => {
-    const them = await house.join('Kay Lum', ['food-safety-lead', 'administrator']);
+    const them = await house.join('Kay Lum', ['baker']);
     await ownPin(them, '6294').expect(200);
+    for (const role of ['food-safety-lead', 'administrator'] as const)
+      await house.decide({ kind: 'role-given', payload: { person: them.person, role, site: null, until: null } });
     const lead = await signOn(t, house.organisation, them.person, '6294');
     const lifts = house.entry({ kind: 'hold-lifted', payload: { hold: them.person } });
     expect((await lead.post('/signatures', { pin: '6294', entry: lifts }).expect(403)).body.type).toContain('pin-too-short');
@@ -116,6 +118,8 @@ describe('a PIN of four digits', () => {
     expect(code.body.type).toContain('pin-too-short');
     await lead.post(`/people/${them.person}/pin`, { pin: '629408', currentPin: '6294' }).expect(204);
     await lead.post('/signatures', { pin: '629408', entry: lifts }).expect(200);
+    const shorter = await ownPin({ ...them, pin: '629408' }, '6294').expect(403);
+    expect([shorter.body.type, shorter.body.field]).toEqual([expect.stringContaining('pin-too-short'), 'pin']);
   });
 });
 

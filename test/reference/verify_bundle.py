@@ -19,6 +19,12 @@ FORMAT = "ledger-bundle/1"
 LARGEST = 2**53 - 1
 
 
+def plain_name(name):
+    """A name of the file is nobody's word: it does not end a line or hide one."""
+    bad = ("Cc", "Cf", "Zl", "Zp")
+    return "".join("\ufffd" if unicodedata.category(c) in bad else c for c in name)[:120]
+
+
 def sha256(*parts):
     return hashlib.sha256(b"".join(parts)).digest()
 
@@ -579,7 +585,7 @@ def main(words):
         print(json.dumps(report))
     else:
         for book in report["books"]:
-            print(f"{book['name']}: seal {book['seal']}, tree {book['wholeTree']}, {book['counts']}")
+            print(f"{plain_name(book['name'])}: seal {book['seal']}, tree {book['wholeTree']}, {book['counts']}")
             for found in book["findings"]:
                 print(f"  entry {found['seq']}: {found['finding']}")
             for earlier in book["earlier"]:

@@ -121,11 +121,16 @@ const cannotBeMade =
     return [about('unreadable', `cannot ${what}: ${errorMessage(error)}`)];
   };
 
+const notCovered =
+  'Not covered, since it is no record: PINs, tablets, sessions, counts of wrong PINs, security events, what inspectors looked at, drafts, set-aside entries, names of houses. ' +
+  'The owner of the database can change those unseen.';
+
 /** What each type that was found means and what to do, the worst first; the last line is the sum of it. */
 function conclude(found: readonly Finding[], say: Say): void {
   const faults = found.filter(isFault);
   const types = [...new Set(faults.map((f) => f.type))].sort((a, b) => exitCodeOf([{ type: b }]) - exitCodeOf([{ type: a }]));
   for (const type of types) say(`${type}: ${findingKinds[type].means} ${findingKinds[type].todo}`);
+  say(notCovered);
   if (faults.length === 0) say('No faults found.');
   else {
     const worst = faults.some((f) => severityOf(f) === 'evidence') ? 'evidence was changed' : 'to be put right; the entries stand';

@@ -1,12 +1,13 @@
 import { randomUUID } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
+import { readdir, readFile } from 'node:fs/promises';
 import { text } from 'node:stream/consumers';
 import { parseArgs } from 'node:util';
 import type { CommandContext } from './command.js';
-import { putSealKey } from './modules/seals/index.js';
+import { putSealKey, sealKeyToKeep } from './modules/seals/index.js';
 import { bookLines, loadBackup, readBackup, refuseUnlessEmpty, type Header, type ReadBackup } from './platform/backups/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import { connected, prepareDatabase, readMigrations, startServer } from './platform/database/index.js';
+import { errorCode } from './platform/errors/index.js';
 import { claim } from './platform/health/index.js';
 import { ledgerCommand } from './records.command.js';
 
@@ -36,6 +37,8 @@ export async function restoreCommand({ config, words, say }: CommandContext, clo
     say('The key opens it, and it is whole. Nothing was restored.');
     return 0;
   }
+  if (config.DATABASE_URL === undefined) await refuseUnlessEmptyFolder(config.DATA_DIR);
+  await refuseAnotherKey(config, found.header);
   const held = config.DATABASE_URL === undefined ? await claim(config.DATA_DIR, randomUUID(), say) : undefined;
   if (held?.ours === false)
     throw new Error(`A service is running on this data folder: ${held.url}. Nothing was changed. Give another DATA_DIR.`);
@@ -62,10 +65,7 @@ async function restored(
   await connected(ownerUrl, (owner) => loadBackup(owner, file, secret, clock));
   say('Loaded. Making the rows again');
   await prepareDatabase(ownerUrl, config.SERVICE_DATABASE_URL);
-  if (header.sealKey !== null && (await putSealKey(config, header.sealKey)) === 'another')
-    say(
-      'The key for seals that stands here is not the one of the backup, and it was left: earlier seals are checked with the earlier one.',
-    );
+  if (header.sealKey !== null) await putSealKey(config, header.sealKey);
   await ledgerCommand({ ownerUrl }, { config, words: ['rebuild'], say });
   say('Verifying');
   const code = await ledgerCommand({ ownerUrl }, { config, words: ['verify'], say });
@@ -90,6 +90,27 @@ async function refuseNewer({ migrations }: Header): Promise<void> {
     ours.has(other.name)
       ? `The backup was made under another form of the migration ${other.name}. Restore it with the program that made it. Nothing was changed.`
       : `This backup was made by a newer version of this program: it knows ${other.name}. Restore it with that one. Nothing was changed.`,
+  );
+}
+
+/** What else stands in a folder would be taken for this house's: a key of another one makes every seal look forged. */
+async function refuseUnlessEmptyFolder(folder: string): Promise<void> {
+  const there = await readdir(folder).catch((error: unknown): string[] => {
+    if (errorCode(error) === 'ENOENT') return [];
+    throw error;
+  });
+  if (there.includes('running.json')) return; // a service runs there: who claims the folder says which
+  if (there.length > 0)
+    throw new Error(
+      `${folder} is not empty (${there.slice(0, 3).join(', ')}), and a backup is restored into an empty place only. Nothing was changed.`,
+    );
+}
+
+async function refuseAnotherKey(config: CommandContext['config'], { sealKey }: Header): Promise<void> {
+  const here = await sealKeyToKeep(config);
+  if (sealKey === null || here === null || here === sealKey) return;
+  throw new Error(
+    'The key for seals of the settings (SEAL_KEY) is not the one of the backup: all its seals would look forged. Nothing was changed. Give that one, or none.',
   );
 }
 

@@ -9,7 +9,7 @@ const wholeSentence = {
 const entries = (n: number): string => (n === 1 ? '1 entry' : `${n} entries`);
 
 function ofBook(book: BookReport): string[] {
-  if (book.seal !== 'good') return [`${book.name}: the seal cannot be relied on (${book.seal}), so no entry was judged.`];
+  if (book.seal !== 'good') return [`${plainName(book.name)}: the seal cannot be relied on (${book.seal}), so no entry was judged.`];
   const { counts, earlier } = book;
   const withheld = counts['in-the-tree-body-withheld'] ?? 0;
   const good = (counts['in-the-tree'] ?? 0) + withheld;
@@ -17,7 +17,7 @@ function ofBook(book: BookReport): string[] {
   const given = Object.values(counts).reduce((sum, n) => sum + n, 0) - leftOut;
   const held = earlier.filter(({ finding }) => finding === 'good').length;
   return [
-    `${book.name}: the seal of ${book.origin} is signed by the key that came with it; it speaks of ${entries(book.size ?? 0)}.`,
+    `${plainName(book.name)}: the seal of ${book.origin} is signed by the key that came with it; it speaks of ${entries(book.size ?? 0)}.`,
     given === 0
       ? 'No entry of this book was given.'
       : `${good} of ${entries(given)} given are exactly what was sealed${withheld > 0 ? `; of ${withheld} only the fingerprint is shown, so their content was not checked` : ''}.`,
@@ -27,6 +27,9 @@ function ofBook(book: BookReport): string[] {
     ...(earlier.length === 0 ? [] : [`${held} of ${earlier.length} earlier seals still hold: what they sealed is in this one, unchanged.`]),
   ];
 }
+
+/** A name of the file is nobody's word: it does not move what stands around it, end a line or hide one. */
+export const plainName = (name: string): string => name.replace(/[\p{Cc}\p{Cf}\u2028\u2029]/gu, '\uFFFD').slice(0, 120);
 
 function ofWitness(name: string, finding: HeldFinding, cosigned: BundleReport['held'][number]['cosigned']): string[] {
   if (finding === 'cosignature-wrong')
@@ -52,7 +55,7 @@ function ofHeld(books: readonly BookReport[], held: BundleReport['held']): strin
       ? ['A seal that you had before is here: what it covers has not changed since you had it. Of what came later it says nothing.']
       : []),
     ...held.flatMap(({ finding, origin, cosigned }) =>
-      ofWitness(books.find((one) => one.origin === origin)?.name ?? '', finding, cosigned),
+      ofWitness(plainName(books.find((one) => one.origin === origin)?.name ?? ''), finding, cosigned),
     ),
     ...(missing
       ? [
@@ -60,7 +63,8 @@ function ofHeld(books: readonly BookReport[], held: BundleReport['held']): strin
         ]
       : []),
     ...without.map(
-      ({ name }) => `${name}: you had neither key, seal nor witness of this book before, so it is compared with nothing from outside.`,
+      ({ name }) =>
+        `${plainName(name)}: you had neither key, seal nor witness of this book before, so it is compared with nothing from outside.`,
     ),
   ];
 }

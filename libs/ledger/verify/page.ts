@@ -1,3 +1,4 @@
+import { plainName } from '../src/report-says.js';
 import { fromBase64, heldIn, readBundle, verifyBundle, type BookReport, type BundleBook, type BundleEntry } from '../src/index.js';
 
 /** More entries than these are not listed one by one: their findings are. */
@@ -76,7 +77,7 @@ function showBook(book: BundleBook, report: BookReport): HTMLElement[] {
   const seals = report.earlier.map((e) => row([String(e.size ?? ''), e.rootHex ?? '', earlierFound[e.finding]]));
   const now = row([String(report.size ?? ''), report.rootHex ?? '', report.seal === 'good' ? 'this seal' : earlierFound[report.seal]]);
   return [
-    element('h2', `${report.name} (${report.origin ?? 'unknown'})`),
+    element('h2', `${plainName(report.name)} (${report.origin ?? 'unknown'})`),
     element('p', 'The key that came with the file. Compare it with one on a paper that you had before:'),
     element('code', book.verifierKey),
     element('table', '', [row(['Entries', 'Root', ''], 'th'), now, ...seals]),

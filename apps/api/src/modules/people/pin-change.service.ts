@@ -27,6 +27,7 @@ export class PinChanges {
   async make({ organisation, person, pin, by, from, but }: PinChange): Promise<void> {
     const hash = await this.pins.hashFor(pin, from);
     await this.tenancy.inOrganisation(organisation, async (client) => {
+      await this.pins.refuseTooShort(client, organisation, person, pin);
       await this.pins.store(client, organisation, person, hash, by);
       await this.security.note(client, organisation, { what: 'pin-set', person: by, about: person, from });
       await this.sessions.endAll(client, organisation, { person }, 'pin-changed', but);

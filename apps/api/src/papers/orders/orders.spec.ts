@@ -79,12 +79,23 @@ describe('orders of papers', () => {
     expect(() => shop.of(tam, id)).toThrow('not-found');
   });
 
+  it('of a recall come first, then one of each person in turn: who ordered little waits for no one who ordered much', () => {
+    const shop = orders();
+    const { make } = held();
+    shop.order(tam, make); // is being made
+    const many = Array.from({ length: 5 }, () => shop.order(tam, make));
+    const one = shop.order(ola, make);
+    const recall = shop.order(ola, make, true);
+    const ahead = (by: typeof tam, { id }: { id: string }): number => shop.of(by, id).ahead;
+    expect([ahead(ola, recall), ahead(tam, many[0] ?? one), ahead(ola, one), ahead(tam, many[1] ?? one)]).toEqual([1, 2, 3, 4]);
+  });
+
   it('wait a hundred for one person at most, and one more is told when to come again', () => {
     const shop = orders();
     const { make } = held();
     for (let n = 0; n < 101; n += 1) shop.order(tam, make); // one is being made
     const more = (): unknown => shop.order(tam, make);
-    expect(more).toThrow(expect.objectContaining({ problem: { problem: 'unavailable' }, headers: { 'retry-after': '60' } }));
-    expect(shop.order(ola, make).ahead).toBe(101);
+    expect(more).toThrow(expect.objectContaining({ problem: { problem: 'too-many-requests' }, headers: { 'retry-after': '60' } }));
+    expect(shop.order(ola, make).ahead).toBe(2); // after the one being made and the first that waits
   });
 });

@@ -17,6 +17,8 @@ interface Order {
   readonly id: string;
   readonly by: Buyer;
   readonly make: () => Promise<Made>;
+  /** How many of the same person's were before it: who ordered little waits for no one who ordered much. Below nothing: a recall's. */
+  readonly turn: number;
 }
 interface Ended {
   readonly by: Buyer;
@@ -30,7 +32,7 @@ const retryAfter = { 'retry-after': '60' };
 /** A paper that nobody fetches is let go: it can be made again from the same records. */
 const kept = { ttl: 15 * 60_000, maxSize: 128 * 1024 * 1024 };
 
-/** Papers that were ordered, made one after the other in the order in which they were asked for. */
+/** Papers that were ordered, made one after the other: a recall's first, then one of each person's in turn. */
 @Injectable()
 export class PaperOrders implements OnModuleDestroy {
   private readonly waiting: Order[] = [];
@@ -49,11 +51,14 @@ export class PaperOrders implements OnModuleDestroy {
   }
 
   /** @throws ProblemException where too many wait already */
-  order({ organisation, person }: Buyer, make: () => Promise<Made>): PaperOrder {
+  order({ organisation, person }: Buyer, make: () => Promise<Made>, urgent = false): PaperOrder {
     if (this.waiting.length >= maxOfAll || this.waiting.filter((o) => o.by.person === person).length >= maxOfOne)
-      throw new ProblemException('unavailable', retryAfter);
-    const order = { id: uuidv7(this.clock.now()), by: { organisation, person }, make };
-    this.waiting.push(order);
+      throw new ProblemException('too-many-requests', retryAfter);
+    const by = { organisation, person };
+    const turn = urgent ? -1 : this.waiting.filter((o) => sameBuyer(o.by, by)).length;
+    const order = { id: uuidv7(this.clock.now()), by, make, turn };
+    const later = this.waiting.findIndex((o) => o.turn > turn);
+    this.waiting.splice(later < 0 ? this.waiting.length : later, 0, order);
     void this.work();
     return this.of(order.by, order.id);
   }

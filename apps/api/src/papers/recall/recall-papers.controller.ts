@@ -27,7 +27,7 @@ export class RecallPapersController {
   @ApiAcceptedResponse({ standardSchema: paperOrder })
   async order(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<PaperOrder> {
     await this.papers.requireKnown(session, recall);
-    return this.orders.order(session, async () => ({ bytes: await this.papers.pdf(session, recall), name: `recall-${recall}.pdf` }));
+    return this.orders.order(session, async () => ({ bytes: await this.papers.pdf(session, recall), name: `recall-${recall}.pdf` }), true);
   }
 
   @Get('recall.pdf')

@@ -1,18 +1,19 @@
 import { Inject, Injectable } from '@nestjs/common';
+import { permissionsOf, type Role } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
-import { Tenancy, type Computed, type Maybe, type TableRow } from '../database/index.js';
+import { Tenancy, type Computed, type Holds, type Maybe, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { dropEmptyCounts, goodBefore, lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
 import { fromOf, type From } from './from.js';
 import { afterNothing, afterRight, afterWrong, beforeTry, type Counts } from './guessing.js';
 import { networkOf } from './network.js';
-import { hasLeft } from './people.query.js';
+import { hasLeft, rolesInForce } from './people.query.js';
 import { PinHash, type AskedFrom } from './pin-hash.js';
 import { SecurityLog } from './security-log.js';
 import { recordPinSet } from './record-pin-set.js';
 import type { SessionContext } from './session.js';
-import { isWeakPin, longPin } from './weak-pin.js';
+import { isWeakPin, longPin, needsLongPin } from './weak-pin.js';
 
 export interface Claim {
   readonly organisation: string;
@@ -126,6 +127,20 @@ export class Pins {
   async hashFor(pin: string, from: From): Promise<string> {
     if (isWeakPin(pin)) throw new ProblemException({ problem: 'pin-too-weak', field: 'pin' });
     return this.hashes.hash(pin, turnOf(from));
+  }
+
+  /**
+   * Refuses a short PIN for somebody who may release, approve or close, or let people in.
+   * @throws ProblemException
+   */
+  async refuseTooShort(client: ClientBase, organisation: string, person: string, pin: string): Promise<void> {
+    if (pin.length >= longPin) return;
+    const { rows } = await client.query<{ role: Holds<TableRow<'roleGiven'>['role'], Role> }>(
+      `SELECT r.role FROM (${rolesInForce('$2', '$3::timestamptz')}) r`,
+      [organisation, person, this.clock.now().toISOString()],
+    );
+    if (rows.some(({ role }) => permissionsOf[role].some(needsLongPin)))
+      throw new ProblemException({ problem: 'pin-too-short', field: 'pin' });
   }
 
   async store(client: ClientBase, organisation: string, person: string, hash: string, by: string): Promise<void> {

@@ -25,6 +25,10 @@ describe('a PIN that somebody tries first', () => {
     expect(isWeakPin(pin)).toBe(true);
   });
 
+  it.each(['20261128', '28111999'])('%s is a date', (pin) => {
+    expect(isWeakPin(pin)).toBe(true);
+  });
+
   it.each(['7291', '4071', '1235', '583920', '1342', '9417', '80417', '19871'])('%s is not', (pin) => {
     expect(isWeakPin(pin)).toBe(false);
   });

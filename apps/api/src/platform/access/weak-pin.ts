@@ -11,10 +11,10 @@ export const needsLongPin = (permission: Permission): boolean => !['view', 'reco
 
 /**
  * Whether a PIN is among those that somebody tries first: one digit over and over, a part repeated, a run up or down by one or two
- * (0 follows 9), a year that somebody living was born in, the middle column of the keys. Common practice, no source.
+ * (0 follows 9), a year or a whole date of somebody living, the middle column of the keys. Common practice, no source.
  */
 export function isWeakPin(pin: string): boolean {
-  return isRun(pin) || isRepeat(pin) || isYear(pin) || pin === '2580' || pin === '0852';
+  return isRun(pin) || isRepeat(pin) || isYear(pin) || isDate(pin) || pin === '2580' || pin === '0852';
 }
 
 function isRun(pin: string): boolean {
@@ -28,4 +28,6 @@ function isRepeat(pin: string): boolean {
   return /^(\d{1,4})\1+$/.test(pin) || /^((\d)\2)+$/.test(pin);
 }
 
+/** A day of a life: 20261128, 28111999. */
+const isDate = (pin: string): boolean => /^(19|20)\d\d(0[1-9]|1[0-2])[0-3]\d$|^[0-3]\d(0[1-9]|1[0-2])(19|20)\d\d$/.test(pin);
 const isYear = (pin: string): boolean => /^(19[2-9]\d|20[0-3]\d)$/.test(pin);

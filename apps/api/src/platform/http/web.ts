@@ -21,6 +21,8 @@ export async function serveWeb(instance: FastifyInstance, folder: string): Promi
   });
   instance.get('/*', (request, reply) => {
     const [address = ''] = request.url.split('?');
-    return address.startsWith('/api') || path.extname(address) !== '' ? reply.callNotFound() : reply.sendFile('index.html');
+    return address.startsWith('/api') || address === '/metrics' || path.extname(address) !== ''
+      ? reply.callNotFound()
+      : reply.sendFile('index.html');
   });
 }
