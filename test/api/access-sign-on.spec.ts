@@ -52,7 +52,8 @@ describe('signing on with a PIN', () => {
   });
 
   it.each([
-    [{}, 'person'],
+    [{}, 'pin'],
+    [{ pin: '7391' }, 'person'],
     [{ person: 'x', pin: '7391' }, 'person'],
     [{ person: '00000000-0000-4000-8000-00000000abcd', pin: '12' }, 'pin'],
     [{ person: '00000000-0000-4000-8000-00000000abcd', pin: 7391 }, 'pin'],

@@ -39,6 +39,7 @@ export async function runFile(file, { testNamePattern, testTimeout }) {
   return {
     start,
     end: Date.now(),
+    memory: process.memoryUsage.rss(),
     unhandledErrors: [...unhandledErrors, ...strays.splice(0)],
     tests: testResults.map(({ testPath, status, duration, errors, invocations, startedAt, numPassingAsserts }) => ({
       names: testPath.slice(1),

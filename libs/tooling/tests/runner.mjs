@@ -14,36 +14,44 @@ export default class Runner {
 
   async runTests(tests, watcher, onStart, onResult, onFailure) {
     const { maxWorkers, workerIdleMemoryLimit, testNamePattern } = this.globalConfig;
-    const workers = new Worker(path.join(import.meta.dirname, 'run-file.cjs'), {
-      exposedMethods: ['runFile'],
-      numWorkers: maxWorkers,
-      idleMemoryLimit: workerIdleMemoryLimit,
-      maxRetries: 0, // a worker that ends while it runs a file fails that file
-      forkOptions: {
-        execArgv: ['--disable-warning=ExperimentalWarning', '--import', path.join(import.meta.dirname, 'register.mjs')],
-        stdio: 'pipe',
-      },
-    });
-    workers.getStdout()?.pipe(process.stdout);
-    workers.getStderr()?.pipe(process.stderr);
     const queue = [...tests];
-    const next = async () => {
+    const work = async () => {
+      let worker = begun();
       for (let test = queue.shift(); test && !watcher.isInterrupted(); test = queue.shift()) {
         await onStart(test);
         try {
-          const ran = await workers.runFile(test.path, { testNamePattern, testTimeout });
+          const ran = await worker.runFile(test.path, { testNamePattern, testTimeout });
           await onResult(test, asJest(ran, test, this.globalConfig));
+          if (ran.memory < (workerIdleMemoryLimit ?? Infinity)) continue;
         } catch (error) {
           await onFailure(test, error);
         }
+        await worker.end();
+        worker = begun();
       }
+      await worker.end(); // one that something keeps open is ended by force
     };
-    try {
-      await Promise.all(Array.from({ length: maxWorkers }, next));
-    } finally {
-      await workers.end(); // a worker that something keeps open is ended by force
-    }
+    await Promise.all(Array.from({ length: maxWorkers }, work));
   }
+}
+
+/**
+ * One process. Its own limit of memory is not used: it counts a new beginning as a failure, of whatever file is sent meanwhile. And nothing is tried twice: a
+ * process that ends while it runs a file fails that file.
+ */
+function begun() {
+  const worker = new Worker(path.join(import.meta.dirname, 'run-file.cjs'), {
+    exposedMethods: ['runFile'],
+    numWorkers: 1,
+    maxRetries: 0,
+    forkOptions: {
+      execArgv: ['--disable-warning=ExperimentalWarning', '--import', path.join(import.meta.dirname, 'register.mjs')],
+      stdio: 'pipe',
+    },
+  });
+  worker.getStdout()?.pipe(process.stdout, { end: false });
+  worker.getStderr()?.pipe(process.stderr, { end: false });
+  return worker;
 }
 
 /** What Jest's reporters read of a file. */
