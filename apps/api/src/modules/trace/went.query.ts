@@ -1,7 +1,8 @@
 import type { TraceLot } from '@bakehouse/graph';
-import { backAgain, type Row } from '@bakehouse/records';
+import { grouped, latest } from '@bakehouse/kernel';
+import { backAgain, byPlace, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import type { Computed } from '../../platform/database/index.js';
+import type { Computed, TableRow } from '../../platform/database/index.js';
 
 type Went = Pick<TraceLot, 'awayMg' | 'leftMg' | 'leftAt'>;
 interface WentRow {
@@ -10,35 +11,75 @@ interface WentRow {
   readonly leftMg: Computed<Row<'counted'>['mg']>;
   readonly leftAt: Computed<Row<'counted'>['at'] | null>;
 }
+interface CountRow extends Pick<Row<'counted'>, 'id' | 'lot' | 'at' | 'site' | 'place'> {
+  readonly mg: Computed<Row<'counted'>['mg']>;
+  readonly pieces: Computed<null>;
+}
+type CarriedRow = Pick<Row<'moved'>, 'lot' | 'toPlace' | 'mg' | 'pieces'>;
+interface SentRow extends Pick<TableRow<'departure'>, 'id' | 'lot' | 'at' | 'channel' | 'customer'> {
+  readonly site: Computed<TableRow<'departure'>['book']>;
+  readonly toShop: Computed<true>;
+}
 
 export const nothingWent: Went = { awayMg: 0, leftMg: null, leftAt: null };
 
 /** Milligrams of a row: pieces by what one of them was scaled at. */
 const mass = (row: string): string => `coalesce(${row}.mg, ${row}.pieces * s.scaling_mg)`;
+/** What one piece of a lot was scaled at. */
+const scaled = `
+     LEFT JOIN LATERAL (SELECT b.run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
+     LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = coalesce(b.run, a.lot) OFFSET 0) s ON true`;
+/** Whether what went only went to a shop of the house: `staysInTheHouse` in records. */
+const toShop = (row: string): string => `(${row}.channel = 'own-shop' OR coalesce(
+       (SELECT p.type FROM party p WHERE p.organisation = $1 AND p.party = ${row}.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1), '') = 'own-shop')`;
+
+/** What was there of each of these lots when all of it was last counted. Of a lot that went to a shop of the house no count says that. */
+async function countsOf(
+  client: ClientBase,
+  organisation: string,
+  lots: readonly string[],
+): Promise<{ readonly lot: string; readonly mg: number | null; readonly at: string | null }[]> {
+  const ask = async <T extends { readonly lot: string }>(text: string): Promise<ReadonlyMap<string, readonly T[]>> =>
+    grouped((await client.query<T>(text, [organisation, lots])).rows, (row) => row.lot);
+  const counts = await ask<CountRow>(
+    `SELECT n.id, a.lot, n.at, n.site, n.place, ${mass('n')} AS mg, NULL AS pieces FROM unnest($2::uuid[]) a(lot) ${scaled}
+     CROSS JOIN LATERAL (SELECT * FROM counted n WHERE n.organisation = $1 AND n.lot = a.lot OFFSET 0) n`,
+  );
+  const carried = await ask<CarriedRow>(
+    `SELECT a.lot, m.to_place AS "toPlace", m.mg, m.pieces FROM unnest($2::uuid[]) a(lot)
+     CROSS JOIN LATERAL (SELECT * FROM moved m WHERE m.organisation = $1 AND m.lot = a.lot OFFSET 0) m`,
+  );
+  const sent = await ask<SentRow>(
+    `SELECT g.id, a.lot, g.at, g.channel, g.customer, g.book AS site, true AS "toShop" FROM unnest($2::uuid[]) a(lot)
+     CROSS JOIN LATERAL (SELECT * FROM departure g WHERE g.organisation = $1 AND g.lot = a.lot AND g.certain OFFSET 0) g WHERE ${toShop('g')}`,
+  );
+  return lots.map((lot) => {
+    const [departures = [], of = [], moved = []] = [sent.get(lot), counts.get(lot), carried.get(lot)];
+    const { bakehouse, shop } = byPlace({ departures, returned: [], counts: of, carried: moved });
+    const count = shop ? undefined : latest(bakehouse.counts.filter((c) => c.mg !== null));
+    return { lot, mg: count?.mg ?? null, at: count?.at ?? null };
+  });
+}
 
 /**
- * What of these lots surely was not used in the house: what left it or was thrown away, less what came back, and what was there when it was last
+ * What of these lots surely was not used in the house: what left it or was thrown away, less what came back, and what was there when all of it was last
  * counted. What went to its own shop has not left it. A count after which something came in or back bounds nothing later, and is left out; so is everything where nobody knows how much came back.
  */
 export async function wentOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<ReadonlyMap<string, Went>> {
   if (lots.length === 0) return new Map();
+  const counts = await countsOf(client, organisation, lots);
   const { rows } = await client.query<WentRow>(
     `SELECT a.lot, CASE WHEN back.unknown THEN 0 ELSE coalesce(d.mg, 0) - coalesce(back.mg, 0) END::bigint AS "awayMg", c.mg AS "leftMg", c.at AS "leftAt"
-     FROM unnest($2::uuid[]) a(lot)
-     LEFT JOIN LATERAL (SELECT b.run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
-     LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = coalesce(b.run, a.lot) OFFSET 0) s ON true
-     LEFT JOIN LATERAL (SELECT ${mass('x')} AS mg, x.at FROM (
-         SELECT * FROM counted n WHERE n.organisation = $1 AND n.lot = a.lot ORDER BY n.at DESC, n.seq DESC LIMIT 1) x
-       WHERE ${mass('x')} IS NOT NULL
-         AND NOT EXISTS (SELECT FROM flow f WHERE f.organisation = $1 AND f.target = a.lot AND f.at > x.at)
-         AND NOT EXISTS (SELECT FROM returned t WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = ANY($3) AND t.at > x.at)) c ON true
+     FROM unnest($2::uuid[], $4::bigint[], $5::timestamptz[]) a(lot, mg, at) ${scaled}
+     LEFT JOIN LATERAL (SELECT a.mg, a.at WHERE a.at IS NOT NULL
+         AND NOT EXISTS (SELECT FROM flow f WHERE f.organisation = $1 AND f.target = a.lot AND f.at > a.at)
+         AND NOT EXISTS (SELECT FROM returned t WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = ANY($3) AND t.at > a.at)) c ON true
      LEFT JOIN LATERAL (SELECT sum(${mass('g')}) AS mg FROM departure g
-       WHERE g.organisation = $1 AND g.lot = a.lot AND g.certain AND (c.at IS NULL OR g.at <= c.at) AND g.channel <> 'own-shop'
-         AND coalesce((SELECT p.type FROM party p WHERE p.organisation = $1 AND p.party = g.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1), '') <> 'own-shop'
+       WHERE g.organisation = $1 AND g.lot = a.lot AND g.certain AND (c.at IS NULL OR g.at <= c.at) AND NOT ${toShop('g')}
        OFFSET 0) d ON true
      LEFT JOIN LATERAL (SELECT sum(${mass('t')}) AS mg, count(*) > count(${mass('t')}) AS unknown FROM returned t
        WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = ANY($3) AND (c.at IS NULL OR t.at <= c.at) OFFSET 0) back ON true`,
-    [organisation, lots, backAgain],
+    [organisation, lots, backAgain, counts.map((c) => c.mg), counts.map((c) => c.at)],
   );
   return new Map(rows.map(({ lot, ...went }) => [lot, went]));
 }
