@@ -21,8 +21,7 @@ describe('a count of a named place, in a trace', () => {
   const sack = (): Promise<string> => b.delivered('flour', at('00:10'), { quantity: g('10000') });
   const onAShelf = async (): Promise<string> => {
     const lot = await sack();
-    const lines = [{ lot, from: null, quantity: g('2000'), how: 'weighed' as const }];
-    await b.baker.record('lots-moved', { to: b.place('freezer'), lines }, { at: at('00:20') });
+    await b.carried(lot, 'freezer', '2000', at('00:20'));
     return lot;
   };
   const count = (lot: string, place: 'freezer' | 'deckOven' | null, grams: string, time: string) =>

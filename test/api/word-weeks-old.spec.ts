@@ -67,8 +67,7 @@ describe('whether a dough surely holds one of two sacks that came weeks ago', ()
       'of the other 2 kg were on the one shelf that was counted',
       false,
       async () => {
-        const lines = [{ lot: other, from: null, quantity: g('3000'), how: 'weighed' as const }];
-        await b.baker.record('lots-moved', { to: b.place('freezer'), lines }, { at: weeksAgo('01:30') });
+        await b.carried(other, 'freezer', '3000', weeksAgo('01:30'));
         await count(b.place('freezer'), '2000', weeksAgo('05:00'));
       },
     ],

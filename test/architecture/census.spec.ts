@@ -39,6 +39,7 @@ const things: readonly Thing[] = [
       'libs/records/src/stock/lots-moved.ts',
       'libs/views/src/stock/in-stock.spec.ts',
       'test/support/every-kind.ts',
+      'test/support/premises.ts',
     ],
   },
   {

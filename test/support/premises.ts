@@ -94,6 +94,12 @@ export abstract class Premises {
     return lot;
   }
 
+  /** So much of a lot was carried to another place of the site. */
+  async carried(lot: string, to: Place, grams: string, time: string): Promise<void> {
+    const lines = [{ lot, from: null, quantity: g(grams), how: 'weighed' as const }];
+    await this.baker.record('lots-moved', { to: this.place(to), lines }, { at: time });
+  }
+
   async begun(key: FormulaKey, time: string, of: Partial<PayloadFor<'make-begun'>> = {}): Promise<string> {
     const payload = {
       formulaVersion: this.formula(key),

@@ -38,8 +38,8 @@ async function countsOf(
   client: ClientBase,
   organisation: string,
   lots: readonly string[],
-): Promise<{ readonly lot: string; readonly mg: number | null; readonly at: string | null }[]> {
-  const ask = async <T extends { readonly lot: string }>(text: string): Promise<ReadonlyMap<string, readonly T[]>> =>
+): Promise<Pick<WentRow, 'lot' | 'leftMg' | 'leftAt'>[]> {
+  const ask = async <T extends Pick<WentRow, 'lot'>>(text: string): Promise<ReadonlyMap<string, readonly T[]>> =>
     grouped((await client.query<T>(text, [organisation, lots])).rows, (row) => row.lot);
   const counts = await ask<CountRow>(
     `SELECT n.id, a.lot, n.at, n.site, n.place, ${mass('n')} AS mg, NULL AS pieces FROM unnest($2::uuid[]) a(lot) ${scaled}
@@ -57,7 +57,7 @@ async function countsOf(
     const [departures = [], of = [], moved = []] = [sent.get(lot), counts.get(lot), carried.get(lot)];
     const { bakehouse, shop } = byPlace({ departures, returned: [], counts: of, carried: moved });
     const count = shop ? undefined : latest(bakehouse.counts.filter((c) => c.mg !== null));
-    return { lot, mg: count?.mg ?? null, at: count?.at ?? null };
+    return { lot, leftMg: count?.mg ?? null, leftAt: count?.at ?? null };
   });
 }
 
@@ -79,7 +79,7 @@ export async function wentOf(client: ClientBase, organisation: string, lots: rea
        OFFSET 0) d ON true
      LEFT JOIN LATERAL (SELECT sum(${mass('t')}) AS mg, count(*) > count(${mass('t')}) AS unknown FROM returned t
        WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = ANY($3) AND (c.at IS NULL OR t.at <= c.at) OFFSET 0) back ON true`,
-    [organisation, lots, backAgain, counts.map((c) => c.mg), counts.map((c) => c.at)],
+    [organisation, lots, backAgain, counts.map((c) => c.leftMg), counts.map((c) => c.leftAt)],
   );
   return new Map(rows.map(({ lot, ...went }) => [lot, went]));
 }
