@@ -124,5 +124,6 @@ async function given(): Promise<string> {
 }
 
 by('check').addEventListener('click', () => {
+  by('result').replaceChildren(element('p', 'One moment…')); // what is there is of the check before
   void given().then((text) => by('result').replaceChildren(...show(text, valueOf('had'))));
 });
