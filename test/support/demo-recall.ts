@@ -61,7 +61,7 @@ export class DemoRecall {
   batches(make: string): string[] {
     return sorted(this.rows.batch.filter((x) => x.make === make).map((x) => x.id));
   }
-  /** The lots of a make that are in the house: its batches, and its dough that was kept back. */
+  /** The lots of a make that are in the house: its batches, and its old dough. */
   cameOf(make: string): string[] {
     const kept = this.rows.flow.filter((f) => f.source === make).map((f) => f.target);
     return sorted([...this.batches(make), ...this.rows.lot.filter((l) => l.type === 'old-dough' && kept.includes(l.id)).map((l) => l.id)]);
