@@ -4,9 +4,9 @@ import type { ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
 import { randomToken, tokenHash, uuidv7 } from '../ids/index.js';
 import { inputOf } from '../ledger/content.js';
-import { LedgerWriter } from '../ledger/ledger-writer.js';
 import { ownEntry } from '../ledger/own-entry.js';
 import type { BookRef } from '../ledger/types.js';
+import { writerInside } from '../ledger/writer-inside.js';
 import { keepSignature } from './signatures.query.js';
 
 const signedForMs = 120_000;
@@ -14,14 +14,7 @@ const signedForMs = 120_000;
 /** The first person joins and becomes administrator by entries of their own, signed by the PIN that was given for them, inside the transaction that is open. */
 export async function firstPerson(owner: ClientBase, book: BookRef, name: string, clock: Clock): Promise<string> {
   const person = uuidv7(clock.now());
-  const inOpenTransaction = <T>(_organisation: string, work: (client: ClientBase) => Promise<T>): Promise<T> => work(owner);
-  const writer = new LedgerWriter({
-    inOrganisation: inOpenTransaction,
-    now: () => clock.now(),
-    fault: (error) => {
-      throw error;
-    },
-  });
+  const writer = writerInside(owner, clock);
   const all = new Set(permission.options);
   const role = { person, role: 'administrator', site: null, until: null } as const;
   const entries = [

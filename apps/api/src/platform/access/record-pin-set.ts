@@ -1,8 +1,8 @@
 import type { ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
 import type { TableRow } from '../database/index.js';
-import { LedgerWriter } from '../ledger/ledger-writer.js';
 import { ownEntry } from '../ledger/own-entry.js';
+import { writerInside } from '../ledger/writer-inside.js';
 
 interface PinSet {
   readonly organisation: string;
@@ -19,13 +19,7 @@ export async function recordPinSet(client: ClientBase, { organisation, person, b
   );
   const [book] = rows;
   if (!book) throw new Error('an organisation without its book');
-  const writer = new LedgerWriter({
-    inOrganisation: (_organisation, work) => work(client),
-    now: () => clock.now(),
-    fault: (error) => {
-      throw error;
-    },
-  });
+  const writer = writerInside(client, clock);
   const asker = { person: by, session: null, device: null, permissions: new Set(['service'] as const), whenSigned: new Set<never>() };
   const entry = ownEntry({ kind: 'pin-set', payload: { person } }, clock.now());
   const [result] = await writer.record({ organisation, type: 'organisation', ...book }, asker, [entry]);

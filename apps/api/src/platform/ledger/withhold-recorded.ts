@@ -1,9 +1,9 @@
 import type { ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
 import { randomToken, uuidv7 } from '../ids/index.js';
-import { LedgerWriter } from './ledger-writer.js';
 import type { BookRef } from './types.js';
 import { oldBodies, withhold } from './withhold.js';
+import { writerInside } from './writer-inside.js';
 
 export interface Withholding {
   readonly kind: string;
@@ -23,13 +23,7 @@ export async function withholdRecorded(
   await client.query('SELECT 1 FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', [book.organisation, book.id]);
   const entries = await oldBodies(client, book, kind, before);
   if (entries.length === 0) return 0;
-  const writer = new LedgerWriter({
-    inOrganisation: (_organisation, work) => work(client),
-    now: () => clock.now(),
-    fault: (error) => {
-      throw error;
-    },
-  });
+  const writer = writerInside(client, clock);
   const salt = Buffer.from(randomToken(16), 'base64url').toString('hex');
   const [result] = await writer.record(
     book,
