@@ -1,8 +1,10 @@
 import { mkdtemp } from 'node:fs/promises';
+import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import chromium from '@sparticuz/chromium';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
+import type { TestApp } from '../support/app.js';
 
 /** The web app as it stands, built once for the run. */
 export function builtPages(): string {
@@ -26,6 +28,24 @@ export async function openBrowser(): Promise<Browser> {
       '--disable-sync',
     ],
   });
+}
+
+/** A tablet's page at a service that listens, by the service's clock; each request carries these headers. */
+export async function tabletPage(
+  browser: Browser,
+  { server, clock }: Pick<TestApp, 'server' | 'clock'>,
+  headers: Record<string, string> = {},
+): Promise<Page> {
+  const { port } = server.address() as AddressInfo; // it listens on a port
+  const context = await browser.newContext({
+    viewport: { width: 800, height: 1280 },
+    hasTouch: true,
+    baseURL: `http://127.0.0.1:${port}`,
+    extraHTTPHeaders: headers,
+  });
+  context.setDefaultTimeout(30_000);
+  await context.clock.install({ time: clock.now() });
+  return context.newPage();
 }
 
 /** Where pictures of this run are put, to be looked at. */

@@ -1,10 +1,9 @@
-import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, signOn } from '../support/people.js';
-import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
 
 const given = '502817';
 let t: TestApp;
@@ -21,11 +20,7 @@ beforeAll(async () => {
   await house.givePin(person, given);
   browser = await openBrowser();
   pictures = await pictureFolder();
-  const { port } = t.server.address() as AddressInfo; // it listens on a port
-  const context = await browser.newContext({ viewport: { width: 800, height: 1280 }, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
-  context.setDefaultTimeout(30_000);
-  await context.clock.install({ time: t.clock.now() });
-  page = await context.newPage();
+  page = await tabletPage(browser, t);
 });
 afterAll(async () => {
   await browser?.close();

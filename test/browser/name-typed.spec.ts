@@ -1,10 +1,9 @@
-import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House } from '../support/people.js';
-import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
 
 let t: TestApp;
 let pin: string;
@@ -18,16 +17,7 @@ beforeAll(async () => {
   ({ pin } = await house.join('Ines Pellow', ['manager']));
   browser = await openBrowser();
   pictures = await pictureFolder();
-  const { port } = t.server.address() as AddressInfo; // it listens on a port
-  const context = await browser.newContext({
-    viewport: { width: 800, height: 1280 },
-    hasTouch: true,
-    baseURL: `http://127.0.0.1:${port}`,
-    extraHTTPHeaders: { 'x-forwarded-for': '203.0.113.7' },
-  });
-  context.setDefaultTimeout(30_000);
-  await context.clock.install({ time: t.clock.now() });
-  page = await context.newPage();
+  page = await tabletPage(browser, t, { 'x-forwarded-for': '203.0.113.7' });
 });
 afterAll(async () => {
   await browser?.close();

@@ -1,9 +1,8 @@
-import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House } from '../support/people.js';
-import { builtPages, openBrowser, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, tabletPage, typeOnPad } from './_page.js';
 
 let t: TestApp;
 let browser: Browser;
@@ -19,11 +18,7 @@ beforeAll(async () => {
   ]);
   pin = (await house.join('Ines Pellow', ['manager'])).pin;
   browser = await openBrowser();
-  const { port } = t.server.address() as AddressInfo; // it listens on a port
-  const context = await browser.newContext({ viewport: { width: 800, height: 1280 }, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
-  context.setDefaultTimeout(30_000);
-  await context.clock.install({ time: t.clock.now() });
-  page = await context.newPage();
+  page = await tabletPage(browser, t);
 });
 afterAll(async () => {
   await browser?.close();
