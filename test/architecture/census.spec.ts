@@ -16,8 +16,10 @@ interface Thing {
   readonly aim: number;
   /** How the thing is called in a file, or in the file's own name. */
   readonly named: RegExp;
-  /** What was written by hand for it. */
+  /** What somebody has to write or to add a line to for it: without these it is not there, not reached or not tested. */
   readonly files: readonly string[];
+  /** What names it for something else: other pages that link there, tests that have it as one of many. */
+  readonly alsoNamed: readonly string[];
 }
 
 /** One of each, taken from the tree as it is. The compiler names what is left out of most of them. */
@@ -29,16 +31,18 @@ const things: readonly Thing[] = [
     files: [
       'apps/web/src/features/out/move.tsx',
       'apps/web/src/features/out/out.tsx',
-      'apps/web/src/features/out/stock.tsx',
       'apps/web/src/shared/night/paths.ts',
       'apps/web/src/shells/table/screens.tsx',
       'libs/records/src/kinds.ts',
       'libs/records/src/rows/stock.ts',
-      'libs/records/src/control/quantity-of.spec.ts',
       'libs/records/src/stock/lots-moved.spec.ts',
       'libs/records/src/stock/lots-moved.ts',
-      'libs/views/src/stock/in-stock.spec.ts',
       'test/support/every-kind.ts',
+    ],
+    alsoNamed: [
+      'apps/web/src/features/out/stock.tsx',
+      'libs/records/src/control/quantity-of.spec.ts',
+      'libs/views/src/stock/in-stock.spec.ts',
       'test/support/premises.ts',
     ],
   },
@@ -57,19 +61,22 @@ const things: readonly Thing[] = [
       'libs/contracts/src/goods.ts',
       'test/api/screen-plans.spec.ts',
     ],
+    alsoNamed: [],
   },
   {
     what: 'a paper: the inspection pack',
     aim: 6,
     named: /\bpackPaperOf\b|\bPackController\b|\binspectionPack\b|inspection\/pack\.pdf/,
     files: [
-      'apps/api/src/demo/run/recall.ts',
       'apps/api/src/papers/inspection/pack-pdf.ts',
       'apps/api/src/papers/inspection/pack.controller.ts',
       'apps/api/src/papers/papers.module.ts',
       'libs/contracts/src/inspection.ts',
-      'test/api/doubtful-verdicts.spec.ts',
       'test/api/inspection.spec.ts',
+    ],
+    alsoNamed: [
+      'apps/api/src/demo/run/recall.ts',
+      'test/api/doubtful-verdicts.spec.ts',
       'test/api/night-over-midnight.spec.ts',
       'test/api/periods.spec.ts',
       'test/api/threads-end.spec.ts',
@@ -79,9 +86,9 @@ const things: readonly Thing[] = [
 ];
 
 describe('the files by hand', () => {
-  it.each(things)('for $what are these (the aim is $aim)', ({ what, aim, named, files }) => {
+  it.each(things)('for $what are these (the aim is $aim)', ({ what, aim, named, files, alsoNamed }) => {
     const found = texts.filter(({ file, text }) => named.test(file) || named.test(text)).map(({ file }) => file);
-    process.stdout.write(`${what}: ${found.length} files by hand, the aim is ${aim}\n`);
-    expect(found.sort()).toEqual([...files].sort());
+    process.stdout.write(`${what}: ${files.length} files by hand, the aim is ${aim}; ${alsoNamed.length} more name it\n`);
+    expect(found.sort()).toEqual([...files, ...alsoNamed].sort());
   });
 });
