@@ -66,6 +66,19 @@ describe('what the ledger command says', () => {
     expect((await run('verify')).code).toBe(0);
   });
 
+  it('of rows that were put into another book, or a book that is not there; rebuild puts them right', async () => {
+    const { organisation, id } = ledger.site;
+    const { rows } = await ledger.owner.query<{ id: string }>('SELECT id FROM book WHERE organisation = $1 AND id <> $2', [
+      organisation,
+      id,
+    ]);
+    await ledger.owner.query('UPDATE reading SET book = $2 WHERE entry = $1', [ids[1], rows[0]?.id]);
+    await ledger.owner.query('UPDATE reading SET book = gen_random_uuid() WHERE entry = $1', [ids[4]]);
+    expect((await run('verify')).code).toBe(2);
+    expect((await run('rebuild')).code).toBe(0);
+    expect((await run('verify')).code).toBe(0);
+  });
+
   it('of an unknown word: the commands there are, and code 3', async () => {
     expect(await run('polish')).toEqual({ code: 3, said: 'Name a command: verify, rebuild.' });
   });

@@ -17,6 +17,14 @@ const place = { IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '51/1 30/1 0/1' } };
 const withExif = await blank().withExif(place).jpeg().toBuffer();
 const withXmp = await blank().withXmp('<x:xmpmeta xmlns:x="adobe:ns:meta/"/>').webp().toBuffer();
 const pngWithExif = await blank().withExif(place).png().toBuffer();
+const cut = (bytes: Buffer, end: string) => Buffer.concat([bytes.subarray(0, bytes.length - 60), Buffer.from(end, 'hex')]);
+const noise = await sharp({
+  create: { width: 64, height: 64, channels: 3, background: '#c96', noise: { type: 'gaussian', mean: 128, sigma: 30 } },
+})
+  .png()
+  .toBuffer();
+const noiseAsJpeg = await sharp(noise).jpeg().toBuffer();
+const more = Buffer.from('what is not the picture');
 const large = await blank(4001, 1).png().toBuffer();
 const largest = await blank(4000, 1).png().toBuffer();
 
@@ -54,6 +62,11 @@ describe('photos', () => {
     ['not-that-photo', jpeg, { hash: 'a'.repeat(64) }, 422],
     ['not-a-photo', Buffer.from('<svg onload="alert(1)"/>'), {}, 415],
     ['not-a-photo', jpeg.subarray(0, 20), {}, 415],
+    ['not-a-photo', cut(noise, '0000000049454e44ae426082'), { type: 'image/png' }, 415],
+    ['not-a-photo', cut(noiseAsJpeg, 'ffd9'), {}, 415],
+    ['not-a-photo', Buffer.concat([jpeg, more]), {}, 415],
+    ['not-a-photo', Buffer.concat([pictures['image/png'], more]), { type: 'image/png' }, 415],
+    ['not-a-photo', Buffer.concat([pictures['image/webp'], more]), { type: 'image/webp' }, 415],
     ['photo-has-details', withExif, {}, 422],
     ['photo-has-details', withXmp, { type: 'image/webp' }, 422],
     ['photo-has-details', pngWithExif, { type: 'image/png' }, 422],

@@ -247,6 +247,7 @@ describe('what is decided', () => {
     await n.tap('Go on', n.sheet());
     await n.sheet().waitFor({ state: 'detached' }); // the tablet shows it as closed before the service has it
     await n.main().getByText('closed', { exact: true }).waitFor();
+    await allSent();
     const { deviationClosed = [] } = await rows();
     expect(deviationClosed.map((c) => [c['closedBy'], c['selfReview']])).toEqual([[n.night.lead.person, false]]);
   });

@@ -64,6 +64,14 @@ describe('from a pair of keys to a restored bakehouse, by the commands alone', (
     ]);
     const second = await records({ DATA_DIR: path.join(folder, 'new') }, ...restore);
     expect([second.code, second.said]).toEqual([1, expect.stringContaining('is not empty (keys, postgres)')]);
+    const nothing = path.join(folder, 'untouched');
+    const refused = async (words: readonly string[], env: Readonly<Record<string, string>> = {}): Promise<void> => {
+      const { code, said } = await records({ DATA_DIR: nothing, ...env }, ...words);
+      expect([code, said]).toEqual([1, expect.stringContaining('Nothing was changed.')]);
+      expect(await readdir(nothing).catch(() => 'no folder')).toBe('no folder');
+    };
+    await refused(['restore', path.join(backups, newest), '--key', path.join(folder, 'no-key.txt')]);
+    await refused(restore, { SEAL_KEY: Buffer.alloc(32, 9).toString('base64') });
   });
 
   it('says how it is asked where something is missing, and starts no service with half of the settings', async () => {

@@ -116,11 +116,19 @@ async function refuseAnotherKey(config: CommandContext['config'], { sealKey }: H
 
 /** The key as a file or a person gives it, with whatever stands around it. */
 async function secretOf(key: string): Promise<string> {
-  const given = key === '-' ? await text(process.stdin) : await readFile(key, 'utf8');
+  const given = key === '-' ? await text(process.stdin) : await readKey(key);
   const [secret] = /AGE-SECRET-KEY-1[0-9A-Z]+/.exec(given.toUpperCase()) ?? [];
   if (secret === undefined)
     throw new Error('There is no private key in what --key names: it begins with AGE-SECRET-KEY-1. Nothing was changed.');
   return secret;
+}
+
+async function readKey(file: string): Promise<string> {
+  return readFile(file, 'utf8').catch((error: unknown) => {
+    throw new Error(`The private key cannot be read from ${file} (${errorCode(error) ?? 'unknown'}). Nothing was changed.`, {
+      cause: error,
+    });
+  });
 }
 
 function orderOf(words: readonly string[]): RestoreOrder | undefined {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import process from 'node:process';
 import { parseArgs } from 'node:util';
 import { heldIn, readBundle, verifyBundle } from '../src/index.js';
+import { plainName } from '../src/report-says.js';
 
 const usage = `Checks the records of a bakehouse without its computer, and without a network:
 
@@ -25,10 +26,10 @@ function check(words: string[]): number {
   const code = report.ok ? 0 : 1;
   if (values.json === true) return said([JSON.stringify(report)], code);
   const findings = report.books.flatMap((book) => [
-    ...book.findings.map(({ seq, finding }) => `  ${book.name}, entry ${seq}: ${finding}`),
+    ...book.findings.map(({ seq, finding }) => `  ${plainName(book.name)}, entry ${seq}: ${finding}`),
     ...book.earlier
       .filter((e) => e.finding !== 'good')
-      .map((e) => `  ${book.name}, seal over ${e.size ?? 'unknown'} entries: ${e.finding}`),
+      .map((e) => `  ${plainName(book.name)}, seal over ${e.size ?? 'unknown'} entries: ${e.finding}`),
   ]);
   return said([...report.says, ...findings], code);
 }

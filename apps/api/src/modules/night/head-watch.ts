@@ -27,9 +27,12 @@ const lookEveryMs = 1_000;
 const aliveEveryMs = 25_000;
 /** More in one process are sent away: they ask now and then instead. */
 const maxListeners = 500;
+/** A tablet needs one for each of its tabs: one person cannot take the places of all the others. */
+const maxOfSession = 8;
 
 interface Listener {
   readonly organisation: string;
+  readonly session: string;
   /** What they were told last, on a connection that broke. */
   readonly last: string | undefined;
   /** @throws where they may not listen any more */
@@ -41,7 +44,7 @@ interface Listener {
 export class HeadWatch implements BeforeApplicationShutdown {
   private readonly ended = new Subject<void>();
   private readonly houses = new Map<string, Observable<number>>();
-  private listeners = 0;
+  private readonly listeners: string[] = [];
 
   constructor(@Inject(Tenancy) private readonly tenancy: Pick<Tenancy, 'reading'>) {}
 
@@ -51,9 +54,10 @@ export class HeadWatch implements BeforeApplicationShutdown {
   }
 
   /** @throws ProblemException where too many listen already */
-  events({ organisation, last, stillMay }: Listener): Observable<MessageEvent> {
-    if (this.listeners >= maxListeners) throw new ProblemException('unavailable');
-    this.listeners += 1;
+  events({ organisation, session, last, stillMay }: Listener): Observable<MessageEvent> {
+    if (this.listeners.length >= maxListeners) throw new ProblemException('unavailable');
+    if (this.listeners.filter((one) => one === session).length >= maxOfSession) throw new ProblemException('too-many-requests');
+    this.listeners.push(session);
     const told = this.sizeOf(organisation).pipe(
       map(String),
       skipWhile((size) => size === last),
@@ -67,7 +71,7 @@ export class HeadWatch implements BeforeApplicationShutdown {
       catchError(() => EMPTY),
       takeUntil(this.ended),
       finalize(() => {
-        this.listeners -= 1;
+        this.listeners.splice(this.listeners.indexOf(session), 1);
       }),
     );
   }

@@ -75,9 +75,9 @@ export class ProblemFilter implements ExceptionFilter {
     const { problem, headers } = this.answer(error, request);
     const document = toDocument(problem, request.id);
     this.metrics.problem(problem.problem);
-    if (document.status >= 500)
+    if (document.status >= 500 && !wentAway(request))
       this.log.error(
-        `${request.method} ${request.url} (${request.id}): ${errorMessage(error)}`,
+        `${request.method} ${request.routeOptions.url ?? 'none'} (${request.id}): ${errorMessage(error)}`,
         error instanceof Error ? error.stack : undefined,
       );
     if (reply.sent || reply.raw.headersSent) {
@@ -132,6 +132,9 @@ function statusOf(error: unknown): number {
   const given = typeof error === 'object' && error !== null && 'statusCode' in error ? error.statusCode : undefined;
   return typeof given === 'number' ? given : 500;
 }
+
+/** Whether the other side closed the connection before its request was here: that is no fault of the service's. */
+const wentAway = ({ raw }: FastifyRequest): boolean => raw.destroyed && !raw.complete;
 
 /** Whether a refusal came from the check of where a request comes from: it stands before every route. */
 function crossSite(request: FastifyRequest): boolean {

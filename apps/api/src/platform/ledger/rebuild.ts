@@ -8,12 +8,18 @@ import { saveDirty } from './store.js';
 import { snake, tables } from './table.js';
 import type { BookRef } from './types.js';
 
-/** Drops a book's projections and makes them again from its bytes, in the caller's transaction and under the book's lock. */
+/**
+ * Drops a book's projections and makes them again from its bytes, in the caller's transaction and under the book's lock. A row whose entry is not of the
+ * book that it names is from no book, and goes as well: its own book, if it has one, makes it again.
+ */
 export async function rebuild(client: ClientBase, book: BookRef): Promise<number> {
   await client.query('SELECT 1 FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', [book.organisation, book.id]);
   await forgetClear(client, book.organisation, 'everything');
   for (const { name } of tables.values())
-    await client.query(`DELETE FROM "${name}" WHERE organisation = $1 AND book = $2`, [book.organisation, book.id]);
+    await client.query(`DELETE FROM "${name}" r WHERE organisation = $1 AND (book = $2 OR NOT EXISTS (${itsEntry}))`, [
+      book.organisation,
+      book.id,
+    ]);
   const entries = await replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }]));
   await watchAll(client, book.organisation);
   await client.query('UPDATE book SET projection = $3 WHERE organisation = $1 AND id = $2', [
@@ -23,6 +29,8 @@ export async function rebuild(client: ClientBase, book: BookRef): Promise<number
   ]);
   return entries;
 }
+
+const itsEntry = 'SELECT FROM entry e WHERE e.organisation = r.organisation AND e.id = r.entry AND e.book = r.book';
 
 interface DifferentRow extends Pick<TableRow<'lot'>, 'id'> {
   readonly entry: Computed<string>;
