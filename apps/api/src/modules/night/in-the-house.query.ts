@@ -1,12 +1,12 @@
 import type { ClientBase } from 'pg';
 import type { Computed } from '../../platform/database/index.js';
-import { batchStillHere, receivedStillHere, runStillHere, type BookRef } from '../../platform/ledger/index.js';
+import { batchStillHere, madeStillHere, receivedStillHere, runStillHere, type BookRef } from '../../platform/ledger/index.js';
 import { houseDays } from '../standing/index.js';
 
 /** Goods come back within two months, packed bread and dry goods from a customer's shelf among them; by then everything baked is long past its date. */
 const returnDays = 60;
 /** The newest of each: a device's answer stays small where nobody counts. How many of what was made or sent are left out is said. */
-const most = { runs: 100, batches: 200, departures: 300, received: 400 };
+const most = { runs: 100, batches: 200, departures: 300, received: 400, made: 200 };
 
 /** Lots of a type that may still be at the site, of the season before the night. */
 const noted = (type: string): string => `(SELECT id AS lot, at FROM still_here WHERE organisation = $1 AND book = $2 AND type = '${type}'
@@ -27,7 +27,7 @@ export interface InTheHouse {
 
 /**
  * Lots from before a night that it may still be about, whichever day they were made: runs with pieces that were not loaded, with their makes; batches not
- * all gone by the records; what went to somebody who may bring it back; what another site sent to a shop of the house. Rather
+ * all gone by the records; what was made for later, however long ago; what went to somebody who may bring it back; what another site sent to a shop of the house. Rather
  * more than fewer: the views judge each by its rows.
  */
 export async function inTheHouse(client: ClientBase, site: BookRef, from: string): Promise<InTheHouse> {
@@ -44,10 +44,12 @@ export async function inTheHouse(client: ClientBase, site: BookRef, from: string
          SELECT d.lot, d.at FROM departure d WHERE d.organisation = $1 AND d.book = k.id AND d.at > ${returning}
            AND (d.channel = 'own-shop' OR d.customer IN (SELECT party FROM own_shop)) OFFSET 0) s
        WHERE k.organisation = $1 AND k.type = 'site' AND k.id <> $2 GROUP BY s.lot),
+     stored AS MATERIALIZED (SELECT w.lot, w.at FROM (
+       SELECT id AS lot, at FROM still_here WHERE organisation = $1 AND book = $2 AND type IN ('made', 'old-dough') AND at < $3 OFFSET 0) w CROSS JOIN LATERAL (${madeStillHere}) m),
      newest AS (
        ${newest('open_run', most.runs)} UNION SELECT make FROM (SELECT make FROM open_run ORDER BY at DESC LIMIT ${most.runs}) m
-       UNION ${newest('open_batch', most.batches)} UNION ${newest('went', most.departures)} UNION ${newest('sent_here', most.departures)}),
-     everything AS (SELECT lot FROM open_run UNION SELECT lot FROM open_batch UNION SELECT lot FROM went UNION SELECT lot FROM sent_here)
+       UNION ${newest('open_batch', most.batches)} UNION ${newest('stored', most.made)} UNION ${newest('went', most.departures)} UNION ${newest('sent_here', most.departures)}),
+     everything AS (SELECT lot FROM open_run UNION SELECT lot FROM open_batch UNION SELECT lot FROM stored UNION SELECT lot FROM went UNION SELECT lot FROM sent_here)
      SELECT ARRAY(SELECT lot FROM newest) AS lots, (SELECT count(*)::int FROM everything WHERE lot NOT IN (SELECT lot FROM newest)) AS "leftOut"`,
     values: [site.organisation, site.id, from],
   });

@@ -1,6 +1,7 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
+import { listsBehind } from './behind.query.js';
 import { cameAndStillHere, inTheHouse, type InTheHouse } from './in-the-house.query.js';
 import { openDeviations, openHolds, snake, table, tables, watched, type BookRef } from '../../platform/ledger/index.js';
 
@@ -30,9 +31,8 @@ const elsewhere: readonly CollectionName[] = ['roleGiven', 'roleTaken', 'accessG
 const openCases =
   '(SELECT k.id FROM recall_case k WHERE k.organisation = $1 AND NOT EXISTS (SELECT 1 FROM recall_closed x WHERE x.organisation = k.organisation AND x.recall = k.id))';
 
-/** Rows about lots from before that the night may still be about ($5): a run's and a batch's lot have its id, a make's too. */
+/** Rows about lots from before that the night may still be about ($5): a run's and a batch's lot have its id. */
 const alsoOf: Partial<Record<CollectionName, readonly string[]>> = {
-  make: ['id'],
   run: ['id'],
   batch: ['id'],
   loadLine: ['run'],
@@ -45,7 +45,8 @@ const alsoOf: Partial<Record<CollectionName, readonly string[]>> = {
 };
 
 /** What a list of a WITH names, as an array: so that it is looked up by index, whatever the planner takes the list to hold. */
-const among = (list: 'opening' | 'night_lot' | 'night_deviation' | 'night_hold'): string => `ANY(ARRAY(SELECT id FROM ${list}))`;
+type List = 'opening' | 'night_lot' | 'night_deviation' | 'night_hold' | 'behind' | 'behind_subject' | 'unnamed' | 'might_be';
+const among = (list: List): string => `ANY(ARRAY(SELECT id FROM ${list}))`;
 /** Rows that name lots, and the fields that do: what these days' records are about is there with them. */
 const naming: Partial<Record<CollectionName, string>> = {
   flow: 'source',
@@ -88,13 +89,34 @@ const lists = `WITH RECURSIVE ${watched}, pair(station, material) AS (
     UNION ${cameAndStillHere}
     ${namedInTheseDays}
     UNION SELECT unnest($5::uuid[])
-  ), night_deviation(id) AS MATERIALIZED (
+  )${listsBehind}, night_deviation(id) AS MATERIALIZED (
     SELECT d.id FROM deviation d WHERE d.organisation = $1 AND d.book = $2 AND d.at BETWEEN $3 AND $4
     UNION SELECT d.id FROM (${openDeviations}) d WHERE d.book = $2
+    UNION SELECT d.id FROM behind_subject b CROSS JOIN LATERAL (SELECT id FROM deviation WHERE organisation = $1 AND subject = b.id OFFSET 0) d
   ), night_hold(id) AS MATERIALIZED (
     SELECT h.id FROM book k CROSS JOIN LATERAL (SELECT id FROM hold WHERE organisation = $1 AND book = k.id AND at BETWEEN $3 AND $4 OFFSET 0) h WHERE k.organisation = $1
     UNION ${openHolds}
   ) `;
+
+/** Rows of what older lots are made of, by the field that names it: what they wait for follows from these, and how long what was made keeps. */
+const alsoBehind: Partial<Record<CollectionName, string>> = {
+  make: `"id" = ${among('behind')} OR "id" = ${among('night_lot')} OR "id" = ANY($5)`,
+  makeEnded: `"make" = ${among('night_lot')}`,
+  controlPoint: `"plan" = ANY(ARRAY(SELECT plan FROM make WHERE organisation = $1 AND id = ${among('behind')}))`,
+  flow: `"target" = ${among('behind')}`,
+  run: `"id" = ${among('behind')}`,
+  loadLine: `"run" = ${among('behind')}`,
+  load: `"id" = ${among('behind_subject')}`,
+  loadStep: `"load" = ${among('behind_subject')}`,
+  reading: `"subject" = ${among('behind_subject')}`,
+  readingNotTaken: `"subject" = ${among('behind_subject')}`,
+  deviationClosed: `"deviation" = ${among('night_deviation')}`,
+  lotIdentified: `"lot" = ${among('behind')}`,
+  // what nobody could name may be a lot that is long gone: it takes one to know that it may, and its counts to know that it is not here
+  lot: `"id" = ${among('unnamed')} OR "id" = ${among('might_be')}`,
+  counted: `"lot" = ${among('might_be')}`,
+  divided: `"make" = ${among('might_be')}`,
+};
 
 /** Which rows of each collection a night needs, given the site ($2), the first instant ($3) and the last ($4). */
 const conditions: Partial<Record<CollectionName, string>> = {
@@ -132,7 +154,8 @@ const conditions: Partial<Record<CollectionName, string>> = {
 
 function conditionFor(name: CollectionName): string {
   const also = (alsoOf[name] ?? []).map((column) => ` OR "${column}" = ANY($5)`).join('');
-  return `(${ownCondition(name)})${also}`;
+  const behind = alsoBehind[name];
+  return `(${ownCondition(name)})${also}${behind === undefined ? '' : ` OR ${behind}`}`;
 }
 
 function ownCondition(name: CollectionName): string {

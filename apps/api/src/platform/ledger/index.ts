@@ -10,6 +10,6 @@ export { originOf } from './origin.js';
 export { ownEntry } from './own-entry.js';
 export { bookSizes, type BookSize } from './sizes.query.js';
 export { snake, table, tables, wordsSql } from './table.js';
-export { batchStillHere, receivedStillHere, runStillHere } from './still-here.js';
+export { batchStillHere, madeStillHere, receivedStillHere, runStillHere } from './still-here.js';
 export type { Asker, BookRef, Receipt, Result } from './types.js';
 export { Unchanged } from './unchanged.js';

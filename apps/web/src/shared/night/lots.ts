@@ -1,4 +1,4 @@
-import { openNow, openBetween, proposedLines, type ProposedLine, type Row } from '@bakehouse/records';
+import { openNow, openBetween, proposedLines, surelyGone, type ProposedLine, type Row } from '@bakehouse/records';
 import { leftInLot, type Lookup } from '@bakehouse/views';
 
 /** What was open for a make between two instants: at its own station, and for what is not open there, anywhere in the house. */
@@ -19,14 +19,14 @@ export function linesFor(
   );
 }
 
-/** Lots of a material that could be opened: what came in or is made here, the newest first, without what is open or used up. */
+/** Lots of a material that could be opened: what came in or is made here, the newest first, without what is open, used up or surely gone. */
 export function lotsToOpen({ snapshot, state, at }: Lookup, material: string): Row<'lot'>[] {
   const open = new Set(openNow(snapshot.inUse, snapshot.emptied, at).map((o) => o.lot));
   const usedUp = new Set(snapshot.emptied.filter((e) => !snapshot.inUse.some((u) => u.lot === e.lot && u.at > e.at)).map((e) => e.lot));
   const fits = (lot: Row<'lot'>): boolean =>
     lot.material === material && ['received', 'placeholder', 'made', 'old-dough', 'vessel'].includes(lot.type);
   return [...state.find('lot', 'material', material)]
-    .filter((lot) => fits(lot) && !open.has(lot.id) && !usedUp.has(lot.id))
+    .filter((lot) => fits(lot) && !open.has(lot.id) && !usedUp.has(lot.id) && !surelyGone(state, lot.id, at))
     .sort((a, b) => (a.at < b.at ? 1 : -1))
     .slice(0, 12);
 }
