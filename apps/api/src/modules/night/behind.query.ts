@@ -3,9 +3,9 @@
  * their runs, makes and whatever went into those, as far as it is not noted as clear. Answers long ago that settled everything are not among it. Lists of a WITH after `night_lot`.
  */
 export const listsBehind = `, behind(id) AS MATERIALIZED (
-    SELECT l.id FROM (SELECT id FROM night_lot) n CROSS JOIN LATERAL (SELECT id, type FROM lot WHERE organisation = $1 AND id = n.id AND at < $3 OFFSET 0) l
-      WHERE l.type IN ('made', 'old-dough', 'run', 'vessel')
-        OR l.type = 'batch' AND NOT EXISTS (SELECT FROM release r WHERE r.organisation = $1 AND r.batch = l.id)
+    SELECT l.id FROM (SELECT id FROM night_lot) n CROSS JOIN LATERAL (SELECT id, type, at FROM lot WHERE organisation = $1 AND id = n.id OFFSET 0) l
+      WHERE l.at < $3 AND (l.type IN ('made', 'old-dough', 'run', 'vessel')
+        OR l.type = 'batch' AND NOT EXISTS (SELECT FROM release r WHERE r.organisation = $1 AND r.batch = l.id))
     UNION SELECT u.source FROM behind b CROSS JOIN LATERAL (
       SELECT source FROM (SELECT source FROM flow WHERE organisation = $1 AND target = b.id OFFSET 0) f
       UNION ALL SELECT same FROM (SELECT same FROM lot_identified WHERE organisation = $1 AND lot = b.id AND same IS NOT NULL OFFSET 0) i) u
@@ -15,11 +15,19 @@ export const listsBehind = `, behind(id) AS MATERIALIZED (
     UNION SELECT o.load FROM behind b CROSS JOIN LATERAL (SELECT load FROM load_line WHERE organisation = $1 AND run = b.id OFFSET 0) o
   ), unnamed(id, material, at) AS MATERIALIZED (
     SELECT l.id, l.material, l.at FROM (SELECT id FROM behind UNION SELECT id FROM night_lot) n CROSS JOIN LATERAL (
-      SELECT id, material, at FROM lot WHERE organisation = $1 AND id = n.id AND type = 'placeholder' AND delivery IS NULL OFFSET 0) l
-      WHERE NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = l.id)
+      SELECT id, material, at, type, delivery FROM lot WHERE organisation = $1 AND id = n.id OFFSET 0) l
+      WHERE l.type = 'placeholder' AND l.delivery IS NULL AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = l.id)
   ), might_be(id) AS MATERIALIZED (
     SELECT m.id FROM unnamed u CROSS JOIN (SELECT unnest(ARRAY['received', 'made', 'old-dough', 'vessel', 'run', 'batch']) AS type) t CROSS JOIN LATERAL (
       SELECT id FROM lot WHERE organisation = $1 AND material = u.material AND type = t.type AND at <= u.at ORDER BY at DESC LIMIT 1) m
     UNION SELECT m.id FROM unnamed u CROSS JOIN LATERAL (
       SELECT id FROM lot WHERE organisation = $1 AND material = u.material AND type = 'placeholder' AND at <= u.at AND delivery IS NOT NULL ORDER BY at DESC LIMIT 1) m
-  )`;
+  ), asked_lot(id) AS MATERIALIZED (SELECT unnest($5::uuid[])),
+  older(id) AS MATERIALIZED (SELECT id FROM asked_lot UNION SELECT id FROM behind),
+  older_make(id) AS MATERIALIZED (SELECT id FROM older UNION SELECT id FROM night_lot),
+  counted_lot(id) AS MATERIALIZED (SELECT id FROM asked_lot UNION SELECT id FROM might_be),
+  shown_lot(id) AS MATERIALIZED (SELECT id FROM night_lot UNION SELECT id FROM unnamed UNION SELECT id FROM might_be),
+  named_lot(id) AS MATERIALIZED (SELECT id FROM night_lot UNION SELECT id FROM behind)`;
+
+export type ListBehind =
+  'night_lot' | 'behind' | 'behind_subject' | 'asked_lot' | 'older' | 'older_make' | 'counted_lot' | 'shown_lot' | 'named_lot';

@@ -1,7 +1,7 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
-import { listsBehind } from './behind.query.js';
+import { listsBehind, type ListBehind } from './behind.query.js';
 import { cameAndStillHere, inTheHouse, type InTheHouse } from './in-the-house.query.js';
 import { openDeviations, openHolds, snake, table, tables, watched, type BookRef } from '../../platform/ledger/index.js';
 
@@ -31,21 +31,8 @@ const elsewhere: readonly CollectionName[] = ['roleGiven', 'roleTaken', 'accessG
 const openCases =
   '(SELECT k.id FROM recall_case k WHERE k.organisation = $1 AND NOT EXISTS (SELECT 1 FROM recall_closed x WHERE x.organisation = k.organisation AND x.recall = k.id))';
 
-/** Rows about lots from before that the night may still be about ($5): a run's and a batch's lot have its id. */
-const alsoOf: Partial<Record<CollectionName, readonly string[]>> = {
-  run: ['id'],
-  batch: ['id'],
-  loadLine: ['run'],
-  release: ['batch'],
-  flow: ['source', 'target'],
-  returned: ['lot'],
-  counted: ['lot'],
-  onCounter: ['lot'],
-  divided: ['make'],
-};
-
 /** What a list of a WITH names, as an array: so that it is looked up by index, whatever the planner takes the list to hold. */
-type List = 'opening' | 'night_lot' | 'night_deviation' | 'night_hold' | 'behind' | 'behind_subject' | 'unnamed' | 'might_be';
+type List = 'opening' | 'night_deviation' | 'night_hold' | ListBehind;
 const among = (list: List): string => `ANY(ARRAY(SELECT id FROM ${list}))`;
 /** Rows that name lots, and the fields that do: what these days' records are about is there with them. */
 const naming: Partial<Record<CollectionName, string>> = {
@@ -98,24 +85,28 @@ const lists = `WITH RECURSIVE ${watched}, pair(station, material) AS (
     UNION ${openHolds}
   ) `;
 
-/** Rows of what older lots are made of, by the field that names it: what they wait for follows from these, and how long what was made keeps. */
-const alsoBehind: Partial<Record<CollectionName, string>> = {
-  make: `"id" = ${among('behind')} OR "id" = ${among('night_lot')} OR "id" = ANY($5)`,
-  makeEnded: `"make" = ${among('night_lot')}`,
-  controlPoint: `"plan" = ANY(ARRAY(SELECT plan FROM make WHERE organisation = $1 AND id = ${among('behind')}))`,
-  flow: `"target" = ${among('behind')}`,
-  run: `"id" = ${among('behind')}`,
-  loadLine: `"run" = ${among('behind')}`,
-  load: `"id" = ${among('behind_subject')}`,
-  loadStep: `"load" = ${among('behind_subject')}`,
-  reading: `"subject" = ${among('behind_subject')}`,
-  readingNotTaken: `"subject" = ${among('behind_subject')}`,
-  deviationClosed: `"deviation" = ${among('night_deviation')}`,
-  lotIdentified: `"lot" = ${among('behind')}`,
-  // what nobody could name may be a lot that is long gone: it takes one to know that it may, and its counts to know that it is not here
-  lot: `"id" = ${among('unnamed')} OR "id" = ${among('might_be')}`,
-  counted: `"lot" = ${among('might_be')}`,
-  divided: `"make" = ${among('might_be')}`,
+/**
+ * Rows about lots from before that the night may still be about, and about what those are made of, by the fields that name them, each looked up in one list: what they wait
+ * for follows from these, and how long what was made keeps. A run's and a batch's lot have its id.
+ */
+const alsoOf: Partial<Record<CollectionName, Readonly<Record<string, List>>>> = {
+  make: { id: 'older_make' },
+  makeEnded: { make: 'night_lot' },
+  run: { id: 'older' },
+  batch: { id: 'asked_lot' },
+  loadLine: { run: 'older' },
+  load: { id: 'behind_subject' },
+  loadStep: { load: 'behind_subject' },
+  reading: { subject: 'behind_subject' },
+  readingNotTaken: { subject: 'behind_subject' },
+  deviationClosed: { deviation: 'night_deviation' },
+  release: { batch: 'asked_lot' },
+  flow: { source: 'asked_lot', target: 'older' },
+  lotIdentified: { lot: 'named_lot' },
+  returned: { lot: 'asked_lot' },
+  counted: { lot: 'counted_lot' },
+  onCounter: { lot: 'asked_lot' },
+  divided: { make: 'counted_lot' },
 };
 
 /** Which rows of each collection a night needs, given the site ($2), the first instant ($3) and the last ($4). */
@@ -125,15 +116,16 @@ const conditions: Partial<Record<CollectionName, string>> = {
   instrument: 'book = $2',
   instrumentOut: 'book = $2',
   planVersion: '(site IS NULL OR site = $2)',
-  controlPoint:
-    'plan IN (SELECT id FROM plan_version WHERE organisation = $1 AND (site IS NULL OR site = $2) ORDER BY since DESC, seq DESC LIMIT 8)',
+  controlPoint: `plan = ANY(ARRAY(
+        (SELECT id FROM plan_version WHERE organisation = $1 AND (site IS NULL OR site = $2) ORDER BY since DESC, seq DESC LIMIT 8)
+        UNION SELECT plan FROM make WHERE organisation = $1 AND id = ${among('behind')}))`,
   // what is open now may have been opened long ago, and its lot have come longer ago still
   inUse: `id = ${among('opening')}`,
-  lot: `id = ${among('night_lot')}`,
+  // what nobody could name may be a lot that is long gone: it takes one to know that it may, and its counts to know that it is not here
+  lot: `id = ${among('shown_lot')}`,
   hold: `id = ${among('night_hold')}`,
   recallContact: `recall IN ${openCases}`,
   receiptDecision: `(book = $2 AND at BETWEEN $3 AND $4) OR lot = ${among('night_lot')}`,
-  lotIdentified: `(book = $2 AND at BETWEEN $3 AND $4) OR lot = ${among('night_lot')}`,
   moved: `(book = $2 AND at BETWEEN $3 AND $4) OR lot = ${among('night_lot')}`,
   // and the last one before of each instrument, which tells whether it can be trusted now
   instrumentCheck: `(book = $2 AND at BETWEEN $3 AND $4) OR id = ANY(ARRAY(
@@ -153,9 +145,8 @@ const conditions: Partial<Record<CollectionName, string>> = {
 };
 
 function conditionFor(name: CollectionName): string {
-  const also = (alsoOf[name] ?? []).map((column) => ` OR "${column}" = ANY($5)`).join('');
-  const behind = alsoBehind[name];
-  return `(${ownCondition(name)})${also}${behind === undefined ? '' : ` OR ${behind}`}`;
+  const also = Object.entries(alsoOf[name] ?? {}).map(([field, list]) => ` OR "${snake(field)}" = ${among(list)}`);
+  return `(${ownCondition(name)})${also.join('')}`;
 }
 
 function ownCondition(name: CollectionName): string {
