@@ -31,10 +31,9 @@ export function useGoesOn(): GoesOnState {
       );
     const heads = open();
     show(heads.then((one) => one.broken()));
-    if (connected !== true) return undefined;
     const look = (): void => show(heads.then((one) => one.look()));
-    look();
-    const handle = setInterval(look, everyMs);
+    if (connected === true) look();
+    const handle = connected === true ? setInterval(look, everyMs) : undefined;
     return () => {
       gone = true;
       clearInterval(handle);
