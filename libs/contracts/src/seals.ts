@@ -78,6 +78,7 @@ const bookInBundle = z.object({
   checkpoint: z.string(),
   cosignatures,
   verifierKey: z.string(),
+  keys: z.array(z.string()).optional().meta({ description: 'statements that lead from the first key to this one, the oldest first' }),
   first: z.int(),
   count: z.int(),
   entries: z.array(entry),
@@ -90,7 +91,7 @@ export type BookInBundle = z.infer<typeof bookInBundle>;
  */
 export const sealBundle = z
   .object({
-    format: z.literal('ledger-bundle/1'),
+    format: z.enum(['ledger-bundle/1', 'ledger-bundle/2']),
     books: z.array(bookInBundle),
     from: z.iso.datetime(),
     until: z.iso.datetime(),

@@ -3305,13 +3305,15 @@ export interface components {
         };
         SealBundle: {
             /** @enum {string} */
-            format: "ledger-bundle/1";
+            format: "ledger-bundle/1" | "ledger-bundle/2";
             books: {
                 name: string;
                 checkpoint: string;
                 /** @description what witnesses signed of the seal, a line each (c2sp.org/tlog-cosignature) */
                 cosignatures?: string[];
                 verifierKey: string;
+                /** @description statements that lead from the first key to this one, the oldest first */
+                keys?: string[];
                 first: number;
                 count: number;
                 entries: {

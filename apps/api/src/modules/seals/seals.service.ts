@@ -1,5 +1,5 @@
 import type { SealBundle, SealKeyView, SealView } from '@bakehouse/contracts';
-import { bundleFormat, rootOf, toHex } from '@bakehouse/ledger';
+import { formatFor, rootOf, toHex } from '@bakehouse/ledger';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, wallTime, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
@@ -73,7 +73,7 @@ export class SealsService {
         await bookInBundle(client, site, seal, { first, count: sealed, fields: shownFields }),
         await bookInBundle(client, house, houseSeal, { first: 0, count: 0, fields: [] }),
       ];
-      return { format: bundleFormat, books, from, until, says: [...sealSays, ...keySays] };
+      return { format: formatFor(books), books, from, until, says: [...sealSays, ...keySays] };
     });
   }
 
