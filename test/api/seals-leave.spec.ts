@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import {
-  bundleFormat,
+  formatFor,
   checkpointText,
   fromHex,
   heldIn,
@@ -156,7 +156,7 @@ describe('seals that leave the house by themselves', () => {
         return bookInBundle(owner, book, { ...last, verifierKey }, { first: 0, count: last.size, fields: [] });
       });
       expect(handed.earlier.filter((one) => one.cosignatures)).toHaveLength(1);
-      const bundle = readBundle(JSON.stringify({ format: bundleFormat, books: [handed] }));
+      const bundle = readBundle(JSON.stringify({ format: formatFor([handed]), books: [handed] }));
       expect(bundle && verifyBundle(bundle, [witness.key])).toMatchObject({
         ok: true,
         held: [{ finding: 'is-a-witness-here', cosigned: { size: kept.at(-1)?.size } }],

@@ -4,10 +4,10 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import {
-  cosign, leafHash, publicKeyOf, readBundle, textOfNote, toBase64, toHex, Tree, utf8, verifyBundle, witnessKey, type Bundle, type BundleReport,
+  cosign, leafHash, publicKeyOf, readBundle, signKeyChange, textOfNote, toBase64, toHex, Tree, utf8, verifyBundle, witnessKey, type Bundle, type BundleReport, type KeyChange,
 } from '@bakehouse/ledger'; // prettier-ignore
 import {
-  bodies, body, book, bundleOf, earlierSeal, entryOf, houseBook, keyOf, note, origin, otherSeed, salt, sealOf, treeOf, withEntry,
+  bodies, body, book, bundleOf, earlierSeal, entryOf, houseBook, keyOf, note, origin, otherSeed, salt, sealOf, seed, treeOf, withEntry,
 } from '../support/bundles.js'; // prettier-ignore
 import { writeVerifiers } from '../support/verifiers.js';
 
@@ -164,6 +164,86 @@ describe('a bundle that was tampered with is refused by both checkers, and the s
       ok: true,
       held: [{ finding: 'is-a-seal-here' }],
     });
+  });
+});
+
+describe('a key that another took the place of', () => {
+  const third = seed.map((byte) => byte ^ 1);
+  const [one, two, three] = [keyOf(), keyOf(undefined, otherSeed), keyOf(undefined, third)];
+  const change = (from: string, to: string, size: number, by: Uint8Array, more: Partial<KeyChange> = {}): string =>
+    signKeyChange({ origin, type: 'handover', from, to, size, ...more }, by);
+  const [first, next] = [change(one, two, 8, seed), change(two, three, 16, otherSeed)];
+  const with3 = (size: number): string => sealOf(size, { with: third });
+  const proven = (checkpoint: string, size: number) => ({ ...earlierSeal(size), checkpoint });
+  const earlier = [proven(sealOf(8), 8), proven(sealOf(16, { with: otherSeed }), 16), proven(with3(20), 20)];
+  const chained = { ...part, checkpoint: with3(21), verifierKey: three, keys: [first, next], earlier };
+  const lost = change(two, three, 16, third, { type: 'lost' });
+
+  it('is followed from the one to the other by both checkers, in the second version of the format', () => {
+    const sound = bundleOf(chained, houseBook);
+    expect(sound.format).toBe('ledger-bundle/2');
+    for (const had of [one, two, three]) {
+      const { report } = said(sound, [had]);
+      expect(report).toMatchObject({ ok: true, held: [{ finding: 'is-a-key-here', origin }] });
+      expect(report.books[0]).toMatchObject({
+        keys: [{ size: 8, finding: 'good' }, { size: 16, finding: 'good' }], // prettier-ignore
+        earlier: [8, 16, 20].map((size) => ({ size, finding: 'good' })),
+      });
+    }
+    expect(said(bundleOf({ ...chained, checkpoint: sealOf(16, { with: otherSeed }), entries: [], count: 0, earlier: [] })).report.ok).toBe(
+      true,
+    );
+  });
+
+  it('of the second version stays readable: the stored one is what is made today', () => {
+    const stored = path.join(import.meta.dirname, 'golden/bundle-2.json');
+    const text = `${JSON.stringify(bundleOf(chained, houseBook), null, 1)}\n`;
+    if (process.env['GOLDEN'] === 'write') writeFileSync(stored, text);
+    expect(readFileSync(stored, 'utf8')).toBe(text);
+  });
+
+  it('is not asked about in the first version, where the member is passed over', () => {
+    const old = { ...bundleOf(chained), format: 'ledger-bundle/1' as const };
+    expect(said(old).report.books[0]).toMatchObject({
+      seal: 'good',
+      keys: [],
+      earlier: [{ finding: 'not-signed-by-key' }, {}, { finding: 'good' }],
+    });
+  });
+
+  const untold = { seal: 'key-not-led-to', size: null, earlier: [] };
+  it.each([
+    ['the statement signed by the new key in place of the old', { keys: [change(one, two, 8, otherSeed), next] }, { ...untold, keys: [{ size: 8, finding: 'not-signed-by-key' }, { size: 16, finding: 'good' }] }],
+    ['the size in a statement', { keys: [first.replace('\n8\n', '\n9\n'), next] }, { ...untold, keys: [{ size: 9, finding: 'signature-wrong' }, { finding: 'good' }] }],
+    ['a gap in the chain', { keys: [first, change(keyOf(undefined, third.map((b) => b ^ 2)), three, 16, third.map((b) => b ^ 2))] }, { ...untold, keys: [{ finding: 'good' }, { finding: 'does-not-follow' }] }],
+    ['the end of the chain', { keys: [first] }, { ...untold, keys: [{ finding: 'does-not-follow' }] }],
+    ['its order', { keys: [next, first] }, { ...untold, keys: [{ finding: 'good' }, { finding: 'does-not-follow' }] }],
+    ['sizes that run back', { keys: [first, change(two, three, 7, otherSeed)] }, { ...untold, keys: [{ finding: 'good' }, { finding: 'does-not-follow' }] }],
+    ['a key that comes back', { keys: [first, change(two, one, 16, otherSeed)], verifierKey: one }, { ...untold, keys: [{ finding: 'good' }, { finding: 'does-not-follow' }] }],
+    ['a statement that is none', { keys: [sealOf(8), next] }, { ...untold, keys: [{ size: null, finding: 'malformed-statement' }, { finding: 'does-not-follow' }] }],
+    ['a statement of another book', { keys: [signKeyChange({ origin: houseBook.name, type: 'handover', from: keyOf('House'), to: keyOf('House', otherSeed), size: 8 }, seed), next] }, { ...untold, keys: [{ finding: 'another-origin' }, { finding: 'does-not-follow' }] }],
+    ['the seal by a key that was over', { checkpoint: sealOf(21) }, { seal: 'key-out-of-turn', size: null }],
+    ['an earlier seal by a key that was over', { earlier: [proven(sealOf(16), 16)] }, { earlier: [{ size: null, finding: 'key-out-of-turn' }] }],
+    ['an earlier seal by a key whose turn had not come', { earlier: [proven(with3(8), 8)] }, { earlier: [{ size: null, finding: 'key-out-of-turn' }] }],
+    ['no statement at all', { keys: [] }, { seal: 'good', earlier: [{ finding: 'not-signed-by-key' }, { finding: 'not-signed-by-key' }, { finding: 'good' }] }],
+  ])('is refused by both checkers, and the same is named: %s', (_what, more, named) => {
+    const { report } = said(bundleOf({ ...chained, ...more }));
+    expect(report.books[0]).toMatchObject({ ok: false, ...named });
+  }); // prettier-ignore
+
+  it('that was lost is said, and a key from before the loss proves nothing of what came later', () => {
+    const broken = bundleOf({ ...chained, keys: [first, lost] });
+    expect(said(broken).report.books[0]).toMatchObject({ ok: true, keys: [{ finding: 'good' }, { size: 16, finding: 'lost' }] });
+    expect(said(broken, [three, sealOf(8)]).report).toMatchObject({
+      ok: true,
+      held: [{ finding: 'is-a-key-here' }, { finding: 'is-a-seal-here' }],
+    });
+    for (const had of [one, two])
+      expect(said(broken, [had]).report).toMatchObject({ ok: false, held: [{ finding: 'is-a-lost-key-here' }] });
+    expect(verifyBundle(broken, [one]).says.join(' ')).toMatch(/THE KEY WAS LOST after 16 entries.*it says nothing of this seal/);
+    expect(
+      said(bundleOf({ ...chained, keys: [first, change(two, three, 16, otherSeed, { type: 'lost' })] })).report.books[0],
+    ).toMatchObject({ ...untold, keys: [{ finding: 'good' }, { finding: 'not-signed-by-key' }] });
   });
 });
 

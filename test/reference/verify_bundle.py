@@ -15,7 +15,7 @@ import re
 import sys
 import unicodedata
 
-FORMAT = "ledger-bundle/1"
+FORMATS = ("ledger-bundle/1", "ledger-bundle/2")
 LARGEST = 2**53 - 1
 
 
@@ -174,17 +174,81 @@ def open_note(note, key_text):
     return "good", text
 
 
-def open_seal(note, key_text):
-    finding, text = open_note(note, key_text)
-    if finding != "good":
-        return finding, None
+def read_checkpoint(text):
     lines = text[:-1].split("\n")
     if len(lines) < 3 or "" in lines or not re.fullmatch("0|[1-9][0-9]*", lines[1]) or len(lines[1]) > 16 or int(lines[1]) > LARGEST:
-        return "malformed-checkpoint", None
+        return None
     root = from_base64(lines[2])
     if root is None or len(root) != 32:
-        return "malformed-checkpoint", None
-    return "good", {"origin": lines[0], "size": int(lines[1]), "root": root}
+        return None
+    return {"origin": lines[0], "size": int(lines[1]), "root": root}
+
+
+# Statements about keys.
+
+TYPES = {"key-handover/1": "good", "key-lost/1": "lost"}
+
+
+def read_change(note):
+    """Origin, type, the key before, the key after, size; or None."""
+    split = note.rfind("\n\n")
+    if split < 0 or not is_note_text(note):
+        return None
+    lines = note[:split].split("\n")
+    if len(lines) != 5 or lines[1] not in TYPES or lines[2] == lines[3]:
+        return None
+    keys = [read_key(lines[2]), read_key(lines[3])]
+    if None in keys or any(key[0] != lines[0] for key in keys):
+        return None
+    if not re.fullmatch("0|[1-9][0-9]{0,15}", lines[4]) or int(lines[4]) > LARGEST:
+        return None
+    return lines[0], TYPES[lines[1]], lines[2], lines[3], int(lines[4])
+
+
+def judge_change(at, changes, notes, key_text):
+    if changes[at] is None:
+        return "malformed-statement"
+    origin, kind, before, after, size = changes[at]
+    if origin != read_key(key_text)[0]:
+        return "another-origin"
+    finding, _ = open_note(notes[at], before if kind == "good" else after)
+    if finding != "good":
+        return finding
+    if at > 0 and (changes[at - 1] is None or changes[at - 1][3] != before or changes[at - 1][4] > size):
+        return "does-not-follow"
+    used = [key for change in changes[:at] if change is not None for key in change[2:4]] + [before]
+    if after in used or (at == len(changes) - 1 and after != key_text):
+        return "does-not-follow"
+    return kind
+
+
+def follow_keys(notes, key_text):
+    """What is found of each statement, and each key with the least and the most entries that it seals; no keys where they do not lead on."""
+    if read_key(key_text) is None:
+        return [], [(key_text, 0, LARGEST)]
+    changes = [read_change(note) for note in notes]
+    found = [{"size": None if c is None else c[4], "finding": judge_change(i, changes, notes, key_text)} for i, c in enumerate(changes)]
+    if any(f["finding"] not in ("good", "lost") for f in found):
+        return found, []
+    sizes = [0, *[c[4] for c in changes], LARGEST]
+    keys = [*[c[2] for c in changes], key_text]
+    return found, [(key, sizes[i], sizes[i + 1]) for i, key in enumerate(keys)]
+
+
+def open_seal(note, keys):
+    """The finding, what the seal says, and which of the keys signed it."""
+    for turn in reversed(range(len(keys))):
+        key, least, most = keys[turn]
+        finding, text = open_note(note, key)
+        if finding == "not-signed-by-key":
+            continue
+        if finding != "good":
+            return finding, None, None
+        said = read_checkpoint(text)
+        if said is None:
+            return "malformed-checkpoint", None, None
+        return ("good", said, turn) if least <= said["size"] <= most else ("key-out-of-turn", None, None)
+    return ("not-signed-by-key" if keys else "key-not-led-to"), None, None
 
 
 # The tree (RFC 9162, section 2.1).
@@ -379,7 +443,9 @@ def read_bundle(data):
         bundle = json.loads(data.decode("utf-8"), parse_constant=refuse_constant)
     except (ValueError, RecursionError):
         return None
-    if not has(bundle, format=lambda f: f == FORMAT, books=lambda b: list_of(BOOK)(b) and len(b) > 0):
+    if not has(bundle, format=lambda f: isinstance(f, str) and f in FORMATS, books=lambda b: list_of(BOOK)(b) and len(b) > 0):
+        return None
+    if bundle["format"] == FORMATS[1] and not all(has(book, or_keys=is_texts) for book in bundle["books"]):
         return None
     return bundle
 
@@ -441,8 +507,8 @@ def judge_entry(entry, place, data, leaf, seal, fits):
     return "in-the-tree" if words_fit(words, value[0]) else "word-differs"
 
 
-def judge_earlier(earlier, key, seal, whole):
-    finding, one = open_seal(earlier["checkpoint"], key)
+def judge_earlier(earlier, keys, seal, whole):
+    finding, one, _ = open_seal(earlier["checkpoint"], keys)
     if one is None:
         return {"size": None, "rootHex": None, "finding": finding}
     proven, proof = proof_of(earlier)
@@ -467,10 +533,15 @@ def gaps_in(book, first, count):
     return starts, count - len(numbers)
 
 
-def verify_book(book):
+def keys_of(book, form):
+    return follow_keys(book.get("keys", []) if form == FORMATS[1] else [], book["verifierKey"])
+
+
+def verify_book(book, form):
     report = dict(ok=False, name=book["name"], seal="", origin=None, size=None, rootHex=None, wholeTree="not-given")
     report |= dict(counts={}, findings=[], wordsOpened=0, earlier=[])
-    report["seal"], seal = open_seal(book["checkpoint"], book["verifierKey"])
+    report["keys"], keys = keys_of(book, form)
+    report["seal"], seal, _ = open_seal(book["checkpoint"], keys)
     if seal is None:
         return report
     first, count = int(book["first"]), int(book["count"])
@@ -497,7 +568,7 @@ def verify_book(book):
         report["counts"]["left-out"] = missing
     findings += [{"seq": seq, "finding": "left-out"} for seq in starts]
     report["findings"] = sorted((f for f in findings if f["finding"] != "in-the-tree"), key=lambda f: f["seq"])
-    report["earlier"] = [judge_earlier(one, book["verifierKey"], seal, whole) for one in book.get("earlier", [])]
+    report["earlier"] = [judge_earlier(one, keys, seal, whole) for one in book.get("earlier", [])]
     report |= dict(origin=seal["origin"], size=seal["size"], rootHex=seal["root"].hex())
     report["wholeTree"] = "not-given" if fits is None else "fits" if fits else "differs"
     report["ok"] = (
@@ -549,17 +620,21 @@ def find_held(text, bundle, reports):
     for book, report in zip(bundle["books"], reports):
         if report["seal"] != "good":
             continue
-        if book["verifierKey"] == text:
-            return [{"finding": "is-a-key-here", "origin": report["origin"]}]
+        found, keys = keys_of(book, bundle["format"])
+        had = [turn for turn, (key, _, _) in enumerate(keys) if key == text]
+        if had:
+            signer = open_seal(book["checkpoint"], keys)[2]
+            good = had[0] >= signer or all(f["finding"] == "good" for f in found[had[0] : signer])
+            return [{"finding": "is-a-key-here" if good else "is-a-lost-key-here", "origin": report["origin"]}]
         if any(text == one["checkpoint"].strip() or text.lower() == found["rootHex"] for one, found in good_seals(book, report)):
             return [{"finding": "is-a-seal-here", "origin": report["origin"]}]
     return nothing
 
 
 def verify_bundle(bundle, had=()):
-    books = [verify_book(book) for book in bundle["books"]]
+    books = [verify_book(book, bundle["format"]) for book in bundle["books"]]
     held = [found for text in had if text.strip() for found in find_held(text, bundle, books)]
-    return {"ok": all(b["ok"] for b in books) and all(h["finding"] not in ("not-here", "cosignature-wrong") for h in held), "books": books, "held": held}
+    return {"ok": all(b["ok"] for b in books) and all(h["finding"] not in ("not-here", "cosignature-wrong", "is-a-lost-key-here") for h in held), "books": books, "held": held}
 
 
 def main(words):
@@ -578,7 +653,7 @@ def main(words):
     with open(files[0], "rb") as file:
         bundle = read_bundle(file.read())
     if bundle is None:
-        print("This file is no bundle of the format " + FORMAT + ".")
+        print("This file is no bundle of the formats " + ", ".join(FORMATS) + ".")
         return 2
     report = verify_bundle(bundle, had)
     if as_json:
@@ -586,6 +661,8 @@ def main(words):
     else:
         for book in report["books"]:
             print(f"{plain_name(book['name'])}: seal {book['seal']}, tree {book['wholeTree']}, {book['counts']}")
+            for change in book["keys"]:
+                print(f"  key changed after {change['size']} entries: {change['finding']}")
             for found in book["findings"]:
                 print(f"  entry {found['seq']}: {found['finding']}")
             for earlier in book["earlier"]:

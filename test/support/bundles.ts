@@ -1,5 +1,4 @@
 import {
-  bundleFormat,
   canonicalBytes,
   checkpointText,
   commitment,
@@ -10,6 +9,7 @@ import {
   toBase64,
   toHex,
   Tree,
+  formatFor,
   verifierKey,
   type Bundle,
   type BundleBook,
@@ -68,7 +68,7 @@ export const houseBook: BundleBook = {
   count: 0,
   entries: [],
 };
-export const bundleOf = (...books: readonly BundleBook[]): Bundle => ({ format: bundleFormat, books });
+export const bundleOf = (...books: readonly BundleBook[]): Bundle => ({ format: formatFor(books), books });
 /** One entry of a book is another. */
 export const withEntry = (of: BundleBook, seq: number, change: (entry: BundleEntry) => BundleEntry): BundleBook => ({
   ...of,

@@ -2,7 +2,7 @@ import { copyFile, mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import type { BookInBundle } from '@bakehouse/contracts';
-import { bundleFormat } from '@bakehouse/ledger';
+import { formatFor } from '@bakehouse/ledger';
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
 import { allFields, bookInBundle, SealKey, sealNow, shownFields } from './modules/seals/index.js';
@@ -53,7 +53,7 @@ export async function bundleCommand(
     const handed: BookInBundle[] = [];
     for (const book of books) handed.push(await handedOut(client, book, wanted, key, clock, say));
     await mkdir(wanted.out, { recursive: true });
-    await writeFile(path.join(wanted.out, 'bundle.json'), JSON.stringify({ format: bundleFormat, books: handed }));
+    await writeFile(path.join(wanted.out, 'bundle.json'), JSON.stringify({ format: formatFor(handed), books: handed }));
     for (const file of checkers) await copyFile(file, path.join(wanted.out, path.basename(file)));
     say(`Written to ${wanted.out}: bundle.json, and verify.html, verify.mjs and FORMAT.md to check it with.`);
     say(

@@ -28,6 +28,38 @@ export const sealKey = z
   .meta({ id: 'SealKey' });
 export type SealKeyView = z.infer<typeof sealKey>;
 
+/** The heads of a site's book and of the organisation's as they stand, signed; a tablet remembers the last it saw and takes none that does not go on from there. */
+export const signedHeads = z
+  .object({
+    heads: z.array(
+      z.object({
+        book: z.uuid(),
+        name: z.string(),
+        size: z.int(),
+        note: z.string().meta({ description: 'a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note' }),
+        verifierKey: z.string(),
+        proofHex: z
+          .array(z.string())
+          .nullable()
+          .meta({ description: 'the proof of RFC 9162 §2.1.4 from the size that was named; null where the book has fewer entries' }),
+      }),
+    ),
+  })
+  .meta({ id: 'SignedHeads' });
+export type SignedHeads = z.infer<typeof signedHeads>;
+
+const headText = z.string().min(1).max(4000);
+/** What a tablet reports of records that do not go on from what it saw: both heads as they were signed. */
+export const headsDiffer = z
+  .strictObject({
+    book: z.uuid().toLowerCase(),
+    why: z.enum(['shorter', 'forked', 'another-key', 'not-signed', 'not-proven']),
+    seen: z.strictObject({ note: headText, verifierKey: headText, at: z.iso.datetime() }),
+    now: z.strictObject({ note: headText, verifierKey: headText }),
+  })
+  .meta({ id: 'HeadsDiffer' });
+export type HeadsDiffer = z.infer<typeof headsDiffer>;
+
 const word = z.object({ field: z.string(), salt: z.string(), text: z.string() });
 const entry = z.object({
   seq: z.int(),
@@ -46,6 +78,7 @@ const bookInBundle = z.object({
   checkpoint: z.string(),
   cosignatures,
   verifierKey: z.string(),
+  keys: z.array(z.string()).optional().meta({ description: 'statements that lead from the first key to this one, the oldest first' }),
   first: z.int(),
   count: z.int(),
   entries: z.array(entry),
@@ -58,7 +91,7 @@ export type BookInBundle = z.infer<typeof bookInBundle>;
  */
 export const sealBundle = z
   .object({
-    format: z.literal('ledger-bundle/1'),
+    format: z.enum(['ledger-bundle/1', 'ledger-bundle/2']),
     books: z.array(bookInBundle),
     from: z.iso.datetime(),
     until: z.iso.datetime(),

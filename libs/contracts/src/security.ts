@@ -12,6 +12,7 @@ export const securityWhat = z.enum([
   'device-revoked',
   'refused',
   'exported',
+  'history-differs',
 ]);
 export type SecurityWhat = z.infer<typeof securityWhat>;
 
@@ -38,6 +39,9 @@ export const securityEvents = z
         description: 'many wrong PINs in the last day: somebody may be guessing',
       }),
       newDevices: z.int().meta({ description: 'enrolled in the last seven days' }),
+      historyDiffers: z.object({ count: z.int(), last: z.iso.datetime() }).nullable().meta({
+        description: 'in the last thirty days tablets saw records that do not go on from those that they had seen',
+      }),
       pinsSetByOthers: z.int().meta({ description: 'in the last seven days' }),
     }),
   })

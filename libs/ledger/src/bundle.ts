@@ -1,5 +1,8 @@
-/** The one form that `readBundle` reads; described in FORMAT.md beside this folder. */
-export const bundleFormat = 'ledger-bundle/1';
+/** The forms that `readBundle` reads; described in FORMAT.md beside this folder. The second has statements about keys, and is written where there are any. */
+export const bundleFormats = ['ledger-bundle/1', 'ledger-bundle/2'] as const;
+export type BundleFormat = (typeof bundleFormats)[number];
+export const formatFor = (books: readonly { readonly keys?: readonly string[] | undefined }[]): BundleFormat =>
+  books.some(({ keys = [] }) => keys.length > 0) ? 'ledger-bundle/2' : 'ledger-bundle/1';
 
 /** A text that stands beside an entry, with the salt that opens the commitment in the entry's bytes. */
 export interface OpenedWord {
@@ -33,6 +36,8 @@ export interface BundleBook {
   /** Lines in which witnesses signed this seal. */
   readonly cosignatures?: readonly string[];
   readonly verifierKey: string;
+  /** Statements that lead from its first key to this one, the oldest first. */
+  readonly keys?: readonly string[];
   readonly first: number;
   readonly count: number;
   readonly entries: readonly BundleEntry[];
@@ -41,7 +46,7 @@ export interface BundleBook {
 
 /** What an outsider is handed. Its keys must have come another way as well (on paper, before), or they prove nothing. */
 export interface Bundle {
-  readonly format: typeof bundleFormat;
+  readonly format: BundleFormat;
   readonly books: readonly BundleBook[];
 }
 
@@ -72,21 +77,27 @@ const isEarlier: Is<EarlierSeal> = (value): value is EarlierSeal =>
   optional(value['cosignatures'], listOf(isText)) &&
   optional(value['proofHex'], listOf(isText));
 
-const isBook: Is<BundleBook> = (value): value is BundleBook =>
-  isRecord(value) &&
-  isText(value['name']) &&
-  isText(value['checkpoint']) &&
-  optional(value['cosignatures'], listOf(isText)) &&
-  isText(value['verifierKey']) &&
-  isWhole(value['first']) &&
-  value['first'] >= 0 &&
-  isWhole(value['count']) &&
-  value['count'] >= 0 &&
-  listOf(isEntry)(value['entries']) &&
-  optional(value['earlier'], listOf(isEarlier));
+const isBook =
+  (format: unknown): Is<BundleBook> =>
+  (value): value is BundleBook =>
+    isRecord(value) &&
+    isText(value['name']) &&
+    isText(value['checkpoint']) &&
+    optional(value['cosignatures'], listOf(isText)) &&
+    isText(value['verifierKey']) &&
+    (format !== 'ledger-bundle/2' || optional(value['keys'], listOf(isText))) &&
+    isWhole(value['first']) &&
+    value['first'] >= 0 &&
+    isWhole(value['count']) &&
+    value['count'] >= 0 &&
+    listOf(isEntry)(value['entries']) &&
+    optional(value['earlier'], listOf(isEarlier));
 
 const isBundle: Is<Bundle> = (value): value is Bundle =>
-  isRecord(value) && value['format'] === bundleFormat && listOf(isBook)(value['books']) && value['books'].length > 0;
+  isRecord(value) &&
+  bundleFormats.some((one) => one === value['format']) &&
+  listOf(isBook(value['format']))(value['books']) &&
+  value['books'].length > 0;
 
 /** A bundle from a file's text; undefined when it is not JSON of that shape. */
 export function readBundle(text: string): Bundle | undefined {

@@ -1,5 +1,15 @@
 export { fromBase64, toBase64 } from './base64.js';
-export { bundleFormat, readBundle, type Bundle, type BundleBook, type BundleEntry, type EarlierSeal, type OpenedWord } from './bundle.js';
+export {
+  bundleFormats,
+  formatFor,
+  readBundle,
+  type BundleFormat,
+  type Bundle,
+  type BundleBook,
+  type BundleEntry,
+  type EarlierSeal,
+  type OpenedWord,
+} from './bundle.js';
 export { fromHex, sameBytes, toHex, utf8 } from './bytes.js';
 export { canonicalBytes, isCanonical } from './canonical.js';
 export { checkpointText, readCheckpoint, type Checkpoint } from './checkpoint.js';
@@ -9,6 +19,8 @@ export { commitment, leafHash, nodeHash, sha256, type Sha256 } from './hash.js';
 export { heldIn } from './held.js';
 export { noteKey, publicKeyOf, readVerifierKey, readWitnessKey, verifierKey, witnessKey, type NoteKey } from './note-key.js';
 export { openNote, signNote, textOfNote, type NoteFault, type OpenedNote } from './note.js';
+export { followKeys, readKeyChange, signKeyChange, type KeyChange, type KeyFinding, type KeyHistory, type KeyTurn } from './key-change.js';
+export { openSeal, type OpenedSeal } from './open-seal.js';
 export { consistencyProof, inclusionProof, Tree } from './tree.js';
 export {
   type BookReport,

@@ -24,7 +24,21 @@ function ofBook(book: BookReport): string[] {
     ...(leftOut > 0 ? [`${entries(leftOut)} that the file says it holds ${leftOut === 1 ? 'is' : 'are'} not in it.`] : []),
     ...(book.wordsOpened > 0 ? [`${book.wordsOpened} free texts fit what was sealed. Texts that were not given were not checked.`] : []),
     ...(given === 0 && book.size !== 0 ? [] : [wholeSentence[book.wholeTree]]),
+    ...ofKeys(book),
     ...(earlier.length === 0 ? [] : [`${held} of ${earlier.length} earlier seals still hold: what they sealed is in this one, unchanged.`]),
+  ];
+}
+
+function ofKeys({ keys, name }: BookReport): string[] {
+  const lost = keys.filter(({ finding }) => finding === 'lost');
+  const said =
+    keys.length === lost.length ? [] : ['The key of the seals was changed, and the key before signed that the next one takes its place.'];
+  return [
+    ...said,
+    ...lost.map(
+      ({ size }) =>
+        `${plainName(name)}: THE KEY WAS LOST after ${entries(size ?? 0)}. Nobody who had it signed the next one: a key or paper from before proves nothing of what came later. Ask how the new key was made known, and compare it with one that you had another way.`,
+    ),
   ];
 }
 
@@ -51,6 +65,9 @@ function ofHeld(books: readonly BookReport[], held: BundleReport['held']): strin
   const without = books.filter(({ origin }) => !held.some((one) => one.origin !== null && one.origin === origin));
   return [
     ...(held.some(({ finding }) => finding === 'is-a-key-here') ? ['A key that you had before is the key of a book here.'] : []),
+    ...(held.some(({ finding }) => finding === 'is-a-lost-key-here')
+      ? ['A key that you had before was lost here, and did not sign the one after it: it says nothing of this seal.']
+      : []),
     ...(held.some(({ finding }) => finding === 'is-a-seal-here')
       ? ['A seal that you had before is here: what it covers has not changed since you had it. Of what came later it says nothing.']
       : []),

@@ -1,3 +1,4 @@
+import type { KeyFinding } from './key-change.js';
 import type { NoteFault } from './note.js';
 
 /** `no-proof`: neither a proof was given nor all entries, so nothing can be said. FORMAT.md says when each is found. */
@@ -12,15 +13,19 @@ export type EntryFinding =
   | 'given-twice'
   | 'out-of-place'
   | 'left-out';
-export type SealFinding = 'good' | NoteFault | 'malformed-checkpoint';
+/** `key-not-led-to`: the statements that came along do not lead to its key; `key-out-of-turn`: that key sealed no such size. */
+export type SealFinding = 'good' | NoteFault | 'malformed-checkpoint' | 'key-not-led-to' | 'key-out-of-turn';
 export type EarlierFinding = SealFinding | 'another-origin' | 'history-differs' | 'no-proof';
-export type HeldFinding = 'is-a-key-here' | 'is-a-seal-here' | 'is-a-witness-here' | 'cosignature-wrong' | 'not-here';
+export type HeldFinding =
+  'is-a-key-here' | 'is-a-lost-key-here' | 'is-a-seal-here' | 'is-a-witness-here' | 'cosignature-wrong' | 'not-here';
 
 export interface BookReport {
   /** Everything given of this book was checked and is as it was sealed. */
   readonly ok: boolean;
   readonly name: string;
   readonly seal: SealFinding;
+  /** What is found of each statement about its keys, the oldest first. */
+  readonly keys: readonly { readonly size: number | null; readonly finding: KeyFinding }[];
   readonly origin: string | null;
   readonly size: number | null;
   readonly rootHex: string | null;

@@ -2,11 +2,12 @@ import { fromBase64 } from './base64.js';
 import type { BundleBook, BundleEntry, EarlierSeal } from './bundle.js';
 import { fromHex, sameBytes, toHex } from './bytes.js';
 import { isCanonical } from './canonical.js';
-import { readCheckpoint, type Checkpoint } from './checkpoint.js';
+import type { Checkpoint } from './checkpoint.js';
 import { rootOf } from './frontier.js';
 import { leafHash, type Sha256 } from './hash.js';
-import { openNote } from './note.js';
-import type { BookReport, EarlierFinding, EntryFinding, SealFinding } from './report.js';
+import type { KeyHistory, KeyTurn } from './key-change.js';
+import { openBookSeal, openSeal } from './open-seal.js';
+import type { BookReport, EarlierFinding, EntryFinding } from './report.js';
 import { verifyConsistency, verifyInclusion } from './verify-proofs.js';
 import { wordsFit } from './verify-words.js';
 
@@ -22,13 +23,6 @@ interface Leaf {
 interface Sealed extends Checkpoint {
   readonly whole: Uint8Array[] | undefined;
   readonly fits: boolean | undefined;
-}
-
-function openSeal(note: string, key: string): { finding: SealFinding; checkpoint?: Checkpoint } {
-  const opened = openNote(note, key);
-  if (!opened.ok) return { finding: opened.why };
-  const checkpoint = readCheckpoint(opened.text);
-  return checkpoint === undefined ? { finding: 'malformed-checkpoint' } : { finding: 'good', checkpoint };
 }
 
 function hashOrNothing(hex: string | undefined): Uint8Array | undefined {
@@ -91,8 +85,8 @@ function gapsIn({ entries, first, count }: BundleBook): { starts: number[]; miss
   return { starts, missing: count - numbers.length };
 }
 
-function judgeEarlier(earlier: EarlierSeal, key: string, seal: Sealed, hash: Sha256): BookReport['earlier'][number] {
-  const { finding, checkpoint } = openSeal(earlier.checkpoint, key);
+function judgeEarlier(earlier: EarlierSeal, keys: readonly KeyTurn[], seal: Sealed, hash: Sha256): BookReport['earlier'][number] {
+  const { finding, checkpoint } = openSeal(earlier.checkpoint, keys);
   if (checkpoint === undefined) return { size: null, rootHex: null, finding };
   const { origin, size, root } = checkpoint;
   const said = (what: EarlierFinding) => ({ size, rootHex: toHex(root), finding: what });
@@ -107,11 +101,11 @@ function judgeEarlier(earlier: EarlierSeal, key: string, seal: Sealed, hash: Sha
 }
 
 /** Checks one book of a bundle: its seal's signature, each entry's place, form and texts, gaps, and earlier seals. Never throws. */
-export function verifyBook(book: BundleBook, hash: Sha256): BookReport {
-  const { finding, checkpoint } = openSeal(book.checkpoint, book.verifierKey);
+export function verifyBook(book: BundleBook, { found: keys, turns }: KeyHistory, hash: Sha256): BookReport {
+  const { finding, checkpoint } = openBookSeal(book.checkpoint, turns);
   if (checkpoint === undefined) {
     const nothing = { origin: null, size: null, rootHex: null, wholeTree: 'not-given' as const, counts: {}, findings: [], earlier: [] };
-    return { ok: false, name: book.name, seal: finding, ...nothing, wordsOpened: 0 };
+    return { ok: false, name: book.name, seal: finding, keys, ...nothing, wordsOpened: 0 };
   }
   const leaves = leavesOf(book, hash);
   const whole = wholeTree(leaves, checkpoint.size);
@@ -123,12 +117,13 @@ export function verifyBook(book: BundleBook, hash: Sha256): BookReport {
   const findings = [...judged, ...starts.map((seq) => ({ seq, finding: 'left-out' as const }))]
     .filter((one) => one.finding !== 'in-the-tree')
     .sort((a, b) => a.seq - b.seq);
-  const earlier = (book.earlier ?? []).map((one) => judgeEarlier(one, book.verifierKey, seal, hash));
+  const earlier = (book.earlier ?? []).map((one) => judgeEarlier(one, turns, seal, hash));
   const entriesFit = findings.every((one) => one.finding === 'in-the-tree-body-withheld');
   return {
     ok: seal.fits !== false && entriesFit && earlier.every((one) => one.finding === 'good'),
     name: book.name,
     seal: finding,
+    keys,
     origin: seal.origin,
     size: seal.size,
     rootHex: toHex(seal.root),

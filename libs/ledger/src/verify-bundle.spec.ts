@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { toBase64 } from './base64.js';
-import { bundleFormat, readBundle, type Bundle, type BundleBook, type BundleEntry } from './bundle.js';
+import { formatFor, readBundle, type Bundle, type BundleBook, type BundleEntry } from './bundle.js';
 import { fromHex, toHex, utf8 } from './bytes.js';
 import { canonicalBytes } from './canonical.js';
 import { checkpointText } from './checkpoint.js';
@@ -24,7 +24,7 @@ const proven = (seq: number) => ({
 });
 const withheld = (seq: number) => ({ seq, withheldLeafHex: toHex(leafHash(bodies[seq] ?? new Uint8Array())) });
 const whole: BundleBook = { name: 'Site', checkpoint: seal(13), verifierKey: key, first: 0, count: 13, entries };
-const bundle = (...books: readonly BundleBook[]): Bundle => ({ format: bundleFormat, books });
+const bundle = (...books: readonly BundleBook[]): Bundle => ({ format: formatFor(books), books });
 const verifyBook = (book: BundleBook) => {
   const [report] = verifyBundle(bundle(book)).books;
   if (report === undefined) throw new Error('no report');
@@ -175,7 +175,7 @@ describe('the outsider’s check', () => {
       '{}',
       '[]',
       JSON.stringify(bundle()),
-      JSON.stringify({ ...bundle(whole), format: 'ledger-bundle/2' }),
+      JSON.stringify({ ...bundle(whole), format: 'ledger-bundle/3' }),
       JSON.stringify({ ...bundle(whole), books: [{ ...whole, entries: [{ seq: '1' }] }] }),
       JSON.stringify({ ...bundle(whole), books: [{ ...whole, earlier: [{}] }] }),
       JSON.stringify({ ...bundle(whole), books: [{ ...whole, count: -1 }] }),

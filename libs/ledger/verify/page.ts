@@ -26,6 +26,8 @@ const earlierFound: Readonly<Record<BookReport['earlier'][number]['finding'], st
   'malformed-checkpoint': 'cannot be read',
   'not-signed-by-key': 'is not signed by this key',
   'signature-wrong': 'WAS CHANGED after it was signed',
+  'key-not-led-to': 'is of a key that nothing leads to',
+  'key-out-of-turn': 'IS OF A KEY whose turn it was not',
 };
 
 function element(name: string, text = '', children: readonly Node[] = []): HTMLElement {

@@ -18,3 +18,5 @@ export { backOff } from './send/back-off.js';
 export { nightAnswer, withChanges, type NightAnswer, type NightHeld, type NightReply } from './night-answer.js';
 export { Tablet, type Recorded, type Saved, type TabletPorts } from './tablet.js';
 export { type NightSite, type TabletState } from './tablet-state.js';
+export { goesOn, signedHead, type GoesOn, type SeenHead, type SignedHead } from './seals/goes-on.js';
+export { SeenHeads, type BrokenHead, type HeadPorts } from './seals/seen-heads.js';

@@ -635,6 +635,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/signed-heads": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The heads of the site’s book and the organisation’s as they stand, signed, each with the proof that it goes on from a size that was seen */
+        get: operations["heads-signed"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/signed-heads/differ": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A tablet says that the records do not go on from those that it saw: noted for the administrator */
+        post: operations["heads-differ"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sites/{site}/inspection": {
         parameters: {
             query?: never;
@@ -1748,7 +1782,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string} */
-                what: "signed-on" | "pin-wrong" | "pin-set" | "sessions-ended" | "signature-given" | "code-made" | "device-enrolled" | "device-revoked" | "refused" | "exported";
+                what: "signed-on" | "pin-wrong" | "pin-set" | "sessions-ended" | "signature-given" | "code-made" | "device-enrolled" | "device-revoked" | "refused" | "exported" | "history-differs";
                 /** @description who did it; null for somebody unknown */
                 person: {
                     id: string;
@@ -1779,6 +1813,12 @@ export interface components {
                 } | null;
                 /** @description enrolled in the last seven days */
                 newDevices: number;
+                /** @description in the last thirty days tablets saw records that do not go on from those that they had seen */
+                historyDiffers: {
+                    count: number;
+                    /** Format: date-time */
+                    last: string;
+                } | null;
                 /** @description in the last seven days */
                 pinsSetByOthers: number;
             };
@@ -2639,6 +2679,35 @@ export interface components {
             verifierKey: string;
             says: string[];
         };
+        SignedHeads: {
+            heads: {
+                /** Format: uuid */
+                book: string;
+                name: string;
+                size: number;
+                /** @description a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note */
+                note: string;
+                verifierKey: string;
+                /** @description the proof of RFC 9162 §2.1.4 from the size that was named; null where the book has fewer entries */
+                proofHex: string[] | null;
+            }[];
+        };
+        HeadsDiffer: {
+            /** Format: uuid */
+            book: string;
+            /** @enum {string} */
+            why: "shorter" | "forked" | "another-key" | "not-signed" | "not-proven";
+            seen: {
+                note: string;
+                verifierKey: string;
+                /** Format: date-time */
+                at: string;
+            };
+            now: {
+                note: string;
+                verifierKey: string;
+            };
+        };
         Inspection: {
             business: string;
             site: {
@@ -3236,13 +3305,15 @@ export interface components {
         };
         SealBundle: {
             /** @enum {string} */
-            format: "ledger-bundle/1";
+            format: "ledger-bundle/1" | "ledger-bundle/2";
             books: {
                 name: string;
                 checkpoint: string;
                 /** @description what witnesses signed of the seal, a line each (c2sp.org/tlog-cosignature) */
                 cosignatures?: string[];
                 verifierKey: string;
+                /** @description statements that lead from the first key to this one, the oldest first */
+                keys?: string[];
                 first: number;
                 count: number;
                 entries: {
@@ -10552,6 +10623,71 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["SealKey"];
                 };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "heads-signed": {
+        parameters: {
+            query?: {
+                site?: number;
+                organisation?: number;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SignedHeads"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "heads-differ": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HeadsDiffer"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A problem, and what to do about it */
             default: {

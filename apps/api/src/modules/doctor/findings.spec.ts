@@ -11,6 +11,7 @@ const wellKept = {
   refused: 0,
   oldestWaiting: null,
   wrongPinsOfADay: 3,
+  historyDiffers: 0,
   unsealed: [{ name: 'Mill Lane', since: '2026-11-24T04:00:00Z', lastSeal: '2026-11-24T03:00:00Z' }],
   notCosigned: [],
 };
@@ -43,6 +44,7 @@ describe('what the doctor says of a house', () => {
     ['to-know', { refused: 4 }, '4 entries were refused'],
     ['wrong', { oldestWaiting: '2026-11-22T04:00:00Z' }, 'has waited 3 days'],
     ['wrong', { wrongPinsOfADay: 50 }, '50 wrong PINs'],
+    ['wrong', { historyDiffers: 1 }, 'do not go on from those that it had seen'],
     [
       'to-know',
       { unsealed: [{ name: 'Mill Lane', since: '2026-11-10T04:00:00Z', lastSeal: '2026-11-09T04:00:00Z' }] },

@@ -55,6 +55,13 @@ export function aboutHouse(f: HouseFacts, now: Date): readonly Finding[] {
     found.push(
       wrong(`${f.wrongPinsOfADay} wrong PINs in the last 24 hours. Somebody may be guessing: Office, At the door, says from where.`),
     );
+  if (f.historyDiffers > 0)
+    found.push(
+      wrong(
+        'In the last 30 days a tablet saw records that do not go on from those that it had seen: Office, At the door, says which. Where a backup was put back that is why; ' +
+          'else change nothing, run npm run records -- verify, and compare with the seals that left the house.',
+      ),
+    );
   for (const { name, witness, since } of f.notCosigned)
     found.push(
       wrong(

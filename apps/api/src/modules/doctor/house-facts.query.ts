@@ -23,6 +23,8 @@ export interface HouseFacts {
   readonly refused: Computed<number>;
   readonly oldestWaiting: Computed<string | null>;
   readonly wrongPinsOfADay: Computed<number>;
+  /** How often in thirty days a tablet saw records that do not go on from those that it had seen. */
+  readonly historyDiffers: Computed<number>;
   /** Books with records that came since their last seal, and when that was; null where there never was one. */
   readonly unsealed: Computed<readonly Unsealed[]>;
   /** Newest seals, older than two days, that a witness of the settings did not cosign. */
@@ -47,6 +49,8 @@ export async function houseFacts(owner: ClientBase, organisation: string, now: s
           AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.organisation = $1 AND e.id = s.entry)) AS "oldestWaiting",
        (SELECT count(*)::int FROM security_event w WHERE w.organisation = $1 AND w.what = 'pin-wrong'
           AND w.at > $2::timestamptz - interval '24 hours') AS "wrongPinsOfADay",
+       (SELECT count(*)::int FROM security_event h WHERE h.organisation = $1 AND h.what = 'history-differs'
+          AND h.at > $2::timestamptz - interval '30 days') AS "historyDiffers",
        (SELECT COALESCE(json_agg(json_build_object('name', b.name, 'since', e.recorded_at, 'lastSeal', l.at) ORDER BY b.name), '[]')
           FROM book b LEFT JOIN LATERAL (SELECT size, at FROM seal WHERE organisation = $1 AND book = b.id ORDER BY size DESC LIMIT 1) l ON true
           JOIN entry e ON e.organisation = $1 AND e.book = b.id AND e.seq = COALESCE(l.size, 0)

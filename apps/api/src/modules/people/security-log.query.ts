@@ -76,12 +76,16 @@ export async function securityNotices(client: ClientBase, organisation: string, 
     since: Computed<string>;
     devices: Computed<number>;
     pins: Computed<number>;
+    differ: Computed<number>;
+    differed: Computed<string | null>;
   }>(
     `WITH wrong AS (SELECT address, person FROM security_event WHERE organisation = $1 AND what = 'pin-wrong' AND at > $2::timestamptz - interval '1 day')
      SELECT (SELECT count(*)::int FROM wrong) AS wrong, (SELECT count(DISTINCT address)::int FROM wrong) AS addresses, (SELECT count(DISTINCT person)::int FROM wrong) AS people,
        $2::timestamptz - interval '1 day' AS since,
        (SELECT count(*)::int FROM security_event WHERE organisation = $1 AND what = 'device-enrolled' AND at > $2::timestamptz - interval '7 days') AS devices,
-       (SELECT count(*)::int FROM security_event WHERE organisation = $1 AND what = 'pin-set' AND about IS DISTINCT FROM person AND at > $2::timestamptz - interval '7 days') AS pins`,
+       (SELECT count(*)::int FROM security_event WHERE organisation = $1 AND what = 'pin-set' AND about IS DISTINCT FROM person AND at > $2::timestamptz - interval '7 days') AS pins,
+       count(*)::int AS differ, max(at) AS differed
+     FROM security_event WHERE organisation = $1 AND what = 'history-differs' AND at > $2::timestamptz - interval '30 days'`,
     [organisation, now],
   );
   const found = rows[0];
@@ -90,6 +94,7 @@ export async function securityNotices(client: ClientBase, organisation: string, 
       found && found.wrong >= manyWrong
         ? { count: found.wrong, addresses: found.addresses, people: found.people, since: found.since }
         : null,
+    historyDiffers: found && found.differed !== null ? { count: found.differ, last: found.differed } : null,
     newDevices: found?.devices ?? 0,
     pinsSetByOthers: found?.pins ?? 0,
   };

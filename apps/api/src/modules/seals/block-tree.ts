@@ -63,3 +63,8 @@ export class BlockTree {
 }
 
 const isPowerOfTwo = (n: number): boolean => Number.isInteger(n) && n > 0 && Number.isInteger(Math.log2(n));
+
+/** Leaf hashes that stand one after the other, one by one. */
+export function* hashesIn(leaves: Uint8Array): Generator<Uint8Array> {
+  for (let at = 0; at < leaves.length; at += 32) yield leaves.subarray(at, at + 32);
+}

@@ -7,9 +7,9 @@ import { headOf, keepSeal, sealOf, type BookKey, type Client, type SealRow } fro
 type Signing = Pick<SealKey, 'seed'>;
 
 /** A seal of a book of that size and root, signed. */
-export async function signed(book: BookKey, key: Signing, tree: { readonly size: number; readonly root: Uint8Array }, at: string) {
+export async function signed(book: BookKey, key: Signing, tree: { readonly size: number; readonly root: Uint8Array }) {
   const origin = originOf(book.id);
-  return { ...tree, note: signNote(checkpointText({ origin, ...tree }), origin, await key.seed()), at };
+  return { ...tree, note: signNote(checkpointText({ origin, ...tree }), origin, await key.seed()) };
 }
 
 /** The seal of the book as it stands; made where the head has moved on since the last. */
@@ -19,7 +19,7 @@ export async function sealNow(client: Client, book: BookKey, key: Signing, at: s
   const root = (): Uint8Array => Frontier.from(head.size, head.frontier, sha256).root();
   const seal =
     (await sealOf(client, book, head.size)) ??
-    (await keepSeal(client, book, await signed(book, key, { size: head.size, root: root() }, at)));
+    (await keepSeal(client, book, { ...(await signed(book, key, { size: head.size, root: root() })), at }));
   if (!seal) throw new ProblemException('not-found');
   return { ...seal, origin: originOf(book.id) };
 }

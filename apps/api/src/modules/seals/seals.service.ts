@@ -1,11 +1,12 @@
 import type { SealBundle, SealKeyView, SealView } from '@bakehouse/contracts';
-import { bundleFormat, rootOf, toHex } from '@bakehouse/ledger';
+import { formatFor, rootOf, toHex } from '@bakehouse/ledger';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, wallTime, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { originOf, sha256, type BookInfo } from '../../platform/ledger/index.js';
 import { bookInBundle, shownFields } from './book-bundle.js';
+import { hashesIn } from './block-tree.js';
 import { humanCode } from './human-code.js';
 import { keySays, sealSays } from './says.js';
 import { SealKey } from './seal-key.js';
@@ -37,7 +38,8 @@ export class SealsService {
       if (found) return found;
       if (size > ((await headOf(client, book))?.size ?? 0)) throw new ProblemException('not-found');
       const leaves = await leavesOf(client, book, size);
-      return keepSeal(client, book, await signed(book, this.key, { size, root: rootOf(hashesIn(leaves), sha256) }, this.at()));
+      const made = await signed(book, this.key, { size, root: rootOf(hashesIn(leaves), sha256) });
+      return keepSeal(client, book, { ...made, at: this.at() });
     });
     return this.viewOf(book, seal);
   }
@@ -71,7 +73,7 @@ export class SealsService {
         await bookInBundle(client, site, seal, { first, count: sealed, fields: shownFields }),
         await bookInBundle(client, house, houseSeal, { first: 0, count: 0, fields: [] }),
       ];
-      return { format: bundleFormat, books, from, until, says: [...sealSays, ...keySays] };
+      return { format: formatFor(books), books, from, until, says: [...sealSays, ...keySays] };
     });
   }
 
@@ -97,8 +99,4 @@ export class SealsService {
       says: [...sealSays],
     };
   }
-}
-
-function* hashesIn(leaves: Uint8Array): Generator<Uint8Array> {
-  for (let at = 0; at < leaves.length; at += 32) yield leaves.subarray(at, at + 32);
 }

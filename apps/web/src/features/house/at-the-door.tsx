@@ -18,6 +18,7 @@ const words: Readonly<Record<SecurityWhat, string>> = {
   'device-revoked': 'revoked the tablet',
   refused: 'was refused',
   exported: 'took away',
+  'history-differs': 'was shown records that do not go on from those seen before',
 };
 
 /** Who was at the service's door, and what was changed there. */
@@ -31,7 +32,7 @@ export function AtTheDoor() {
       <Shown of={loaded}>
         {({ events, next, notices }) => (
           <>
-            <Notices of={notices} />
+            <Notices of={notices} zone={site.zone} />
             {events.length === 0 ? <Empty>Nothing was noted yet.</Empty> : null}
             <ul className="rows">
               {events.map((e) => (
@@ -68,9 +69,25 @@ const from = (e: Event): string => (e.device ? `at ${e.device.name ?? 'a tablet'
 const strengths: Readonly<Record<string, string>> = { tapped: 'by a tapped name', pin: 'with the PIN' };
 const detailOf = (e: Event): string => (e.what === 'signed-on' ? (strengths[e.detail ?? ''] ?? '') : (e.detail ?? ''));
 
-function Notices({ of: { wrongPins, newDevices, pinsSetByOthers } }: { readonly of: SecurityEvents['notices'] }) {
+function Notices({
+  of: { historyDiffers, wrongPins, newDevices, pinsSetByOthers },
+  zone,
+}: {
+  readonly of: SecurityEvents['notices'];
+  readonly zone: string;
+}) {
   return (
     <>
+      {historyDiffers === null ? null : (
+        <Notice tone="bad" title="The records of this house do not go on from what a tablet saw">
+          <p>
+            {historyDiffers.count === 1 ? 'It was reported once' : `It was reported ${historyDiffers.count} times`} in the last thirty days,
+            last on {dayTime(historyDiffers.last, zone)}: see below, by which tablet. After a backup was put back this is to be expected,
+            and what came after the backup is missing. Else records were changed or cut off behind the house’s back. Ask the person who
+            looks after the service, and change nothing before it is known why.
+          </p>
+        </Notice>
+      )}
       {wrongPins === null ? null : (
         <Notice tone="bad" title={`${wrongPins.count} wrong PINs within a day`}>
           <p>

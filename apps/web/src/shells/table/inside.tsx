@@ -1,12 +1,11 @@
 import { Link, Route, Switch, useLocation } from 'wouter';
-import { KeepReady } from '../../features/inspection/keep-ready';
 import { paths } from '../../shared/night/paths';
 import { NightScreens } from './screens';
 import { Timers } from '../../features/night/timers';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { Strip } from './strip';
-import { Officer } from './later';
+import { Beside, Officer } from './later';
 
 /** Two taps: the officer's page, and which time. */
 const officer = '/table/officer';
@@ -39,7 +38,7 @@ export function Inside() {
         </nav>
         <Timers />
       </div>
-      <KeepReady />
+      <Beside />
       <Switch>
         <Route path={officer}>
           <Officer site={site} back={{ to: paths.today, text: 'Today’s bake' }} />

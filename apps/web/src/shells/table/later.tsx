@@ -26,3 +26,5 @@ export const DeviationReport = later(() => import('../../features/night/deviatio
 export const GoodsIn = later(() => import('../../features/goods-in/goods-in').then((m) => m.GoodsIn));
 export const Send = later(() => import('../../features/out/send').then((m) => m.Send));
 export const Officer = later(() => import('../../features/inspection/officer').then((m) => m.Officer));
+/** Beside every screen, and not before the first one stands. */
+export const Beside = later(() => import('./beside').then((m) => m.Beside));

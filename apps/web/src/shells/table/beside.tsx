@@ -1,0 +1,12 @@
+import { KeepReady } from '../../features/inspection/keep-ready';
+import { GoesOn } from '../../features/inspection/goes-on';
+
+/** What a tablet does while somebody works on it: it keeps the officer's copy ready, and sees that the records go on from those that it saw. */
+export function Beside() {
+  return (
+    <>
+      <GoesOn />
+      <KeepReady />
+    </>
+  );
+}

@@ -1,0 +1,115 @@
+import { describe, expect, it } from '@jest/globals';
+import { checkpointText, leafHash, publicKeyOf, signNote, toHex, Tree, utf8, verifierKey } from '@bakehouse/ledger';
+import fc from 'fast-check';
+import { newStore } from '../../../../test/support/offline-device.js';
+import { Kept } from '../store/kept.js';
+import { goesOn, type SignedHead } from './goes-on.js';
+import { SeenHeads, type BrokenHead } from './seen-heads.js';
+
+const book = '0193b0a0-0000-7000-8000-000000000001';
+const origin = `ledger.example/book/${book}`;
+const [seed, other] = [new Uint8Array(32).fill(7), new Uint8Array(32).fill(8)];
+const tree = (size: number, what = 'entry', from = 0): Tree =>
+  Tree.over(Array.from({ length: size }, (_, i) => leafHash(utf8(`${i >= from ? what : 'entry'} ${i}`))));
+const head = (of: Tree, seen: number | null, { key = seed, who = origin } = {}): SignedHead => ({
+  ...{ book, name: 'Mill Lane', verifierKey: verifierKey(who, publicKeyOf(key)) },
+  note: signNote(checkpointText({ origin: who, size: of.size, root: of.root() }), who, key),
+  proofHex: seen === null ? [] : seen > of.size ? null : of.consistencyProof(seen).map(toHex),
+});
+const sizes = fc.tuple(fc.integer({ min: 1, max: 70 }), fc.integer({ min: 0, max: 40 }));
+
+describe('what a device saw and what it is shown now', () => {
+  it('goes on wherever the one is the beginning of the other', () => {
+    fc.assert(
+      fc.property(sizes, ([before, more]) => {
+        expect(goesOn(head(tree(before), null), head(tree(before + more), before))).toEqual({ ok: true });
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('does not go on wherever an entry that was seen is another, whatever proof is shown', () => {
+    fc.assert(
+      fc.property(sizes, fc.nat(), ([before, more], at) => {
+        const now = tree(before + more, 'written anew', at % before);
+        expect(goesOn(head(tree(before), null), head(now, before))).toEqual({ ok: false, why: 'forked' });
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('is named by what is wrong', () => {
+    const seen = head(tree(9), null);
+    const now = head(tree(20), 9);
+    expect(goesOn(seen, head(tree(8), 9))).toEqual({ ok: false, why: 'shorter' });
+    expect(goesOn(seen, head(tree(20), 9, { key: other }))).toEqual({ ok: false, why: 'another-key' });
+    expect(goesOn(seen, { ...now, note: now.note.replace('\n20\n', '\n21\n') })).toEqual({ ok: false, why: 'not-signed' });
+    expect(goesOn(seen, { ...now, book: book.replace('1', '2') })).toEqual({ ok: false, why: 'not-signed' });
+    expect(goesOn(seen, { ...now, proofHex: null })).toEqual({ ok: false, why: 'not-proven' });
+    expect(goesOn(seen, { ...now, proofHex: ['x'] })).toEqual({ ok: false, why: 'not-proven' });
+    expect(goesOn(null, now)).toEqual({ ok: true });
+    expect(goesOn(null, head(tree(3), null, { who: 'ledger.example/book/another' }))).toEqual({ ok: false, why: 'not-signed' });
+    expect(goesOn(null, { ...now, note: 'no note' })).toEqual({ ok: false, why: 'not-signed' });
+  });
+});
+
+/** A device at a service that shows what the test says. */
+async function device(of: { now: Tree | null; hears: boolean }) {
+  const told: BrokenHead[] = [];
+  const clock = { now: () => new Date('2026-11-25T03:00:00Z') };
+  const kept = new Kept(await newStore()());
+  const heads = (asked: ReadonlyMap<string, number>) => Promise.resolve(of.now ? [head(of.now, asked.get(book) ?? 0)] : undefined);
+  const tell = (one: BrokenHead) => {
+    if (of.hears) told.push(one);
+    return Promise.resolve(of.hears);
+  };
+  return { told, kept, open: () => new SeenHeads({ kept, clock, heads, tell }, [book]), with: { kept, clock, tell } };
+}
+
+describe('a device that remembers', () => {
+  it('knows after a restart and without a network what broke, and tells the house until it heard', async () => {
+    const of: { now: Tree | null; hears: boolean } = { now: tree(9), hears: false };
+    const d = await device(of);
+    expect(await d.open().look()).toEqual([]);
+    of.now = tree(12, 'written anew', 3);
+    expect(await d.open().look()).toMatchObject([{ why: 'forked', told: false }]);
+    of.now = null;
+    expect(await d.open().look()).toMatchObject([{ why: 'forked' }]);
+    of.hears = true;
+    await d.open().look();
+    await d.open().look();
+    expect(d.told).toHaveLength(1);
+    of.now = tree(30, 'written anew', 3);
+    expect(await d.open().look()).toMatchObject([{ why: 'forked', told: true }]); // it never takes the other history for its own
+    of.now = tree(14);
+    expect(await d.open().look()).toEqual([]);
+    expect(d.told).toHaveLength(1);
+  });
+
+  it('passes over an answer to a question from before another page of it had seen more', async () => {
+    const of = { now: tree(9), hears: true };
+    const d = await device(of);
+    await d.open().look();
+    const slow = new SeenHeads(
+      {
+        ...d.with,
+        heads: async () => {
+          of.now = tree(20);
+          await d.open().look();
+          return [head(tree(11), 9)];
+        },
+      },
+      [book],
+    );
+    expect(await slow.look()).toEqual([]);
+    of.now = tree(19);
+    expect(await d.open().look()).toMatchObject([{ why: 'shorter' }]);
+  });
+
+  it('takes nothing of what it kept that it cannot read', async () => {
+    const d = await device({ now: tree(4), hears: true });
+    await d.kept.put(`head ${book}`, { seen: 'x' });
+    expect(await d.open().look()).toEqual([]);
+    expect(await d.open().broken()).toEqual([]);
+  });
+});

@@ -1,0 +1,53 @@
+import { fromHex, openNote, readCheckpoint, readVerifierKey, verifyConsistency, type Checkpoint } from '@bakehouse/ledger';
+import * as z from 'zod';
+
+/** A book's head as the service signs it, with the proof that it goes on from the size that the device named. */
+export const signedHead = z.object({
+  book: z.string(),
+  name: z.string(),
+  /** A checkpoint in a signed note. */
+  note: z.string(),
+  verifierKey: z.string(),
+  /** Null where the book never had as many entries. */
+  proofHex: z.array(z.string()).nullable(),
+});
+export type SignedHead = z.infer<typeof signedHead>;
+
+/** The last head of a book that this device saw and found right. */
+export const seenHead = z.object({ note: z.string(), verifierKey: z.string(), at: z.string() });
+export type SeenHead = z.infer<typeof seenHead>;
+
+/** `shorter`: there are fewer entries; `forked`: as many or more, and not a continuation; `another-key`, `not-signed`: whose it is cannot be told; `not-proven`. */
+export type Break = 'shorter' | 'forked' | 'another-key' | 'not-signed' | 'not-proven';
+export type GoesOn = { readonly ok: true } | { readonly ok: false; readonly why: Break };
+
+const breaks = (why: Break): GoesOn => ({ ok: false, why });
+const hash = /^[0-9a-f]{64}$/;
+
+/**
+ * Whether what the service shows now goes on from what was seen; of a book that was never seen, whether it is signed by the key that comes with it, for
+ * this book. Never throws. RFC 9162 §2.1.4.2; c2sp.org/signed-note.
+ */
+export function goesOn(seen: Omit<SeenHead, 'at'> | null, now: SignedHead): GoesOn {
+  if (seen !== null && seen.verifierKey !== now.verifierKey) return breaks('another-key');
+  const next = headIn(now.note, now.verifierKey);
+  if (next === undefined || !next.origin.endsWith(`/${now.book}`)) return breaks('not-signed');
+  const last = seen === null ? null : headIn(seen.note, seen.verifierKey);
+  if (last === null) return { ok: true };
+  if (last?.origin !== next.origin) return breaks('not-signed');
+  if (next.size < last.size) return breaks('shorter');
+  const { proofHex } = now;
+  if (proofHex === null || !proofHex.every((one) => hash.test(one))) return breaks('not-proven');
+  const claim = { from: last.size, to: next.size, fromRoot: last.root, toRoot: next.root, proof: proofHex.map(fromHex) };
+  return verifyConsistency(claim) ? { ok: true } : breaks('forked');
+}
+
+/** How many entries a head speaks of; null where it cannot be read. */
+export const sizeOf = ({ note, verifierKey }: Pick<SeenHead, 'note' | 'verifierKey'>): number | null =>
+  headIn(note, verifierKey)?.size ?? null;
+
+function headIn(note: string, verifierKey: string): Checkpoint | undefined {
+  const opened = openNote(note, verifierKey);
+  const said = opened.ok ? readCheckpoint(opened.text) : undefined;
+  return said?.origin === readVerifierKey(verifierKey)?.name ? said : undefined;
+}
