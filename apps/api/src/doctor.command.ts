@@ -52,7 +52,7 @@ async function serviceFacts(client: Client, config: Config, clock: Clock): Promi
     sealsFolder: config.SEALS_DIR === undefined ? null : await sealsIn(config.SEALS_DIR, clock),
     witnesses: config.WITNESSES?.length ?? 0,
     servedBeyondThisMachine: !['127.0.0.1', '::1', 'localhost'].includes(config.HOST),
-    behindProxy: config.TRUST_PROXY !== undefined,
+    behindProxy: config.TRUST_PROXY !== undefined || config.TLS_CERT_FILE !== undefined,
   };
 }
 

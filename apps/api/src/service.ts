@@ -1,3 +1,4 @@
+import { Server as HttpsServer } from 'node:https';
 import { createServer } from 'node:net';
 import { setTimeout as wait } from 'node:timers/promises';
 import { Logger } from '@nestjs/common';
@@ -10,6 +11,7 @@ import { errorCode } from './platform/errors/index.js';
 import { refuseRowsOfAnotherVersion } from './platform/ledger/made-by.js';
 import { claim, isBakehouse, type Claim } from './platform/health/index.js';
 import { ownDatabase } from './own-database.js';
+import { followTls } from './platform/http/index.js';
 
 const drainMs = 10_000;
 
@@ -21,6 +23,7 @@ export class Service {
   private backups: DailyBackup | undefined;
   private seals: DailySeals | undefined;
   private starting: Promise<boolean> | undefined;
+  private endTls: (() => void) | undefined;
   private readonly ending = new AbortController();
 
   constructor(
@@ -48,7 +51,7 @@ export class Service {
       throw new Error(
         'The service does not run with the owner’s login in OWNER_DATABASE_URL: that is for npm run records -- migrate alone. Give the service DATABASE_URL only.',
       );
-    const address = `http://${config.HOST.includes(':') ? `[${config.HOST}]` : config.HOST}:${config.PORT}`;
+    const address = `${config.TLS_CERT_FILE === undefined ? 'http' : 'https'}://${config.HOST.includes(':') ? `[${config.HOST}]` : config.HOST}:${config.PORT}`;
     if (isOurOwn(config)) {
       const found = await claim(config.DATA_DIR, this.instance, say);
       if (!found.ours) {
@@ -98,7 +101,10 @@ export class Service {
     const { createApp } = await import('./app.js'); // after the claim: a second start need not load it
     this.app = await createApp({ config, serviceUrl: database.serviceUrl, instance });
     await this.app.listen(config.PORT, config.HOST);
-    const url = (await this.app.getUrl()).replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
+    this.endTls = this.follow(this.app.getHttpServer());
+    const url = (await this.app.getUrl())
+      .replace(/^http:/, config.TLS_CERT_FILE === undefined ? 'http:' : 'https:')
+      .replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
     await this.held?.announce(url.replace('localhost', '127.0.0.1'));
     this.backups?.start();
     seals.start();
@@ -130,6 +136,17 @@ export class Service {
     return { database: await serviceDatabase(config.DATABASE_URL), lines: [] };
   }
 
+  /** Connections from the next renewal on get the renewed certificate. */
+  private follow(server: unknown): (() => void) | undefined {
+    if (!(server instanceof HttpsServer)) return undefined;
+    const log = new Logger('TLS');
+    return followTls(
+      (tls) => server.setSecureContext(tls),
+      this.config,
+      (line) => log.error(line),
+    );
+  }
+
   /** The data folder is given back last: nobody else may have it while anything of ours runs in it. */
   private async end(): Promise<void> {
     await this.endWork();
@@ -139,6 +156,7 @@ export class Service {
   }
 
   private async endWork(): Promise<void> {
+    this.endTls?.();
     const { app, database, backups, seals } = this;
     [this.app, this.database, this.backups, this.seals] = [undefined, undefined, undefined, undefined];
     await Promise.all([backups?.stop(), seals?.stop()]);

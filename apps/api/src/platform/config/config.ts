@@ -88,6 +88,9 @@ const settings = z.object({
     .transform((said) => said.split(',').map((one) => one.trim()))
     .refine((all) => all.every((one) => /^age1[02-9ac-hj-np-z]{58}$/.test(one)), 'needs public keys, each beginning with age1')
     .optional(),
+  /** A certificate (with those between it and its root) and its key, as PEM: the service then speaks TLS alone. Read again when they change. */
+  TLS_CERT_FILE: folder.optional(),
+  TLS_KEY_FILE: folder.optional(),
   /** Whose X-Forwarded-For is believed: so many proxies in front, or those of these networks. Absent: nobody's, and who connects is who asks. */
   TRUST_PROXY: trustedProxies.optional(),
 });
