@@ -10,7 +10,7 @@ export const told = z.union([
   z.object({ serviceUrl: z.string(), lines: z.array(z.string()) }),
   z.object({ failed: z.string() }),
 ]);
-export type Told = z.infer<typeof told>;
+export type Prepared = z.infer<typeof told>;
 
 interface Options {
   readonly say: (line: string) => void;
@@ -38,7 +38,7 @@ export async function ownDatabase(
 }
 
 /** In a process group of its own: Ctrl-C reaches the service, which waits until the database can be ended in order. */
-function prepared(say: Options['say'], signal: AbortSignal): Promise<Extract<Told, { serviceUrl: string }>> {
+function prepared(say: Options['say'], signal: AbortSignal): Promise<Extract<Prepared, { serviceUrl: string }>> {
   return new Promise((resolve, reject) => {
     const child = fork(path.join(import.meta.dirname, 'prepare-own-database.js'), {
       detached: true,
@@ -48,7 +48,7 @@ function prepared(say: Options['say'], signal: AbortSignal): Promise<Extract<Tol
     const stop = (): void => void child.send('stop', () => undefined);
     if (signal.aborted) stop();
     signal.addEventListener('abort', stop, { once: true });
-    let result: Told | undefined;
+    let result: Prepared | undefined;
     child.on('message', (message) => {
       const one = told.parse(message);
       if ('says' in one) say(one.says);

@@ -1,4 +1,4 @@
-import type { Told } from './own-database.js';
+import type { Prepared } from './own-database.js';
 import { readConfig, type Config } from './platform/config/index.js';
 import { openDatabase, type Database } from './platform/database/index.js';
 import { errorMessage } from './platform/errors/index.js';
@@ -15,14 +15,14 @@ process.once('message', () => {
   void opened?.stop(); // what is under way fails for want of it
 });
 
-const tell = (message: Told): Promise<void> =>
+const tell = (message: Prepared): Promise<void> =>
   new Promise((resolve) => {
     if (process.send) process.send(message, () => resolve());
     else resolve();
   });
 const say = (line: string): void => void tell({ says: line });
 
-async function prepare(config: Config): Promise<Told> {
+async function prepare(config: Config): Promise<Prepared> {
   const database = (opened = await openDatabase(config, { say }));
   try {
     for (const name of database.applied) say(`migrated: ${name}`);
