@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { openSessions, securityEvents, type OpenSessions } from '@bakehouse/contracts';
 import request from 'supertest';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
-import { asOwner, connected } from '../../apps/api/src/platform/database/index.js';
+import { inHouse, connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { enrolledTablet, House, signOn, type Caller, type Tablet } from '../support/people.js';
 
@@ -66,7 +66,7 @@ describe('a PIN that an administrator gives', () => {
   const told = async (person: string): Promise<string[]> => {
     const sql = "SELECT person FROM entry WHERE organisation = $1 AND kind = 'pin-set' ORDER BY seq";
     const { rows } = await connected(t.database.ownerUrl, (owner) =>
-      asOwner(owner, house.organisation, () => owner.query<{ person: string }>(sql, [house.organisation])),
+      inHouse(owner, house.organisation, () => owner.query<{ person: string }>(sql, [house.organisation])),
     );
     return rows
       .map((r) => (r.person === person ? 'themselves' : r.person === house.administrator.person ? 'administrator' : 'another'))

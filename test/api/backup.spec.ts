@@ -34,11 +34,11 @@ let recipient: string;
 let file: string;
 let said: string;
 
-async function backUp(ownerUrl: string, into: string): Promise<{ code: number; file: string; said: string }> {
+async function backUp(serviceUrl: string, into: string): Promise<{ code: number; file: string; said: string }> {
   const lines: string[] = [];
   const config = readConfig({ DATA_DIR: dataDir, BACKUP_DIR: into, BACKUP_TO: recipient });
   const code = await backupCommand(
-    { ownerUrl },
+    { serviceUrl },
     { config, words: [], say: (line) => lines.push(line) },
     new SettableClock('2026-11-25T04:00:00Z'),
   );
@@ -68,7 +68,7 @@ beforeAll(async () => {
     .send(photo)
     .expect(204);
   await baker.get(`/sites/${house.site}/seal`).expect(200);
-  ({ file, said } = await backUp(t.database.ownerUrl, path.join(folder, 'backups')));
+  ({ file, said } = await backUp(t.database.serviceUrl, path.join(folder, 'backups')));
 });
 afterAll(async () => {
   await t.close();
@@ -240,7 +240,7 @@ describe('a backup of an earlier version', () => {
         [organisation, book, sha256(photo), photo],
       );
     });
-    const backup = await backUp(early.ownerUrl, path.join(folder, 'early'));
+    const backup = await backUp(early.serviceUrl, path.join(folder, 'early'));
     await early.drop();
     const { code, database } = await restoreBackup(backup.file, secret, folder);
     expect(code).toBe(0);
@@ -255,7 +255,7 @@ describe('a backup of an earlier version', () => {
     const [early, here] = [await createEmptyDatabase(), await createTestDatabase()];
     const names = (await readMigrations()).map(({ name }) => name);
     await prepareDatabase(early.ownerUrl, undefined, new Set(names.slice(0, -1)));
-    const { file: backup } = await backUp(early.ownerUrl, path.join(folder, 'earlier'));
+    const { file: backup } = await backUp(early.serviceUrl, path.join(folder, 'earlier'));
     await early.drop();
     await expect(restoreInto(here, backup, secret, folder)).rejects.toThrow(/its tables are newer than the backup/);
     await here.drop();
@@ -270,7 +270,7 @@ describe('records that were damaged before', () => {
       await owner.query("UPDATE entry SET leaf = sha256('another') WHERE seq = 3 AND book = $1", [house.site]);
       await owner.query('ALTER TABLE entry ENABLE TRIGGER USER');
     });
-    const backup = await backUp(database.ownerUrl, path.join(folder, 'damaged'));
+    const backup = await backUp(database.serviceUrl, path.join(folder, 'damaged'));
     expect([backup.code, backup.said]).toEqual([1, expect.stringContaining('Mill Lane is not what its head tells')]);
     await database.drop();
     const restored = await restoreBackup(backup.file, secret, folder);

@@ -27,7 +27,7 @@ afterAll(async () => {
 const clock = new SettableClock('2033-01-11T12:00:00Z');
 async function run(
   words: readonly string[],
-  database: { readonly ownerUrl: string } = house.database,
+  database: { readonly serviceUrl: string } = house.database,
 ): Promise<{ code: number; said: string }> {
   const said: string[] = [];
   const config = { SEAL_KEY: sealKey, DATA_DIR: '/nowhere' };

@@ -10,7 +10,7 @@ import {
   migrationsFolder,
   PrismaReads,
   prepareDatabase,
-  refuseSuperuser,
+  refuseMoreThanService,
   servicePool,
   serviceRole,
   Tenancy,
@@ -28,12 +28,20 @@ describe('the fence between businesses', () => {
       `business ${id}`,
       '2026-11-25T04:40:00.5+01:00',
     ]);
+  /** A row of what the service may add. */
+  const guess = (client: pg.ClientBase, organisation: string): Promise<unknown> =>
+    client.query('INSERT INTO guess_count (organisation, key, failures, last_at, next_at) VALUES ($1, $2, 1, now(), now())', [
+      organisation,
+      'a key',
+    ]);
 
   beforeAll(async () => {
     database = await createTestDatabase();
     pool = servicePool(database.serviceUrl, 4);
     tenancy = new Tenancy(pool);
-    for (const id of [ours, theirs]) await tenancy.inOrganisation(id, (client) => insert(client, id));
+    await connected(database.ownerUrl, async (owner) => {
+      for (const id of [ours, theirs]) await insert(owner, id);
+    });
   });
   afterAll(async () => {
     await pool.end();
@@ -54,21 +62,20 @@ describe('the fence between businesses', () => {
   });
 
   it('lets nothing be written for another organisation', async () => {
-    await expect(tenancy.inOrganisation(ours, (client) => insert(client, randomUUID()))).rejects.toThrow(/row-level security/);
+    await expect(tenancy.inOrganisation(ours, (client) => guess(client, randomUUID()))).rejects.toThrow(/row-level security/);
   });
 
   it('rolls back what was begun when the work fails, and the connection is good again', async () => {
-    const id = randomUUID();
-    const failing = tenancy.inOrganisation(id, async (client) => {
-      await insert(client, id);
+    const failing = tenancy.inOrganisation(ours, async (client) => {
+      await guess(client, ours);
       throw new Error('power cut');
     });
     await expect(failing).rejects.toThrow('power cut');
-    expect((await tenancy.reading(id, (client) => client.query('SELECT id FROM organisation'))).rows).toEqual([]);
+    expect((await tenancy.reading(ours, (client) => client.query('SELECT key FROM guess_count'))).rows).toEqual([]);
   });
 
   it('reads only, and as of one moment', async () => {
-    await expect(tenancy.reading(randomUUID(), (client) => insert(client, randomUUID()))).rejects.toThrow(/read-only transaction/);
+    await expect(tenancy.reading(ours, (client) => guess(client, ours))).rejects.toThrow(/read-only transaction/);
   });
 
   it('does not take what is no id', async () => {
@@ -119,7 +126,7 @@ describe('the service’s login', () => {
   afterAll(() => database.drop());
 
   it('is refused as the owner, who passes the fence', async () => {
-    await expect(connected(database.ownerUrl, refuseSuperuser)).rejects.toThrow(
+    await expect(connected(database.ownerUrl, refuseMoreThanService)).rejects.toThrow(
       /^The service will not run as bakehouse_owner: through bakehouse_owner it could pass the fence/,
     );
   });
@@ -145,7 +152,7 @@ describe('the service’s login', () => {
   });
 
   it('needs a password to derive its own from', async () => {
-    await expect(prepareDatabase('postgresql://somebody@127.0.0.1/bakehouse')).rejects.toThrow(/Give SERVICE_DATABASE_URL as well/);
+    await expect(prepareDatabase('postgresql://somebody@127.0.0.1/bakehouse')).rejects.toThrow(/Give DATABASE_URL as well/);
   });
 
   it('says what is wrong when nothing answers or the password is another', async () => {

@@ -22,10 +22,9 @@ describe('rows that another version of the program made', () => {
   /** Starts the service and ends it; what it said on the way. */
   const start = async (): Promise<string[]> => {
     const said: string[] = [];
-    const { ownerUrl: DATABASE_URL, serviceUrl: SERVICE_DATABASE_URL } = ledger;
+    const { serviceUrl: DATABASE_URL } = ledger;
     const config = readConfig({
       DATABASE_URL,
-      SERVICE_DATABASE_URL,
       SEED_DEMO: 'no',
       PORT: '0',
       SEAL_KEY: Buffer.alloc(32, 1).toString('base64'),

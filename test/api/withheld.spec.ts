@@ -5,7 +5,7 @@ import { tables } from '../../apps/api/src/platform/ledger/table.js';
 import type { Finding } from '../../apps/api/src/platform/ledger/findings.js';
 import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/src/platform/ledger/verify.js';
 import { withhold } from '../../apps/api/src/platform/ledger/withhold.js';
-import { asOwner, connected } from '../../apps/api/src/platform/database/index.js';
+import { inHouse, connected } from '../../apps/api/src/platform/database/index.js';
 import type { BookRef } from '../../apps/api/src/platform/ledger/types.js';
 import { entry, newId, rawEntry } from '../support/entries.js';
 import { as, startLedger, type TestLedger } from '../support/ledger.js';
@@ -103,7 +103,7 @@ async function play(book: BookRef, moves: readonly (typeof move extends fc.Arbit
 }
 
 const withheld = (book: BookRef, entries: readonly string[]): Promise<void> =>
-  connected(ledger.ownerUrl, (client) => asOwner(client, ledger.organisation, () => withhold(client, book, entries)));
+  connected(ledger.ownerUrl, (client) => inHouse(client, ledger.organisation, () => withhold(client, book, entries)));
 
 describe('bodies that are withheld', () => {
   it('bring no rows back and invent none, in any chain and in any order; what is left is made again as it stands', async () => {

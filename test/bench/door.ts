@@ -54,7 +54,7 @@ export async function run(): Promise<Row[]> {
   const [ours, bare] = [await freePort(), await freePort()];
   const service = await startProgram(
     'apps/api/dist/main.js',
-    { PORT: String(ours), DATABASE_URL: oursUrl, SEED_DEMO: 'no', LOG_LEVEL: 'error' },
+    { PORT: String(ours), DATABASE_URL: database.serviceUrl(oursUrl), SEED_DEMO: 'no', LOG_LEVEL: 'error' },
     'ready',
   );
   const base = `http://127.0.0.1:${ours}`;

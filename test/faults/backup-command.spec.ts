@@ -12,7 +12,7 @@ interface Ran {
 
 /** `npm run records -- …` as a process of its own. */
 function records(env: Readonly<Record<string, string>>, ...words: readonly string[]): Promise<Ran> {
-  const { npm_lifecycle_event: _ours, DATABASE_URL: _other, ...rest } = process.env;
+  const { npm_lifecycle_event: _ours, DATABASE_URL: _other, OWNER_DATABASE_URL: _owner, ...rest } = process.env;
   return new Promise((resolve) => {
     const child = execFile(
       process.execPath,

@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { parse } from 'yaml';
 import * as z from 'zod';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
+import { serviceRole } from '../../apps/api/src/platform/database/index.js';
 import { createEmptyDatabase, type TestDatabase } from '../support/database.js';
 import { freePort, root, Start } from '../support/start.js';
 
@@ -22,6 +23,7 @@ const shape = z.object({
       ports: z.array(z.string()),
       volumes: z.array(z.string()),
     }),
+    migrate: z.object({ command: z.array(z.string()), environment: words }),
     database: z.object({ image: z.string(), environment: words, volumes: z.array(z.string()) }),
   }),
   volumes: z.record(z.string(), z.null()),
@@ -63,18 +65,28 @@ describe('the shape of a server', () => {
     expect(dockerfile).toMatch(new RegExp(`^RUN mkdir ${folder} && chown node:node ${folder}\nUSER node$`, 'm'));
   });
 
-  it('sets only what the service knows, and to what it takes', () => {
-    const environment = Object.fromEntries(
-      Object.entries(compose.services.app.environment).map(([name, value]) => [
-        name,
-        value.replace(/\$\{[^}]*\}/, name === 'SEAL_KEY' ? key : 'secret'),
-      ]),
+  const filled = (of: Readonly<Record<string, string>>): Record<string, string> =>
+    Object.fromEntries(
+      Object.entries(of).map(([name, value]) => [name, value.replace(/\$\{[^}]*\}/, name === 'SEAL_KEY' ? key : 'secret')]),
     );
+
+  it('sets only what the service knows, and to what it takes', () => {
+    const environment = filled(compose.services.app.environment);
     const config = readConfig(environment);
     expect(Object.keys(environment).filter((name) => !(name in config))).toEqual([]);
     expect(config.PORT).toBe(Number(compose.services.app.ports[0]?.split(':').at(-1)));
     expect(new URL(config.DATABASE_URL ?? '').pathname.slice(1)).toBe(compose.services.database.environment['POSTGRES_DB']);
-    expect(new URL(config.DATABASE_URL ?? '').username).toBe(compose.services.database.environment['POSTGRES_USER']);
+  });
+
+  it('gives the owner’s login to what migrates alone, and the service its own', () => {
+    const { app, migrate, database } = compose.services;
+    expect(JSON.stringify(app)).not.toMatch(/POSTGRES_PASSWORD|bakehouse_owner/);
+    const [ours, theirs] = [readConfig(filled(app.environment)), readConfig(filled(migrate.environment))];
+    expect(new URL(theirs.OWNER_DATABASE_URL ?? '').username).toBe(database.environment['POSTGRES_USER']);
+    expect([theirs.DATABASE_URL, ours.OWNER_DATABASE_URL]).toEqual([ours.DATABASE_URL, undefined]);
+    expect(new URL(ours.DATABASE_URL ?? '').username).toBe(serviceRole);
+    expect(migrate.command).toEqual(['node', 'apps/api/dist/records.js', 'migrate']);
+    expect(existsSync(path.join(root, 'apps/api/src/records.ts'))).toBe(true);
   });
 
   describe('outside a container', () => {
@@ -90,7 +102,23 @@ describe('the shape of a server', () => {
     });
 
     it('serves from the database of DATABASE_URL, twice on two ports, and starts nothing of its own', async () => {
-      const env = { DATABASE_URL: database.ownerUrl, HOST: '0.0.0.0', LOG_LEVEL: 'info', SEAL_KEY: key };
+      const [OWNER_DATABASE_URL, DATABASE_URL] = [database.ownerUrl, database.serviceUrl];
+      const env = { DATABASE_URL, HOST: '0.0.0.0', LOG_LEVEL: 'info', SEAL_KEY: key };
+      const run = async (words: readonly string[], given: Record<string, string>) => {
+        const one = new Start(folder, await freePort(), [process.execPath, ...words], given);
+        return [await one.ended, one.output] as const;
+      };
+      const serve = ['libs/tooling/bin/start.mjs'];
+      expect(await run(serve, env)).toEqual([1, expect.stringMatching(/The database has none of our tables yet.*records -- migrate\n$/)]);
+      const migrate = ['apps/api/dist/records.js', 'migrate'];
+      expect(await run(migrate, env)).toEqual([1, expect.stringMatching(/^This changes more than the service may.*OWNER_DATABASE_URL/)]);
+      expect(await run(migrate, { OWNER_DATABASE_URL, DATABASE_URL })).toEqual([0, expect.stringMatching(/^Applied: 20261126200000/)]);
+      expect(await run(migrate, { OWNER_DATABASE_URL, DATABASE_URL })).toEqual([0, 'The database was up to date.\n']);
+      expect(await run(serve, { ...env, OWNER_DATABASE_URL })).toEqual([1, expect.stringMatching(/does not run with the owner’s login/)]);
+      expect(await run(serve, { ...env, DATABASE_URL: OWNER_DATABASE_URL })).toEqual([
+        1,
+        expect.stringMatching(/The service will not run as bakehouse_owner/),
+      ]);
       const first = new Start(folder, await freePort(), undefined, env);
       await first.ready('connecting to the database of DATABASE_URL');
       const second = new Start(folder, await freePort(), [process.execPath, 'apps/api/dist/main.js'], env);

@@ -145,7 +145,7 @@ describe('a service that is killed while it records', () => {
     b = await Bakehouse.found(t);
     const make = await b.begun('white', systemClock.now().toISOString());
     before = (await verified(t, b.house)).entries.get(b.site) ?? 0;
-    mortal = new Mortal(await freePort(), t.database.ownerUrl);
+    mortal = new Mortal(await freePort(), t.database.serviceUrl);
     const random = mulberry(seed);
     const lists = Array.from({ length: 4 }, (_, c) => Array.from({ length: 40 }, (_x, n) => story(b, make, c * 100 + n)).flat());
     entries = lists.flat();

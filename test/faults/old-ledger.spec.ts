@@ -26,7 +26,7 @@ describe('a ledger of the form before the present words', () => {
   it('is refused with a sentence that says why and what to do, and nothing in it is changed', async () => {
     const before = await everything();
     await expect(prepareDatabase(database.ownerUrl)).rejects.toThrow(
-      /an earlier form.*other names.*Nothing in it was changed.*another DATA_DIR or DATABASE_URL/s,
+      /an earlier form.*other names.*Nothing in it was changed.*another DATA_DIR or another database/s,
     );
     expect(await everything()).toEqual(before);
   });

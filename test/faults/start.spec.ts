@@ -6,6 +6,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { connected, EmbeddedPostgres } from '../../apps/api/src/platform/database/index.js';
 import { databasePid, freePort, root, runs, Start, underShell } from '../support/start.js';
 
 describe('a start', () => {
@@ -50,6 +51,17 @@ describe('a start', () => {
     const database = await first.databasePid();
     expect(await first.stop()).toBe(0);
     expect([await runs(database), existsSync(path.join(folder, 'running.json'))]).toEqual([false, false]);
+  });
+
+  it('is connected to the database as the service’s role alone once it serves', async () => {
+    await copied();
+    const first = start();
+    await first.ready();
+    const url = await EmbeddedPostgres.urlOfRunning(path.join(folder, 'postgres'), 'bakehouse');
+    const { rows } = await connected(url ?? '', (owner) =>
+      owner.query("SELECT DISTINCT usename FROM pg_stat_activity WHERE backend_type = 'client backend' AND pid <> pg_backend_pid()"),
+    );
+    expect(rows).toEqual([{ usename: 'bakehouse_service' }]);
   });
 
   it('beside a running one finds it, says so and ends well', async () => {

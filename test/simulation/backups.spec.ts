@@ -47,7 +47,7 @@ describe('backups at random moments while everybody records', () => {
     let n = 0;
     const take = (): Promise<TakenBackup> =>
       takeBackup({
-        ownerUrl: t.database.ownerUrl,
+        serviceUrl: t.database.serviceUrl,
         folder: path.join(folder, String((n += 1))),
         recipients: [keys.recipient],
         sealKey: null,

@@ -4,7 +4,7 @@ import { kindOf, type KindName } from '@bakehouse/records';
 import { createOrganisation, type CreatedOrganisation, type NewSite } from '../../apps/api/src/platform/access/index.js';
 import { PinHash } from '../../apps/api/src/platform/access/pin-hash.js';
 import { isWeakPin } from '../../apps/api/src/platform/access/weak-pin.js';
-import { asOwner, connected } from '../../apps/api/src/platform/database/index.js';
+import { inHouse, connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { quickPins, type TestApp } from './app.js';
 import { rawEntry, type AnyEntry, type EntryOf, type RawEntry } from './entries.js';
@@ -108,7 +108,7 @@ export class House {
     const pin = nextPin();
     await this.givePin(person, pin);
     await connected(this.t.database.ownerUrl, (owner) =>
-      asOwner(owner, this.organisation, () => owner.query('UPDATE credential SET set_by = person WHERE person = $1', [person])),
+      inHouse(owner, this.organisation, () => owner.query('UPDATE credential SET set_by = person WHERE person = $1', [person])),
     ); // as if they had chosen it: what comes before that is a test of its own
     return { person, pin };
   }

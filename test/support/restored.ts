@@ -36,7 +36,7 @@ export async function restoreInto(
   const dataDir = path.join(folder, `restored ${path.basename(file)}`);
   await writeFile(key, `printed on 27 November:\n${secret}\n`);
   const said: string[] = [];
-  const config = readConfig({ DATABASE_URL: ownerUrl, DATA_DIR: dataDir });
+  const config = readConfig({ OWNER_DATABASE_URL: ownerUrl, DATA_DIR: dataDir });
   const code = await restoreCommand({ config, words: [file, '--key', key, ...words], say: (line) => said.push(line) });
   return { code, said: said.join('\n'), dataDir };
 }

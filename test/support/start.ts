@@ -20,7 +20,7 @@ export class Start {
     env: Record<string, string> = {},
   ) {
     const [program, ...words] = command;
-    const { npm_lifecycle_event: _ours, DATABASE_URL: _other, ...rest } = process.env;
+    const { npm_lifecycle_event: _ours, DATABASE_URL: _other, OWNER_DATABASE_URL: _owner, ...rest } = process.env;
     this.child = spawn(program, words, {
       cwd: root,
       env: { ...rest, DATA_DIR: folder, PORT: String(port), SEED_DEMO: 'no', ...env },

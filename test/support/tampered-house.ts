@@ -7,7 +7,7 @@ import { inputHashOf, sha256 } from '../../apps/api/src/platform/ledger/content.
 import { contentOf } from '../../apps/api/src/platform/ledger/known.js';
 import { noteClear } from '../../apps/api/src/platform/ledger/clear-lots.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
-import { asOwner, connected } from '../../apps/api/src/platform/database/index.js';
+import { inHouse, connected } from '../../apps/api/src/platform/database/index.js';
 import { withholdCommand } from '../../apps/api/src/withhold.command.js';
 import { startTestApp } from './app.js';
 import { at, Bakehouse } from './bakehouse.js';
@@ -45,7 +45,7 @@ export async function soundHouse() {
   await t.app.close();
   const { organisation } = b.house;
   await connected(t.database.ownerUrl, (owner) =>
-    asOwner(owner, organisation, () => noteClear(owner, organisation, [old], new Date('2026-12-25T04:00:00Z'))),
+    inHouse(owner, organisation, () => noteClear(owner, organisation, [old], new Date('2026-12-25T04:00:00Z'))),
   );
   const words = ['--kind', 'reading-taken', '--before', '2027-01-01', '--reason', 'old', '--yes', '--by', 'Lee Dehl'];
   const withhold = (database: { readonly ownerUrl: string }): Promise<number> =>

@@ -13,7 +13,9 @@ import {
   compressAnswers,
   letGoOfStalled,
   ProblemFilter,
+  overTls,
   readsJson,
+  readTls,
   refuseAddress,
   refuseUnreadable,
   securityHeaders,
@@ -63,6 +65,8 @@ export async function serveModule(
   webFolder: string,
   metrics: Metrics = new Metrics(),
 ): Promise<NestFastifyApplication> {
+  const tls = await readTls(config);
+  const { requestTimeout, http } = timeLimits(config);
   const adapter = new FastifyAdapter({
     bodyLimit: usualBodyLimit,
     genReqId: () => randomUUID(),
@@ -70,7 +74,9 @@ export async function serveModule(
     forceCloseConnections: 'idle',
     frameworkErrors: refuseAddress,
     clientErrorHandler: refuseUnreadable,
-    ...timeLimits(config),
+    requestTimeout,
+    http,
+    ...(tls && { serverFactory: overTls(tls, { ...http, requestTimeout }) }),
   });
   const fastify = adapter.getInstance();
   const allowed = new AllowedMethods(fastify);

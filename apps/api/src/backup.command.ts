@@ -4,9 +4,9 @@ import { sealKeyToKeep } from './modules/seals/index.js';
 import { bookLines, DailyBackup, checkRecipients, deleteOld, takeBackup, type TakenBackup } from './platform/backups/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
-import type { Database } from './platform/database/index.js';
+import type { ServiceDatabase } from './platform/database/index.js';
 
-type Owner = Pick<Database, 'ownerUrl'>;
+type Service = Pick<ServiceDatabase, 'serviceUrl'>;
 type Settings = Pick<Config, 'BACKUP_DIR' | 'BACKUP_TO' | 'DATA_DIR' | 'SEAL_KEY'>;
 
 const usage =
@@ -15,7 +15,7 @@ const usage =
 
 /** Takes one backup now, beside a running service or without one. */
 export async function backupCommand(
-  database: Owner,
+  database: Service,
   { config, words, say }: { readonly config: Settings } & Pick<CommandContext, 'words' | 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {
@@ -34,7 +34,7 @@ export async function backupCommand(
 
 /** The daily backups of a service, where the settings ask for them. */
 export function dailyBackup(
-  database: Owner,
+  database: Service,
   config: Settings,
   log: { log(words: string): void; error(words: string): void },
 ): DailyBackup | undefined {
@@ -47,12 +47,12 @@ export function dailyBackup(
 }
 
 async function take(
-  { ownerUrl }: Owner,
+  { serviceUrl }: Service,
   config: Settings,
   to: { readonly folder: string; readonly recipients: readonly string[]; readonly signal?: AbortSignal },
   clock: Clock,
 ): Promise<TakenBackup> {
-  return takeBackup({ ownerUrl, ...to, sealKey: await sealKeyToKeep(config), clock });
+  return takeBackup({ serviceUrl, ...to, sealKey: await sealKeyToKeep(config), clock });
 }
 
 function told({ file, at, bytes, rows, books }: TakenBackup): readonly string[] {

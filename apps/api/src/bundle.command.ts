@@ -8,7 +8,7 @@ import type { CommandContext } from './command.js';
 import { allFields, bookInBundle, SealKey, sealNow, shownFields } from './modules/seals/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import { projectRoot } from './platform/config/index.js';
-import { asOwner, connected, type Database } from './platform/database/index.js';
+import { inHouse, connected, type ServiceDatabase } from './platform/database/index.js';
 import { everyBook, type NamedBook } from './platform/ledger/every-book.query.js';
 
 const usage =
@@ -33,7 +33,7 @@ type Given = Pick<CommandContext, 'words' | 'say'> & { readonly config: Pick<Com
 
 /** Seals the books of a house as they stand, and writes them into one file, with what an outsider checks it with. */
 export async function bundleCommand(
-  database: Pick<Database, 'ownerUrl'>,
+  database: Pick<ServiceDatabase, 'serviceUrl'>,
   { words, say, config }: Given,
   clock: Clock = systemClock,
   checkers: readonly string[] = checkersBuilt,
@@ -43,7 +43,7 @@ export async function bundleCommand(
     say(usage);
     return 2;
   }
-  return connected(database.ownerUrl, async (client) => {
+  return connected(database.serviceUrl, async (client) => {
     const books = chosen(await everyBook(client), wanted);
     if (typeof books === 'string') {
       say(books);
@@ -71,7 +71,7 @@ async function handedOut(
   clock: Clock,
   say: (line: string) => void,
 ): Promise<BookInBundle> {
-  const made = await asOwner(
+  const made = await inHouse(
     client,
     book.organisation,
     async () => {

@@ -5,8 +5,8 @@ import { aboutHouse, aboutService, databaseClock, houseFacts, type Finding } fro
 import { newestDay, verifierKeys } from './modules/seals/index.js';
 import { backupState } from './platform/backups/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
-import type { Config } from './platform/config/index.js';
-import { asOwner, connected, type Database } from './platform/database/index.js';
+import { isOurOwn, type Config } from './platform/config/index.js';
+import { inHouse, connected, type ServiceDatabase } from './platform/database/index.js';
 import { everyOrganisation } from './platform/ledger/every-book.query.js';
 
 /**
@@ -14,11 +14,11 @@ import { everyOrganisation } from './platform/ledger/every-book.query.js';
  * Exit code 0 where nothing is wrong, 1 where something is.
  */
 export async function doctorCommand(
-  database: Pick<Database, 'ownerUrl'>,
+  database: Pick<ServiceDatabase, 'serviceUrl'>,
   { config, say }: Pick<CommandContext, 'config' | 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {
-  return connected(database.ownerUrl, async (client) => {
+  return connected(database.serviceUrl, async (client) => {
     const found: Finding[] = [];
     const tell = (of: string, findings: readonly Finding[]): void => {
       say(of);
@@ -31,7 +31,7 @@ export async function doctorCommand(
     const houses = await everyOrganisation(client);
     for (const { id, name } of houses) {
       const now = clock.now();
-      tell(name, aboutHouse(await asOwner(client, id, () => houseFacts(client, id, now.toISOString(), witnesses)), now));
+      tell(name, aboutHouse(await inHouse(client, id, () => houseFacts(client, id, now.toISOString(), witnesses)), now));
     }
     if (houses.length === 0) say('There is no house yet: npm run records -- begin, or npm start for the demo.');
     const wrongs = found.filter((f) => f.weight === 'wrong').length;
@@ -42,7 +42,7 @@ export async function doctorCommand(
 
 async function serviceFacts(client: Client, config: Config, clock: Clock): Promise<Parameters<typeof aboutService>[0]> {
   const clockMs = Date.parse(await databaseClock(client)) - clock.now().getTime();
-  const disk = config.DATABASE_URL === undefined ? await statfs(config.DATA_DIR).catch(() => undefined) : undefined;
+  const disk = isOurOwn(config) ? await statfs(config.DATA_DIR).catch(() => undefined) : undefined;
   return {
     freeMb: disk ? Math.floor((disk.bavail * disk.bsize) / (1024 * 1024)) : null,
     leastFreeMb: config.LEAST_FREE_MB,
@@ -52,7 +52,7 @@ async function serviceFacts(client: Client, config: Config, clock: Clock): Promi
     sealsFolder: config.SEALS_DIR === undefined ? null : await sealsIn(config.SEALS_DIR, clock),
     witnesses: config.WITNESSES?.length ?? 0,
     servedBeyondThisMachine: !['127.0.0.1', '::1', 'localhost'].includes(config.HOST),
-    behindProxy: config.TRUST_PROXY !== undefined,
+    behindProxy: config.TRUST_PROXY !== undefined || config.TLS_CERT_FILE !== undefined,
   };
 }
 

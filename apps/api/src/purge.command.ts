@@ -1,11 +1,11 @@
 import type { CommandContext } from './command.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
-import { servicePool, Tenancy, type Database } from './platform/database/index.js';
+import { servicePool, Tenancy, type ServiceDatabase } from './platform/database/index.js';
 import { Purge } from './platform/jobs/index.js';
 
 /** Runs the daily purge now: deletes ordinary data that is past its age, as the service's role. */
 export async function purgeCommand(
-  { serviceUrl }: Pick<Database, 'serviceUrl'>,
+  { serviceUrl }: Pick<ServiceDatabase, 'serviceUrl'>,
   { config, say }: Pick<CommandContext, 'config' | 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {

@@ -2,7 +2,7 @@ import type { Client } from 'pg';
 import { notDone, type CommandContext } from './command.js';
 import { verifierKeys } from './modules/seals/index.js';
 import type { Config } from './platform/config/index.js';
-import { asOwner, connected, type Database } from './platform/database/index.js';
+import { inHouse, connected, type Database } from './platform/database/index.js';
 import { errorCode, errorMessage } from './platform/errors/index.js';
 import { everyBook, type NamedBook } from './platform/ledger/every-book.query.js';
 import { about, exitCodeOf, findingKinds, isFault, severityOf, type Finding } from './platform/ledger/findings.js';
@@ -45,7 +45,7 @@ export async function ledgerCommand(database: Pick<Database, 'ownerUrl'>, given:
 
 async function rebuildAll(client: Client, books: readonly NamedBook[], { say }: Given): Promise<number> {
   // It locks the book first and then must see what the last writer committed.
-  for (const book of books) await asOwner(client, book.organisation, () => remake(client, book, say));
+  for (const book of books) await inHouse(client, book.organisation, () => remake(client, book, say));
   return 0;
 }
 
@@ -57,7 +57,7 @@ async function verifyAll(client: Client, books: readonly NamedBook[], { say, con
   const found: Finding[] = [];
   for (const book of books) {
     say(called(book));
-    found.push(...(await asOwner(client, book.organisation, () => verifyBook(client, book, keys, say), asOfOneMoment)));
+    found.push(...(await inHouse(client, book.organisation, () => verifyBook(client, book, keys, say), asOfOneMoment)));
   }
   for (const [organisation, of] of houses(books)) {
     say(`${of[0]?.of ?? organisation}, beside its books`);
@@ -65,7 +65,7 @@ async function verifyAll(client: Client, books: readonly NamedBook[], { say, con
       ['how entries came, words, photos', () => verifyBeside(client, organisation)],
       ['working notes', () => verifyNotes(client, of).catch(cannotBeMade('work out what is open'))],
     ];
-    found.push(...(await asOwner(client, organisation, () => each(passes, '', say), asOfOneMoment)));
+    found.push(...(await inHouse(client, organisation, () => each(passes, '', say), asOfOneMoment)));
   }
   say('The database');
   found.push(...(await each([['locks', () => verifyProtection(client)]], '', say)));

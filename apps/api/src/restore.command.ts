@@ -6,6 +6,7 @@ import type { CommandContext } from './command.js';
 import { putSealKey, sealKeyToKeep } from './modules/seals/index.js';
 import { bookLines, loadBackup, readBackup, refuseUnlessEmpty, type Header, type ReadBackup } from './platform/backups/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
+import { isOurOwn } from './platform/config/index.js';
 import { connected, prepareDatabase, readMigrations, startServer } from './platform/database/index.js';
 import { errorCode } from './platform/errors/index.js';
 import { claim } from './platform/health/index.js';
@@ -37,9 +38,9 @@ export async function restoreCommand({ config, words, say }: CommandContext, clo
     say('The key opens it, and it is whole. Nothing was restored.');
     return 0;
   }
-  if (config.DATABASE_URL === undefined) await refuseUnlessEmptyFolder(config.DATA_DIR);
+  if (isOurOwn(config)) await refuseUnlessEmptyFolder(config.DATA_DIR);
   await refuseAnotherKey(config, found.header);
-  const held = config.DATABASE_URL === undefined ? await claim(config.DATA_DIR, randomUUID(), say) : undefined;
+  const held = isOurOwn(config) ? await claim(config.DATA_DIR, randomUUID(), say) : undefined;
   if (held?.ours === false)
     throw new Error(`A service is running on this data folder: ${held.url}. Nothing was changed. Give another DATA_DIR.`);
   try {
@@ -61,10 +62,10 @@ async function restored(
   clock: Clock,
 ): Promise<number> {
   await connected(ownerUrl, (owner) => refuseUnlessEmpty(owner, header.migrations));
-  await prepareDatabase(ownerUrl, config.SERVICE_DATABASE_URL, new Set(header.migrations.map(({ name }) => name)));
+  await prepareDatabase(ownerUrl, config.DATABASE_URL, new Set(header.migrations.map(({ name }) => name)));
   await connected(ownerUrl, (owner) => loadBackup(owner, file, secret, clock));
   say('Loaded. Making the rows again');
-  await prepareDatabase(ownerUrl, config.SERVICE_DATABASE_URL);
+  await prepareDatabase(ownerUrl, config.DATABASE_URL);
   if (header.sealKey !== null) await putSealKey(config, header.sealKey);
   await ledgerCommand({ ownerUrl }, { config, words: ['rebuild'], say });
   say('Verifying');

@@ -2,19 +2,19 @@ import type { CommandContext } from './command.js';
 import { DailySeals, leaveHouse, SealKey } from './modules/seals/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
-import { connected, type Database } from './platform/database/index.js';
+import { connected, type ServiceDatabase } from './platform/database/index.js';
 
-type Owner = Pick<Database, 'ownerUrl'>;
+type Service = Pick<ServiceDatabase, 'serviceUrl'>;
 type Settings = Pick<Config, 'SEALS_DIR' | 'WITNESSES' | 'SEAL_KEY' | 'DATA_DIR'>;
 
 /** Seals every book now, writes the file of the day and asks the witnesses. Ends with 1 where something failed, 2 where a witness has seen another history. */
 export async function sealCommand(
-  { ownerUrl }: Owner,
+  { serviceUrl }: Service,
   { config, say }: { readonly config: Settings } & Pick<CommandContext, 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {
   const key = new SealKey(config);
-  const { done, failed, alarms } = await connected(ownerUrl, (owner) => leaveHouse(owner, { config, key, clock, now: true }));
+  const { done, failed, alarms } = await connected(serviceUrl, (client) => leaveHouse(client, { config, key, clock, now: true }));
   for (const line of done) say(line);
   for (const line of failed) say(`FAILED  ${line}`);
   for (const line of alarms) say(`WRONG  ${line}`);
@@ -25,11 +25,11 @@ export async function sealCommand(
 
 /** What the service does by itself. */
 export function dailySeals(
-  { ownerUrl }: Owner,
+  { serviceUrl }: Service,
   config: Settings,
   log: { log(words: string): void; error(words: string): void },
   clock: Clock = systemClock,
 ): DailySeals {
   const key = new SealKey(config);
-  return new DailySeals({ log, leave: (signal) => connected(ownerUrl, (owner) => leaveHouse(owner, { config, key, clock, signal })) });
+  return new DailySeals({ log, leave: (signal) => connected(serviceUrl, (client) => leaveHouse(client, { config, key, clock, signal })) });
 }

@@ -4,7 +4,7 @@ import { instant } from '@bakehouse/kernel';
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
 import { securityEventsSince } from './modules/people/index.js';
-import { asOwner, connected, type Database } from './platform/database/index.js';
+import { inHouse, connected, type ServiceDatabase } from './platform/database/index.js';
 import { everyOrganisation, type OrganisationRef } from './platform/ledger/every-book.query.js';
 
 const usage =
@@ -13,7 +13,7 @@ const usage =
 
 /** Tells what happened at the doors since an instant, one JSON object a line, for programs that collect logs. */
 export async function securityEventsCommand(
-  database: Pick<Database, 'ownerUrl'>,
+  database: Pick<ServiceDatabase, 'serviceUrl'>,
   { words, say }: Pick<CommandContext, 'words' | 'say'>,
 ): Promise<number> {
   const since = asked(words);
@@ -21,7 +21,7 @@ export async function securityEventsCommand(
     say(usage);
     return 2;
   }
-  return connected(database.ownerUrl, async (client) => {
+  return connected(database.serviceUrl, async (client) => {
     for (const organisation of await everyOrganisation(client)) await tellAll(client, organisation, since, say);
     return 0;
   });
@@ -32,7 +32,7 @@ async function tellAll(client: Client, { id, name }: OrganisationRef, since: str
   let last: string | null = null;
   do {
     const after = last;
-    const events: SecurityEvents['events'] = await asOwner(client, id, () => securityEventsSince(client, id, since, after));
+    const events: SecurityEvents['events'] = await inHouse(client, id, () => securityEventsSince(client, id, since, after));
     for (const event of events) say(JSON.stringify({ house: { id, name }, ...event }));
     last = events.at(-1)?.id ?? null;
   } while (last !== null);

@@ -1,29 +1,30 @@
+import { Server as HttpsServer } from 'node:https';
 import { createServer } from 'node:net';
 import { setTimeout as wait } from 'node:timers/promises';
 import { Logger } from '@nestjs/common';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import type { createApp } from './app.js';
 import type { DailyBackup } from './platform/backups/index.js';
 import type { DailySeals } from './modules/seals/index.js';
-import type { Config } from './platform/config/index.js';
-import { connected, openDatabase, type Database } from './platform/database/index.js';
+import { isOurOwn, type Config } from './platform/config/index.js';
+import { connected, serviceDatabase, type ServiceDatabase } from './platform/database/index.js';
 import { errorCode } from './platform/errors/index.js';
 import { refuseRowsOfAnotherVersion } from './platform/ledger/made-by.js';
 import { claim, isBakehouse, type Claim } from './platform/health/index.js';
-
-type CreateApp = typeof createApp;
+import { ownDatabase } from './own-database.js';
+import { followTls } from './platform/http/index.js';
 
 const drainMs = 10_000;
 
 /** The service as one process: the data folder, the database, the application, in this order; ended in the other. */
 export class Service {
   private held: Extract<Claim, { ours: true }> | undefined;
-  private database: Database | undefined;
+  private database: ServiceDatabase | undefined;
   private app: NestFastifyApplication | undefined;
   private backups: DailyBackup | undefined;
   private seals: DailySeals | undefined;
   private starting: Promise<boolean> | undefined;
-  private stopped = false;
+  private endTls: (() => void) | undefined;
+  private readonly ending = new AbortController();
 
   constructor(
     private readonly config: Config,
@@ -38,7 +39,7 @@ export class Service {
 
   /** Answers what was asked, then ends the connections, then the database. A start that is under way fails for want of it. */
   async stop(): Promise<void> {
-    this.stopped = true;
+    this.ending.abort();
     await this.endWork();
     await this.starting?.catch(() => false);
     await this.end();
@@ -46,8 +47,12 @@ export class Service {
 
   private async begin(onLost: () => void): Promise<boolean> {
     const { config, say } = this;
-    const address = `http://${config.HOST.includes(':') ? `[${config.HOST}]` : config.HOST}:${config.PORT}`;
-    if (config.DATABASE_URL === undefined) {
+    if (config.OWNER_DATABASE_URL !== undefined)
+      throw new Error(
+        'The service does not run with the owner’s login in OWNER_DATABASE_URL: that is for npm run records -- migrate alone. Give the service DATABASE_URL only.',
+      );
+    const address = `${config.TLS_CERT_FILE === undefined ? 'http' : 'https'}://${config.HOST.includes(':') ? `[${config.HOST}]` : config.HOST}:${config.PORT}`;
+    if (isOurOwn(config)) {
       const found = await claim(config.DATA_DIR, this.instance, say);
       if (!found.ours) {
         say(`Bakehouse Ledger is running already: ${found.url}`);
@@ -58,9 +63,9 @@ export class Service {
     try {
       if (!(await portIsFree(config.HOST, config.PORT))) return await this.portTaken(address);
       await this.raise(onLost);
-      return !this.stopped;
+      return !this.ending.signal.aborted;
     } catch (error) {
-      if (this.stopped) return false; // it failed because it was to stop
+      if (this.ending.signal.aborted) return false; // it failed because it was to stop
       await this.end();
       throw error;
     }
@@ -73,7 +78,7 @@ export class Service {
       throw new Error(
         `Port ${this.config.PORT} is taken by another program. End it, or choose another: PORT=${this.config.PORT + 1} npm start`,
       );
-    if (this.config.DATABASE_URL === undefined)
+    if (isOurOwn(this.config))
       throw new Error(
         `Another Bakehouse Ledger, with another data folder, answers at ${address}. End it, or choose another port with PORT.`,
       );
@@ -83,23 +88,23 @@ export class Service {
 
   private async raise(onLost: () => void): Promise<void> {
     const { config, say, instance } = this;
-    say(config.DATABASE_URL === undefined ? `starting the database in ${config.DATA_DIR}` : 'connecting to the database of DATABASE_URL');
-    const database = (this.database = await openDatabase(config, { say, onLost }));
-    for (const name of database.applied) say(`migrated: ${name}`);
-    if (this.stopped) return;
+    const { database, lines } = await this.opened(onLost);
+    this.database = database;
+    if (this.ending.signal.aborted) return;
     await refuseRowsOfAnotherVersion(database);
     const { demandSealKey, anySeal } = await import('./modules/seals/index.js');
-    await demandSealKey(config, () => connected(database.ownerUrl, anySeal));
+    await demandSealKey(config, () => connected(database.serviceUrl, anySeal));
     const { dailyBackup } = await import('./backup.command.js');
     this.backups = dailyBackup(database, config, new Logger('Backup'));
     const { dailySeals } = await import('./seal.command.js');
     const seals = (this.seals = dailySeals(database, config, new Logger('Seals')));
     const { createApp } = await import('./app.js'); // after the claim: a second start need not load it
-    const lines = config.SEED_DEMO ? await this.seed(database, createApp) : [];
-    if (this.stopped) return;
     this.app = await createApp({ config, serviceUrl: database.serviceUrl, instance });
     await this.app.listen(config.PORT, config.HOST);
-    const url = (await this.app.getUrl()).replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
+    this.endTls = this.follow(this.app.getHttpServer());
+    const url = (await this.app.getUrl())
+      .replace(/^http:/, config.TLS_CERT_FILE === undefined ? 'http:' : 'https:')
+      .replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
     await this.held?.announce(url.replace('localhost', '127.0.0.1'));
     this.backups?.start();
     seals.start();
@@ -119,13 +124,27 @@ export class Service {
     );
   }
 
-  private async seed(database: Database, createApp: CreateApp): Promise<readonly string[]> {
-    const { seedIfEmpty } = await import('./demo/index.js');
-    return seedIfEmpty({
-      database,
-      say: this.say,
-      startApp: (clock) => createApp({ config: this.config, serviceUrl: database.serviceUrl, clock }),
-    });
+  /** The database as the service's role: of DATABASE_URL, or our own, which another process has prepared. With the lines that say who is in a demo. */
+  private async opened(onLost: () => void): Promise<{ readonly database: ServiceDatabase; readonly lines: readonly string[] }> {
+    const { config, say } = this;
+    if (config.DATABASE_URL === undefined) {
+      say(`starting the database in ${config.DATA_DIR}`);
+      const own = await ownDatabase(config, { say, onLost, signal: this.ending.signal });
+      return { database: own, lines: own.lines };
+    }
+    say('connecting to the database of DATABASE_URL');
+    return { database: await serviceDatabase(config.DATABASE_URL), lines: [] };
+  }
+
+  /** Connections from the next renewal on get the renewed certificate. */
+  private follow(server: unknown): (() => void) | undefined {
+    if (!(server instanceof HttpsServer)) return undefined;
+    const log = new Logger('TLS');
+    return followTls(
+      (tls) => server.setSecureContext(tls),
+      this.config,
+      (line) => log.error(line),
+    );
   }
 
   /** The data folder is given back last: nobody else may have it while anything of ours runs in it. */
@@ -137,6 +156,7 @@ export class Service {
   }
 
   private async endWork(): Promise<void> {
+    this.endTls?.();
     const { app, database, backups, seals } = this;
     [this.app, this.database, this.backups, this.seals] = [undefined, undefined, undefined, undefined];
     await Promise.all([backups?.stop(), seals?.stop()]);

@@ -4,7 +4,7 @@ import { kindOf, kinds } from '@bakehouse/records';
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
-import { asOwner, connected, type Database } from './platform/database/index.js';
+import { inHouse, connected, type Database } from './platform/database/index.js';
 import { everyBook, peopleCalled, type NamedBook } from './platform/ledger/every-book.query.js';
 import { withholdRecorded } from './platform/ledger/withhold-recorded.js';
 import { oldBodies } from './platform/ledger/withhold.js';
@@ -35,7 +35,7 @@ export async function withholdCommand(
     const books = await everyBook(client);
     if (withholding.by === undefined) {
       for (const book of books) {
-        const found = await asOwner(client, book.organisation, () => oldBodies(client, book, withholding.kind, withholding.before));
+        const found = await inHouse(client, book.organisation, () => oldBodies(client, book, withholding.kind, withholding.before));
         say(`${called(book)}: ${found.length} would be withheld`);
       }
       say('Nothing was changed. With --yes --by "who decided it" it is done.');
@@ -58,7 +58,7 @@ async function done(
     return 2;
   }
   for (const book of books.filter((b) => b.organisation === person.organisation)) {
-    const count = await asOwner(client, book.organisation, () =>
+    const count = await inHouse(client, book.organisation, () =>
       withholdRecorded(client, book, { ...withholding, person: person.id }, clock),
     );
     say(`${called(book)}: ${count} withheld`);

@@ -5,4 +5,4 @@ checkNode();
 await prepare('packages', 'client', 'build');
 const { run } = await import('../../../apps/api/dist/cli.js');
 const words = process.argv.slice(2);
-process.exitCode = await run(['verify', 'rebuild', undefined].includes(words[0]) ? ['ledger', ...words] : words);
+process.exitCode = await run(words);

@@ -2,7 +2,7 @@ import { localDay } from '@bakehouse/kernel';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { createOrganisation, Devices, Pins, type CreatedOrganisation } from '../platform/access/index.js';
 import { SettableClock, type Clock } from '../platform/clock/index.js';
-import { asOwner, connected, Tenancy } from '../platform/database/index.js';
+import { inHouse, connected, Tenancy } from '../platform/database/index.js';
 import { people, type PersonKey } from './data/people.js';
 import { analyse, rename } from './demo.query.js';
 import { DoorHere } from './here.js';
@@ -100,7 +100,7 @@ async function givePins(
 
 async function finish(ownerUrl: string, { organisation, book }: CreatedOrganisation): Promise<void> {
   await connected(ownerUrl, async (owner) => {
-    await asOwner(owner, organisation, () => rename(owner, organisation, book, bakehouseName));
+    await inHouse(owner, organisation, () => rename(owner, organisation, book, bakehouseName));
     await analyse(owner);
   });
 }

@@ -1,7 +1,7 @@
 import { stat } from 'node:fs/promises';
 import type { Config } from '../../platform/config/index.js';
 import type { Clock } from '../../platform/clock/index.js';
-import { asOwner } from '../../platform/database/index.js';
+import { inHouse } from '../../platform/database/index.js';
 import { errorMessage } from '../../platform/errors/index.js';
 import { originOf, sha256 } from '../../platform/ledger/index.js';
 import { everyBook, type NamedBook } from '../../platform/ledger/every-book.query.js';
@@ -41,13 +41,13 @@ const dayMs = 24 * 3_600_000;
  * Seals the books that have new records, once a day, and lets the seals leave the house: into the file of the day, and to the witnesses. What was done already
  * is not done again, and a failure of one does not keep the others.
  */
-export async function leaveHouse(owner: Client, given: Leaving): Promise<Left> {
+export async function leaveHouse(client: Client, given: Leaving): Promise<Left> {
   const left = { done: Array<string>(), failed: Array<string>(), alarms: Array<string>() };
-  const books = (await everyBook(owner)).filter(({ size }) => size > 0);
+  const books = (await everyBook(client)).filter(({ size }) => size > 0);
   for (const organisation of new Set(books.map((book) => book.organisation))) {
     const ofHouse = books.filter((book) => book.organisation === organisation);
     try {
-      await sealHouse(owner, ofHouse, given, left);
+      await sealHouse(client, ofHouse, given, left);
     } catch (error) {
       left.failed.push(`the seals of ${ofHouse[0]?.of ?? organisation}: ${errorMessage(error)}`);
     }
@@ -57,7 +57,7 @@ export async function leaveHouse(owner: Client, given: Leaving): Promise<Left> {
 
 type Lists = { readonly [Name in keyof Left]: string[] };
 
-async function sealHouse(owner: Client, books: readonly NamedBook[], given: Leaving, left: Lists): Promise<void> {
+async function sealHouse(client: Client, books: readonly NamedBook[], given: Leaving, left: Lists): Promise<void> {
   const { config, clock, now = false } = given;
   const [house] = books;
   if (!house) return;
@@ -66,7 +66,7 @@ async function sealHouse(owner: Client, books: readonly NamedBook[], given: Leav
   const fileIsDue = file !== undefined && (now || !(await isThere(file)));
   const sealed: Sealed[] = [];
   for (const book of books) {
-    const seal = await sealedIfDue(owner, book, given, now || fileIsDue);
+    const seal = await sealedIfDue(client, book, given, now || fileIsDue);
     if (seal) sealed.push({ book, seal });
   }
   if (file !== undefined && fileIsDue) {
@@ -75,15 +75,15 @@ async function sealHouse(owner: Client, books: readonly NamedBook[], given: Leav
       (error: unknown) => left.failed.push(`${file} could not be written: ${errorMessage(error)}`),
     );
   }
-  for (const witness of config.WITNESSES ?? []) for (const one of sealed) await cosigned(owner, one, witness, given, left);
+  for (const witness of config.WITNESSES ?? []) for (const one of sealed) await cosigned(client, one, witness, given, left);
 }
 
 /** The newest seal of a book; a new one where records came since and it is time. */
-async function sealedIfDue(owner: Client, book: NamedBook, { key, clock }: Leaving, due: boolean): Promise<SealRow | undefined> {
-  return asOwner(owner, book.organisation, async () => {
-    const last = await lastSealOf(owner, book);
+async function sealedIfDue(client: Client, book: NamedBook, { key, clock }: Leaving, due: boolean): Promise<SealRow | undefined> {
+  return inHouse(client, book.organisation, async () => {
+    const last = await lastSealOf(client, book);
     if (last && (last.size === book.size || (!due && clock.now().getTime() - Date.parse(last.at) < dayMs))) return last;
-    return sealNow(owner, book, key, clock.now().toISOString());
+    return sealNow(client, book, key, clock.now().toISOString());
   });
 }
 
@@ -97,19 +97,19 @@ function dayText(house: string, at: Date, sealed: readonly Sealed[], key: SealKe
 }
 
 /** Nothing of the database is held while the witness is waited for. */
-async function cosigned(owner: Client, { book, seal }: Sealed, witness: Witness, { clock, signal }: Leaving, left: Lists): Promise<void> {
-  const seen = await asOwner(owner, book.organisation, () => lastCosigned(owner, book, witness.key));
+async function cosigned(client: Client, { book, seal }: Sealed, witness: Witness, { clock, signal }: Leaving, left: Lists): Promise<void> {
+  const seen = await inHouse(client, book.organisation, () => lastCosigned(client, book, witness.key));
   if (seen === seal.size || signal?.aborted) return;
   const called = `${witness.url}, about ${book.name} of ${book.of}`;
   try {
     const proofFrom = async (size: number) => {
       if (size === 0) return [];
-      const leaves = await asOwner(owner, book.organisation, () => leavesOf(owner, book, seal.size));
+      const leaves = await inHouse(client, book.organisation, () => leavesOf(client, book, seal.size));
       return new BlockTree(leaves, sha256).consistencyProof(size);
     };
     const line = await askWitness(witness, { size: seal.size, note: seal.note, proofFrom }, seen ?? 0, signal);
     const kept = { size: seal.size, witness: witness.key, line, at: clock.now().toISOString() };
-    await asOwner(owner, book.organisation, () => keepCosignature(owner, book, kept));
+    await inHouse(client, book.organisation, () => keepCosignature(client, book, kept));
     left.done.push(`${called}: cosigned, over ${seal.size} records`);
   } catch (error) {
     if (signal?.aborted) return;

@@ -1,5 +1,5 @@
 import type { ClientBase } from 'pg';
-import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { inHouse, organisationIds, type Computed, type Maybe, type TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
 /** What the queries of seals are asked with. */
@@ -118,8 +118,13 @@ export async function bodiesFrom(
   return rows;
 }
 
-/** Whether anything was ever sealed here, in whatever house: asked as the owner. */
-export async function anySeal(owner: ClientBase): Promise<boolean> {
-  const { rows } = await owner.query<{ there: Computed<boolean> }>('SELECT EXISTS (SELECT FROM seal) AS there');
-  return rows[0]?.there === true;
+/** Whether anything was ever sealed here, in whatever house. */
+export async function anySeal(client: ClientBase): Promise<boolean> {
+  for (const organisation of await organisationIds(client)) {
+    const { rows } = await inHouse(client, organisation, () =>
+      client.query<{ there: Computed<boolean> }>('SELECT EXISTS (SELECT FROM seal WHERE organisation = $1) AS there', [organisation]),
+    );
+    if (rows[0]?.there === true) return true;
+  }
+  return false;
 }

@@ -1,6 +1,6 @@
 import pg, { type ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
-import { asOwner } from '../database/owner-transaction.js';
+import { inHouse } from '../database/house-transaction.js';
 import { valueTypes } from '../database/types.js';
 import { uuidv7 } from '../ids/index.js';
 import type { BookRef } from '../ledger/types.js';
@@ -49,7 +49,7 @@ export async function createOrganisation(
   const [first] = given.sites;
   const book: BookRef = { organisation, id: uuidv7(clock.now()), type: 'organisation', zone: first.zone };
   const sites = given.sites.map((site) => ({ ...site, id: uuidv7(clock.now()), type: 'site' }));
-  return asOwner(owner, organisation, async () => {
+  return inHouse(owner, organisation, async () => {
     await owner.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [
       organisation,
       given.name,

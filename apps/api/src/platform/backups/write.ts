@@ -11,7 +11,7 @@ import { checkRecipients, newKeyPair, sealed } from './sealed-file.js';
 import { backupText } from './take.js';
 
 export interface BackupOrder {
-  readonly ownerUrl: string;
+  readonly serviceUrl: string;
   readonly folder: string;
   /** Public keys; each one's private key opens the backup. */
   readonly recipients: readonly string[];
@@ -35,7 +35,7 @@ export interface TakenBackup {
  * Takes a backup and reads it back from the disk before it has its name: decrypted, each table's rows against their hash, each book's entries
  * against its root. The private key is not here, so it is encrypted to one more key, which this process alone has and forgets.
  */
-export async function takeBackup({ ownerUrl, folder, recipients, sealKey, clock, signal }: BackupOrder): Promise<TakenBackup> {
+export async function takeBackup({ serviceUrl, folder, recipients, sealKey, clock, signal }: BackupOrder): Promise<TakenBackup> {
   checkRecipients(recipients);
   const own = await newKeyPair();
   const at = clock.now();
@@ -43,8 +43,8 @@ export async function takeBackup({ ownerUrl, folder, recipients, sealKey, clock,
   const unfinished = unfinishedName(file);
   await mkdir(folder, { recursive: true, mode: 0o700 });
   try {
-    const written = await connected(ownerUrl, (owner) =>
-      writeDurably(unfinished, sealed(backupText(owner, { at: at.toISOString(), sealKey }), [...recipients, own.recipient]), signal),
+    const written = await connected(serviceUrl, (service) =>
+      writeDurably(unfinished, sealed(backupText(service, { at: at.toISOString(), sealKey }), [...recipients, own.recipient]), signal),
     );
     const { books, rows } = await readBackup(unfinished, own.secret, { rows: () => signal?.throwIfAborted() });
     if ((await digestOf(unfinished)) !== written.sha256) throw new Error(`What stands in ${folder} is not what was written to it.`);

@@ -27,6 +27,7 @@ describe('settings from the environment', () => {
     [{ PORT: '65536' }, 'PORT'],
     [{ PORT: 'three thousand' }, 'PORT'],
     [{ DATABASE_URL: 'http://localhost/bakehouse' }, 'DATABASE_URL'],
+    [{ OWNER_DATABASE_URL: 'bakehouse' }, 'OWNER_DATABASE_URL'],
     [{ SEED_DEMO: 'perhaps' }, 'SEED_DEMO'],
     [{ SESSION_MINUTES: '0' }, 'SESSION_MINUTES'],
     [{ KEEP_VIEWINGS_DAYS: '90' }, 'KEEP_VIEWINGS_DAYS'],

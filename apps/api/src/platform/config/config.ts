@@ -37,10 +37,10 @@ const settings = z.object({
   PORT: port.default(3000),
   HOST: z.string().default('127.0.0.1'),
   DATA_DIR: z.string().default('.data').transform(fromProject),
-  /** Owner and migrator; absent: a PostgreSQL of our own under DATA_DIR. */
+  /** Whom the service logs in as: the role bakehouse_service or a member of it. This and OWNER_DATABASE_URL absent: a PostgreSQL of our own under DATA_DIR. */
   DATABASE_URL: postgresUrl.optional(),
-  /** Whom the service logs in as; absent: the role bakehouse_service of the same database. */
-  SERVICE_DATABASE_URL: postgresUrl.optional(),
+  /** Who owns the tables: for `records -- migrate` and the few commands that change more than the service may. The service refuses to have it. */
+  OWNER_DATABASE_URL: postgresUrl.optional(),
   DATABASE_POOL: whole(2, 200).default(12),
   /** After how long a request that does not go on arriving is let go, and an answer that nobody reads; and how long one may take to arrive at all. */
   STALLED_SECONDS: whole(1, 600).default(10),
@@ -88,6 +88,9 @@ const settings = z.object({
     .transform((said) => said.split(',').map((one) => one.trim()))
     .refine((all) => all.every((one) => /^age1[02-9ac-hj-np-z]{58}$/.test(one)), 'needs public keys, each beginning with age1')
     .optional(),
+  /** A certificate (with those between it and its root) and its key, as PEM: the service then speaks TLS alone. Read again when they change. */
+  TLS_CERT_FILE: folder.optional(),
+  TLS_KEY_FILE: folder.optional(),
   /** Whose X-Forwarded-For is believed: so many proxies in front, or those of these networks. Absent: nobody's, and who connects is who asks. */
   TRUST_PROXY: trustedProxies.optional(),
 });
@@ -104,6 +107,10 @@ export function readConfig(env: Readonly<Record<string, string | undefined>> = p
   if (read.success) return Object.freeze(read.data);
   throw new Error(`These settings cannot be used: ${read.error.issues.map((i) => `${i.path.join('.')} (${i.message})`).join('; ')}.`);
 }
+
+/** Whether the database is one of our own under DATA_DIR, and not a server of somebody's. */
+export const isOurOwn = (config: Pick<Config, 'DATABASE_URL' | 'OWNER_DATABASE_URL'>): boolean =>
+  config.DATABASE_URL === undefined && config.OWNER_DATABASE_URL === undefined;
 
 /** The environment for a program of somebody else's, with changes: PostgreSQL wants a locale that is always there. */
 export function childEnvironment(changes: Readonly<Record<string, string>> = {}): NodeJS.ProcessEnv {

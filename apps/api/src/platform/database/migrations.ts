@@ -3,7 +3,7 @@ import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Client, Pool } from 'pg';
 import { projectRoot } from '../config/index.js';
-import { errorMessage } from '../errors/index.js';
+import { errorCode, errorMessage } from '../errors/index.js';
 import { serviceRole } from './roles.js';
 import type { Computed } from './row-types.js';
 
@@ -21,7 +21,7 @@ const createTable = `CREATE TABLE IF NOT EXISTS _prisma_migrations (
 const firstOfThisForm = '20261126200000';
 const earlierForm =
   'This database holds a ledger of an earlier form, whose kinds and fields have other names: this program would misread it, so it does not ' +
-  'open it. Nothing in it was changed. Keep it with the program that wrote it. To go on here, give another DATA_DIR or DATABASE_URL: npm start ' +
+  'open it. Nothing in it was changed. Keep it with the program that wrote it. To go on here, give another DATA_DIR or another database: npm start ' +
   'makes it anew with the demo, npm run records -- begin makes a house of your own.';
 
 interface Migration {
@@ -72,6 +72,22 @@ export async function pendingMigrations(client: Client | Pool, folder?: string):
   }
   const applied = new Set(rows.map((row) => row.migration_name));
   return known.filter((m) => !applied.has(m.name));
+}
+
+/**
+ * Refuses a database that lacks migrations, as the service's role, which cannot apply them.
+ * @throws with a sentence
+ */
+export async function demandMigrated(service: Client | Pool): Promise<void> {
+  const lacks = await pendingMigrations(service).catch((error: unknown) => {
+    if (errorCode(error) === '42P01' || errorCode(error) === '42501') return undefined; // no such table, or not ours to read: nothing was migrated here
+    throw error;
+  });
+  if (lacks?.length === 0) return;
+  const what = lacks === undefined ? 'has none of our tables yet' : `lacks ${lacks.length} of our migrations, from ${lacks[0]?.name} on`;
+  throw new Error(
+    `The database ${what}, and the service may not apply them. As its owner, once: OWNER_DATABASE_URL=… DATABASE_URL=… npm run records -- migrate`,
+  );
 }
 
 /**

@@ -1,20 +1,24 @@
 import path from 'node:path';
 import pg from 'pg';
-import type { Config } from '../config/index.js';
+import { isOurOwn, type Config } from '../config/index.js';
 import { errorCode } from '../errors/index.js';
 import { EmbeddedPostgres } from './embedded/embedded-postgres.js';
-import { migrate } from './migrations.js';
-import { ensureServiceRole, refuseSuperuser, serviceUrlFrom } from './roles.js';
+import { demandMigrated, migrate } from './migrations.js';
+import { ensureServiceRole, refuseMoreThanService, serviceUrlFrom } from './roles.js';
 import { valueTypes } from './types.js';
 
-export interface Database {
-  readonly ownerUrl: string;
+/** A database as the service has it: up to date, and its login examined. */
+export interface ServiceDatabase {
   readonly serviceUrl: string;
-  readonly embedded: boolean;
-  /** The migrations that this start applied. */
-  readonly applied: readonly string[];
-  /** Ends what was started for it; the server of a DATABASE_URL is left alone. */
+  /** Ends what was started for it; a server of somebody's is left alone. */
   stop(): Promise<void>;
+}
+
+/** The same with its owner's login: for migrations, and for commands that change more than the service may. */
+export interface Database extends ServiceDatabase {
+  readonly ownerUrl: string;
+  /** The migrations that were applied when it was opened. */
+  readonly applied: readonly string[];
 }
 
 interface StartOptions {
@@ -22,26 +26,40 @@ interface StartOptions {
   readonly onLost?: () => void;
 }
 
-type DatabaseSettings = Pick<Config, 'DATA_DIR' | 'DATABASE_URL' | 'SERVICE_DATABASE_URL'>;
+type DatabaseSettings = Pick<Config, 'DATA_DIR' | 'DATABASE_URL' | 'OWNER_DATABASE_URL'>;
 
-/** The database of the settings, started if it is our own, up to date, its fence checked. */
+/** The database of the settings as its owner, started if it is our own, brought up to date, its fence checked. */
 export async function openDatabase(config: DatabaseSettings, options: StartOptions = {}): Promise<Database> {
   const server = await startServer(config, options);
   try {
-    return { ...(await prepareDatabase(server.ownerUrl, config.SERVICE_DATABASE_URL)), embedded: server.embedded, stop: server.stop };
+    return { ...(await prepareDatabase(server.ownerUrl, config.DATABASE_URL)), stop: server.stop };
   } catch (error) {
     await server.stop();
     throw error;
   }
 }
 
+/**
+ * The database of a server of somebody's as the service's role.
+ * @throws with a sentence where that role may more than the service's, or where migrations are missing
+ */
+export async function serviceDatabase(serviceUrl: string): Promise<ServiceDatabase> {
+  await connected(serviceUrl, async (service) => {
+    await refuseMoreThanService(service);
+    await demandMigrated(service);
+  });
+  return { serviceUrl, stop: async () => undefined };
+}
+
 /** The server of the settings with a database that nothing was done to: no migration was applied. */
-export async function startServer(
-  config: DatabaseSettings,
-  options: StartOptions = {},
-): Promise<Pick<Database, 'ownerUrl' | 'embedded' | 'stop'>> {
-  const external = config.DATABASE_URL;
-  if (external !== undefined) return { ownerUrl: external, embedded: false, stop: async () => undefined };
+export async function startServer(config: DatabaseSettings, options: StartOptions = {}): Promise<Pick<Database, 'ownerUrl' | 'stop'>> {
+  if (!isOurOwn(config)) {
+    if (config.OWNER_DATABASE_URL === undefined)
+      throw new Error(
+        'This changes more than the service may: give the owner’s login for this command alone, OWNER_DATABASE_URL=postgresql://owner:…@…',
+      );
+    return { ownerUrl: config.OWNER_DATABASE_URL, stop: async () => undefined };
+  }
   const server = await EmbeddedPostgres.start({ cluster: path.join(config.DATA_DIR, 'postgres'), ...options });
   try {
     await createDatabase(server.url('postgres'), 'bakehouse');
@@ -49,27 +67,24 @@ export async function startServer(
     await server.stop();
     throw error;
   }
-  return { ownerUrl: server.url('bakehouse'), embedded: true, stop: () => server.stop() };
+  return { ownerUrl: server.url('bakehouse'), stop: () => server.stop() };
 }
 
 /** The database of a service that is running beside us: used, and left running. Undefined where none runs. */
 export async function joinDatabase(config: Pick<Config, 'DATA_DIR'>): Promise<Database | undefined> {
   const url = await EmbeddedPostgres.urlOfRunning(path.join(config.DATA_DIR, 'postgres'), 'bakehouse');
-  return url === undefined
-    ? undefined
-    : { ownerUrl: url, serviceUrl: serviceUrlFrom(url), embedded: true, applied: [], stop: async () => undefined };
+  return url === undefined ? undefined : { ownerUrl: url, serviceUrl: serviceUrlFrom(url), applied: [], stop: async () => undefined };
 }
 
-/** Role, migrations (all, or only those that are named), fence. With a service's URL of its own the role's password is somebody else's to set. */
+/** Role, migrations (all, or only those that are named), fence. Without a service's URL its password follows from the owner's. */
 export async function prepareDatabase(
   ownerUrl: string,
   givenServiceUrl?: string,
   only?: ReadonlySet<string>,
 ): Promise<Pick<Database, 'ownerUrl' | 'serviceUrl' | 'applied'>> {
   const serviceUrl = givenServiceUrl ?? serviceUrlFrom(ownerUrl);
-  const derivedUrl = givenServiceUrl === undefined ? serviceUrl : undefined;
-  const applied = await connected(ownerUrl, (owner) => migrate(owner, undefined, () => ensureServiceRole(owner, derivedUrl), only));
-  await connected(serviceUrl, refuseSuperuser);
+  const applied = await connected(ownerUrl, (owner) => migrate(owner, undefined, () => ensureServiceRole(owner, serviceUrl), only));
+  await connected(serviceUrl, refuseMoreThanService);
   return { ownerUrl, serviceUrl, applied };
 }
 

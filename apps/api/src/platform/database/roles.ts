@@ -14,24 +14,28 @@ export const serviceRole = 'bakehouse_service';
 export function serviceUrlFrom(ownerUrl: string): string {
   const url = new URL(ownerUrl);
   if (url.password === '')
-    throw new Error('DATABASE_URL carries no password to derive the service’s from. Give SERVICE_DATABASE_URL as well.');
+    throw new Error('OWNER_DATABASE_URL carries no password to derive the service’s from. Give DATABASE_URL as well.');
   const password = createHmac('sha256', decodeURIComponent(url.password)).update(serviceRole).digest('base64url');
   url.username = serviceRole;
   url.password = password;
   return url.toString();
 }
 
-/** Makes the role if it is missing and, where it logs in with the derived password, lets it. Run as the owner, under the migrations' lock. */
-export async function ensureServiceRole(owner: pg.Client, derivedUrl: string | undefined): Promise<void> {
+/**
+ * Makes the role if it is missing and, where the service logs in as it and cannot yet, gives it that password. A login of somebody else's making, a member
+ * of the role, is theirs. Run as the owner, under the migrations' lock.
+ */
+export async function ensureServiceRole(owner: pg.Client, serviceUrl: string): Promise<void> {
   try {
     const { rowCount } = await owner.query('SELECT FROM pg_roles WHERE rolname = $1', [serviceRole]);
     if (rowCount === 0) await owner.query(`CREATE ROLE ${serviceRole} NOSUPERUSER NOBYPASSRLS NOCREATEDB NOCREATEROLE INHERIT`);
-    if (derivedUrl === undefined || (await canLogIn(derivedUrl))) return;
-    const password = owner.escapeLiteral(decodeURIComponent(new URL(derivedUrl).password));
+    const { username, password: given } = new URL(serviceUrl);
+    if (username !== serviceRole || (await canLogIn(serviceUrl))) return;
+    const password = owner.escapeLiteral(decodeURIComponent(given));
     await owner.query(`ALTER ROLE ${serviceRole} LOGIN PASSWORD ${password}`);
   } catch (cause) {
     throw new Error(
-      `The role ${serviceRole} could not be made ready (${errorMessage(cause)}). Have an administrator make it, and give SERVICE_DATABASE_URL.`,
+      `The role ${serviceRole} could not be made ready (${errorMessage(cause)}). Have an administrator make it, and give its login in DATABASE_URL.`,
       { cause },
     );
   }
@@ -52,27 +56,37 @@ interface Powers {
   readonly who: Computed<string>;
   readonly superuser: Computed<string | null>;
   readonly owns: Computed<string | null>;
+  readonly changes: Computed<string | null>;
 }
 
+/** What the service may add to or read, and never change: a login that may was given more than its role has. */
+const neverChanged = "'entry', 'entry_body', 'seal', '_prisma_migrations'";
+
 /**
- * Refuses to go on with a service's login that could pass the fence: by what it is, by what it may become, or by what it owns.
+ * Refuses to go on with a service's login that could pass the fence or change what was recorded: by what it is, by what it may become, by what it owns, or by
+ * what it was given.
  * @throws with a sentence
  */
-export async function refuseSuperuser(service: pg.ClientBase): Promise<void> {
+export async function refuseMoreThanService(service: pg.ClientBase): Promise<void> {
   const { rows } = await service.query<Powers>(`
     SELECT current_user AS who,
-      (SELECT min(rolname) FROM pg_roles WHERE pg_has_role(current_user, oid, 'MEMBER') AND (rolsuper OR rolbypassrls OR rolcreaterole)) AS superuser,
+      (SELECT min(rolname) FROM pg_roles WHERE pg_has_role(current_user, oid, 'MEMBER') AND (rolsuper OR rolbypassrls OR rolcreaterole OR rolreplication)) AS superuser,
       (SELECT min(format('%I.%I', n.nspname, c.relname)) FROM pg_class c JOIN pg_namespace n ON n.oid = c.relnamespace
-        WHERE pg_has_role(current_user, c.relowner, 'MEMBER') AND n.nspname NOT LIKE 'pg\\_%' AND n.nspname <> 'information_schema') AS owns`);
+        WHERE pg_has_role(current_user, c.relowner, 'MEMBER') AND n.nspname NOT LIKE 'pg\\_%' AND n.nspname <> 'information_schema') AS owns,
+      (SELECT min(relname) FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relname IN (${neverChanged})
+        AND has_table_privilege(current_user, oid, 'UPDATE, DELETE, TRUNCATE')) AS changes`);
   const powers = rows[0];
   if (!powers) throw new Error('The service’s login could not be examined.');
-  const advice = `Let SERVICE_DATABASE_URL log in as a role that is a member of ${serviceRole} and of nothing else.`;
-  if (powers.superuser !== null)
-    throw new Error(
-      `The service will not run as ${powers.who}: through ${powers.superuser} it could pass the fence between businesses. ${advice}`,
-    );
-  if (powers.owns !== null)
-    throw new Error(
-      `The service will not run as ${powers.who}: it owns ${powers.owns}, and an owner passes the fence between businesses. ${advice}`,
-    );
+  const advice =
+    `Let DATABASE_URL log in as ${serviceRole}, or as a role that is a member of it and of nothing else; ` +
+    'the owner belongs in OWNER_DATABASE_URL, for npm run records -- migrate alone.';
+  const because =
+    powers.superuser !== null
+      ? `through ${powers.superuser} it could pass the fence between businesses`
+      : powers.owns !== null
+        ? `it owns ${powers.owns}, and an owner passes the fence between businesses`
+        : powers.changes !== null
+          ? `it may change what was recorded in ${powers.changes}`
+          : undefined;
+  if (because !== undefined) throw new Error(`The service will not run as ${powers.who}: ${because}. ${advice}`);
 }

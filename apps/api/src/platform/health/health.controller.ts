@@ -9,7 +9,7 @@ import * as z from 'zod';
 import { Public } from '../access/permits.js';
 import { backupState } from '../backups/state.js';
 import { CLOCK, type Clock } from '../clock/index.js';
-import { CONFIG, type Config } from '../config/index.js';
+import { CONFIG, isOurOwn, type Config } from '../config/index.js';
 import { pendingMigrations, SERVICE_POOL } from '../database/index.js';
 import { problemDocument } from '../http/index.js';
 
@@ -108,7 +108,7 @@ export class HealthController {
   }
 
   private disk(): Promise<Readiness['disk']> {
-    if (this.config.DATABASE_URL !== undefined) return Promise.resolve('unknown');
+    if (!isOurOwn(this.config)) return Promise.resolve('unknown');
     return statfs(this.config.DATA_DIR).then(
       ({ bavail, bsize }) => ((bavail * bsize) / (1024 * 1024) < this.config.LEAST_FREE_MB ? 'full' : 'has-room'),
       () => 'unknown',

@@ -10,6 +10,7 @@ export { readsJson } from './json-body.js';
 export { jsonSchemaOf } from './json-schema.js';
 export { applyLimits, entriesBodyLimit, Limits, usualBodyLimit } from './limits.js';
 export { letGoOfStalled, timeLimits } from './stalled.js';
+export { followTls, overTls, readTls } from './tls.js';
 export { validationPipe } from './validation.js';
 export { watchRequests } from './watch.js';
 export { serveWeb } from './web.js';

@@ -39,6 +39,7 @@ export async function applyLimits(instance: FastifyInstance): Promise<void> {
   });
   await instance.register(fastifyRateLimit, {
     global: false,
+    enableDraftSpec: true, // RateLimit-Limit, -Remaining, -Reset: draft-ietf-httpapi-ratelimit-headers before it had one field
     errorResponseBuilder: (_request, context) => Object.assign(new Error('too many requests'), { statusCode: context.statusCode }),
   });
 }

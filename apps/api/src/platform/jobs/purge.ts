@@ -2,7 +2,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { CONFIG, type Config } from '../config/index.js';
-import { Tenancy, type Computed } from '../database/index.js';
+import { organisationIds, Tenancy } from '../database/index.js';
 import { retention, type Kept } from './retention.js';
 
 export interface Purged {
@@ -23,7 +23,7 @@ export class Purge {
 
   /** How many of each type went. */
   async run(): Promise<readonly Purged[]> {
-    const organisations = await this.tenancy.outside(everyOrganisation);
+    const organisations = await this.tenancy.outside(organisationIds);
     const purged: Purged[] = [];
     for (const kept of retention) {
       const before = new Date(this.clock.now().getTime() - this.config[kept.days] * dayMs).toISOString();
@@ -34,11 +34,6 @@ export class Purge {
     }
     return purged;
   }
-}
-
-async function everyOrganisation(client: Pick<ClientBase, 'query'>): Promise<readonly string[]> {
-  const { rows } = await client.query<{ id: Computed<string> }>('SELECT every_organisation() AS id');
-  return rows.map((r) => r.id);
 }
 
 async function purge(client: ClientBase, organisation: string, { table, since, only }: Kept, before: string): Promise<number> {

@@ -1,5 +1,5 @@
 import type { ClientBase } from 'pg';
-import type { Holds, TableRow } from '../database/index.js';
+import { inHouse, organisationIds, type Holds, type TableRow } from '../database/index.js';
 import type { BookRef } from './types.js';
 
 type Book = TableRow<'book'>;
@@ -10,21 +10,37 @@ export interface NamedBook extends Pick<Book, 'organisation' | 'id' | 'name' | '
   readonly of: TableRow<'organisation'>['name'];
 }
 
-/** Every book of every organisation, as the owner sees them. */
-export async function everyBook(owner: ClientBase): Promise<readonly NamedBook[]> {
-  const { rows } = await owner.query<NamedBook>(
-    `SELECT b.organisation, b.id, b.type, b.name, b.zone, b.size, o.name AS of FROM book b JOIN organisation o ON o.id = b.organisation
-     ORDER BY o.name, b.organisation, b.type, b.name, b.id`,
-  );
-  return rows;
+export type OrganisationRef = Pick<TableRow<'organisation'>, 'id' | 'name'>;
+
+/** Every organisation: the ids come past the fence, each name from within its own. As the service's role or as the owner. */
+export async function everyOrganisation(client: ClientBase): Promise<readonly OrganisationRef[]> {
+  const all: OrganisationRef[] = [];
+  for (const id of await organisationIds(client)) {
+    const { rows } = await inHouse(client, id, () =>
+      client.query<OrganisationRef>('SELECT id, name FROM organisation WHERE id = $1', [id]),
+    );
+    all.push(...rows);
+  }
+  return all.sort((a, b) => compare(a.name, b.name) || compare(a.id, b.id));
 }
 
-export type OrganisationRef = Pick<TableRow<'organisation'>, 'id' | 'name'>;
-/** Every organisation, as the owner sees them. */
-export async function everyOrganisation(owner: ClientBase): Promise<readonly OrganisationRef[]> {
-  const { rows } = await owner.query<OrganisationRef>('SELECT id, name FROM organisation ORDER BY name, id');
-  return rows;
+/** Every book of every organisation, each house's from within its fence. */
+export async function everyBook(client: ClientBase): Promise<readonly NamedBook[]> {
+  const all: NamedBook[] = [];
+  for (const { id } of await everyOrganisation(client)) {
+    const { rows } = await inHouse(client, id, () =>
+      client.query<NamedBook>(
+        `SELECT b.organisation, b.id, b.type, b.name, b.zone, b.size, o.name AS of FROM book b JOIN organisation o ON o.id = b.organisation
+         WHERE b.organisation = $1 ORDER BY b.type, b.name, b.id`,
+        [id],
+      ),
+    );
+    all.push(...rows);
+  }
+  return all;
 }
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** The people of any organisation that this is the name or the id of. */
 export async function peopleCalled(owner: ClientBase, nameOrId: string): Promise<readonly Person[]> {

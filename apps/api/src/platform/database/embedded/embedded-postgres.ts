@@ -32,7 +32,7 @@ export class EmbeddedPostgres {
   private constructor(
     private readonly cluster: string,
     private readonly bin: Binaries,
-    private readonly password: string,
+    private readonly password: string | undefined,
     private readonly at: Postmaster,
     private readonly child?: ChildProcess,
   ) {}
@@ -62,8 +62,16 @@ export class EmbeddedPostgres {
     return at?.ready && (await isPostmaster(at.pid)) ? urlOf(at, await ownerPassword(cluster), database) : undefined;
   }
 
+  /** A server that another process has started in that folder, to be watched and ended without its owner's password. */
+  static async beside(cluster: string, onLost?: () => void): Promise<Pick<EmbeddedPostgres, 'pid' | 'stop'>> {
+    const at = await readPidFile(cluster);
+    if (!at?.ready) throw new Error(`The database in ${cluster} has ended; its server.log says why.`);
+    return new EmbeddedPostgres(path.resolve(cluster), await binaries(), undefined, at).watched(onLost);
+  }
+
   /** The owner's URL of a database of this server. */
   url(database: string): string {
+    if (this.password === undefined) throw new Error('Who only watches a database has no login to it.');
     return urlOf(this.at, this.password, database);
   }
 
