@@ -16,6 +16,7 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'open-deviation': 'open deviation',
   'closed-deviation': 'held by a deviation that was closed, nobody decided about the food yet',
   refused: 'goods that were refused are in it',
+  'used-past-use-by': 'a lot was used past its use-by date',
   withdrawn: 'the record of a lot in it was withdrawn',
   'weigh-again': 'a reading is to be confirmed',
   unsettled: 'probe again',

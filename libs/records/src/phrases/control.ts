@@ -133,6 +133,7 @@ export const control = {
       'Held by a closed deviation; food not decided on',
     ),
     refused: say('goods that were refused are in it', 'Contains refused goods'),
+    'used-past-use-by': say('a lot in it was used past its use-by date', 'Lot used after its use-by date'),
     withdrawn: say('the record of a lot in it was withdrawn', 'Record of a lot used was withdrawn'),
     'weigh-again': say('a reading is to be confirmed', 'Reading to be confirmed: instrument not reliable'),
     unsettled: say('probe again', 'Reading undecided; measurement to be repeated'),

@@ -56,6 +56,7 @@ export const concernType = z.enum([
   'open-deviation',
   'closed-deviation',
   'refused',
+  'used-past-use-by',
   'withdrawn',
   'weigh-again',
   'unsettled',
