@@ -146,6 +146,7 @@ export const control = {
     'more-back-than-sent': say('more came back than was sent there', 'Returned goods exceed dispatch'),
     'used-after-clean-out': say('what was in a vessel was used after that was cleaned out', 'Vessel content used after its clean-out'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
+    'first-load-outside': say('the first load of the day was outside its limit', 'First load of the day outside its limit'),
     'lot-not-known': say('which lot was used is not known: name it on the line, or the lots that it was one of', 'Lot used not identified'),
   },
   standing: {

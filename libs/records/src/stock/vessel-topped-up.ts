@@ -266,7 +266,6 @@ function contentBefore(state: State, vessel: string, root: string, at: string): 
 const emptiedByOthers = (emptied: readonly Row<'emptied'>[], root: string): Row<'emptied'>[] =>
   emptied.filter((e) => ![goneId(root, e.station), overId(e.lot, e.station, root)].includes(e.id));
 
-/** Every station where a lot was ever opened. */
 const stationsOf = (state: State, lot: string): string[] => [...new Set(state.find('inUse', 'lot', lot).map((u) => u.station))];
 
 function oldContent(state: State, vessel: string, root: string, at: string, mg: number | null, zone: string): z.infer<typeof old> | null {
