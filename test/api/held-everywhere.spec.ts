@@ -156,6 +156,29 @@ describe('what is on hold', () => {
       await cameBack(batch, b.party('cafeA'), 5);
       return { begins: batch, batch };
     },
+    'used-past-use-by': async () => {
+      const { make: begins, batch } = await baked();
+      const lot = b.newId();
+      const line = {
+        lot,
+        material: b.material('egg'),
+        code: lot.slice(-4),
+        codeState: 'on-it' as const,
+        asWritten: null,
+        bestBefore: null,
+      };
+      const came = (useBy: string) => ({
+        supplier: null,
+        noteNumber: null,
+        photo: null,
+        unattended: false,
+        lines: [{ ...line, quantity: g('2000'), useBy, temperature: null }],
+      });
+      const { id } = await b.baker.record('delivery-received', came('2026-11-30'), { at: at('01:00') });
+      await b.baker.record('weighed-in', { make: begins, lines: [b.into('egg', '10', lot)] }, { at: at('02:30') });
+      await b.baker.record('delivery-received', came('2026-11-24'), { at: at('01:00'), corrects: id, words: { reason: 'misread' } });
+      return { begins, batch };
+    },
     'used-after-clean-out': async () => {
       const { flour, make: begins, batch } = await baked();
       const added = { material: b.material('flour'), lot: flour, quantity: g('500'), how: 'weighed' as const };

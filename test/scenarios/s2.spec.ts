@@ -145,7 +145,7 @@ describe('one dough, three breads, one bad load', () => {
   it('waits until something was done and the core was read again', () => {
     expect(acted.problem).toBe('not-releasable');
     expect(again).toMatchObject({ verdict: 'within', deviation: 'none' });
-    expect(release(bloomerBatch, '05:25')).toMatchObject({ rule: 3 });
+    expect(release(bloomerBatch, '05:25')).toMatchObject({ rule: 4 });
     book.record(
       'sent-out',
       {

@@ -133,6 +133,7 @@ export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clea
 export { watchedBy, watchedCollections, watchedInTheHouse, type Watched } from './standing/watched.js';
 export { type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
+export { concernsBehind, keepsUntil } from './standing/use-by.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
 export { rowsBehind } from './standing/rows-behind.js';
 export { destroyedWhole, goneNeeds, surelyGone } from './standing/surely-gone.js';

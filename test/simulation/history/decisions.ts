@@ -30,6 +30,7 @@ const decisions: Readonly<Record<ConcernType, Decision>> = {
   'weigh-again': disposed,
   unsettled: disposed,
   refused: (lot) => ({ kind: 'refused-goods-accepted', payload: { lot, decision: 'accepted', covers }, words: why }),
+  'used-past-use-by': released,
   withdrawn: (lot) => ({ kind: 'withdrawn-lot-accepted', payload: { lot, covers }, words: why }),
   'nothing-weighed-in': released,
   'more-out-than-in': released,

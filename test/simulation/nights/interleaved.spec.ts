@@ -63,7 +63,7 @@ function recorded(facts: readonly Fact[]): { book: Book; refused: object[] } {
 }
 
 /** Opened when something was recorded, by what was known then: a warning that somebody was given, or was not. It is no part of what is true of the food. */
-const warnings = new Set(['held-lot-used']);
+const warnings = new Set(['held-lot-used', 'expired-lot-used']);
 
 const inText = (a: object, b: object): number => (JSON.stringify(a) < JSON.stringify(b) ? -1 : 1);
 
@@ -108,7 +108,7 @@ function said({ book, refused }: ReturnType<typeof recorded>): object {
 /** Each lot that is not surely gone with what holds it, by what somebody said or decided; what the amounts say is not among it. */
 function holding({ book }: ReturnType<typeof recorded>): Map<string, Set<string>> {
   const lookup = lookupOf(book.snapshot(), now, 'Europe/London');
-  const decided = ['recall', 'held'];
+  const decided = ['recall', 'held', 'used-past-use-by'];
   return new Map(
     [...lookup.concerns].flatMap(([lot, reaching]) => {
       const ids = reaching.filter((r) => decided.includes(r.concern.type)).map((r) => r.concern.id);

@@ -15,7 +15,7 @@ export abstract class NightStock extends Drawn {
   protected receive(): void {
     const lot = this.id();
     const quantity = this.random() < 0.2 ? null : { figure: String(this.whole(500, 25_000)), unit: 'g' as const };
-    const lines = [delivered(lot, this.world.flour, { quantity })];
+    const lines = [delivered(lot, this.world.flour, { quantity, useBy: this.useBy() })];
     const payload: PayloadFor<'delivery-received'> = { supplier: null, noteNumber: null, photo: null, unattended: false, lines };
     const { id } = this.add({ kind: 'delivery-received', payload }, []);
     this.made.set(lot, id);
@@ -23,8 +23,24 @@ export abstract class NightStock extends Drawn {
     this.received.push(lot);
   }
 
+  /** Some has a date, which may be over or turn out to be another. */
+  private useBy(): string | null {
+    return this.pick(['2026-11-24', '2026-11-25', null, null, null, null]) ?? null;
+  }
+
+  /** Somebody looks at the sack again. */
+  private date(): void {
+    const fact = this.pick(this.facts.filter((f) => f.entry.kind === 'delivery-received' && f.entry.corrects === undefined));
+    const changed = this.facts.some((f) => f.entry.corrects === fact?.entry.id);
+    if (fact?.entry.kind !== 'delivery-received' || changed) return;
+    const lines = fact.entry.payload.lines.map((l) => ({ ...l, useBy: this.useBy() }));
+    const payload = { ...fact.entry.payload, lines };
+    this.add({ kind: 'delivery-received', payload, corrects: fact.entry.id, words: { reason: 'misread' } }, [], fact);
+  }
+
   protected stock(): void {
     const draw = this.random();
+    if (draw < 0.08) return this.date();
     if (draw < 0.4) return this.topUp();
     if (draw < 0.55) return this.cleanOut();
     if (draw < 0.75) return this.open();

@@ -1,4 +1,4 @@
-import { calendarDay as day, canonicalInteger, code, decided, derivedId, id, refuse } from '@bakehouse/kernel';
+import { calendarDay as day, canonicalInteger, code, decided, derivedId, id, localDay, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { datedTooFar, proposedDates, tooFar } from './batch-code.js';
@@ -138,6 +138,7 @@ export const batchCountedOut = defineKind({
           certain: true,
           anyOf: null,
           at,
+          day: localDay(at, stamp.zone),
         },
       },
       ...(p.rejects === 0
@@ -170,6 +171,7 @@ const datedDeviation = (batch: string, name: string, tooFar: 'best-before' | 'us
     summary: name,
     holds: tooFar === 'use-by',
     point: null,
+    lot: null,
     doneBy,
     at,
   },

@@ -35,6 +35,6 @@ export const holdPlaced = defineKind({
   },
   rows: ({ payload: p, root, at, word }, o): Change[] => [
     { in: 'hold', id: root, row: { lot: p.lot, because: word('because'), deviation: p.deviation, at } },
-    ...usedDeviations(root, o.usedIn, 'held-lot-used', o.name, at),
+    ...usedDeviations(o.usedIn, { root, type: 'held-lot-used', lot: p.lot, name: o.name, at }),
   ],
 });

@@ -22,14 +22,15 @@ export const releasedByException = defineKind({
   words: ['why'],
   payload: z.strictObject({ batch: id }),
   outcome,
-  outcomeVersion: 3,
-  /** Before it said which concern is behind a finding, only a deviation was named; of version 2 is what was found that took a lot that nobody knows for none. */
+  outcomeVersion: 4,
+  /** Before it said which concern is behind a finding, only a deviation was named; of version 2 is what was found that took a lot that nobody knows for none, of version 3 what did not ask for the first load of a day. */
   upcastOutcome: {
     1: upcaster(
       z.strictObject({ rule: z.int(), findings: z.array(finding.omit({ concern: true })), subjects: z.array(id) }),
       ({ findings, ...same }) => ({ ...same, findings: findings.map((f) => ({ ...f, concern: f.deviation })) }),
     ),
     2: upcaster(outcome, (same) => same),
+    3: upcaster(outcome, (same) => same),
   },
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
   needs: (p) => [{ in: 'batch', id: p.batch }],

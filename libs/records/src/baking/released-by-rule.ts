@@ -16,6 +16,7 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'open-deviation': 'open deviation',
   'closed-deviation': 'held by a deviation that was closed, nobody decided about the food yet',
   refused: 'goods that were refused are in it',
+  'used-past-use-by': 'a lot was used past its use-by date',
   withdrawn: 'the record of a lot in it was withdrawn',
   'weigh-again': 'a reading is to be confirmed',
   unsettled: 'probe again',
@@ -28,6 +29,7 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'more-back-than-sent': 'more came back than was sent there',
   'used-after-clean-out': 'what was in a vessel was used after that was cleaned out, by the records',
   'not-taken': 'not taken',
+  'first-load-outside': 'the first load of the day, which is read for all, was outside its limit',
   'lot-not-known': 'which lot was used is not known (name it, or the lots that it was one of, on the line that was recorded)',
 };
 
@@ -55,12 +57,12 @@ export const releasedByRule = defineKind({
   official: 'Release by rule',
   payload: z.strictObject({ batch: id }),
   outcome,
-  outcomeVersion: 3,
+  outcomeVersion: 4,
   /**
    * The same in all: of version 1 is what the rule found that looked at the batch, its run, its make and its loads alone, of version 2 what it found that took
-   * a lot that nobody knows for none.
+   * a lot that nobody knows for none, of version 3 what it found that did not ask for the first load of a day where a batch was baked in a later one.
    */
-  upcastOutcome: { 1: upcaster(outcome, (same) => same), 2: upcaster(outcome, (same) => same) },
+  upcastOutcome: { 1: upcaster(outcome, (same) => same), 2: upcaster(outcome, (same) => same), 3: upcaster(outcome, (same) => same) },
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
   needs: (p) => [{ in: 'batch', id: p.batch }],
   then(p, state) {

@@ -8,6 +8,7 @@ import { foodNeeds, foodOf } from '../control/done-away.js';
 import { holdingNeeds, holdsRelease } from '../control/holds-release.js';
 import { readingsThatCount } from '../control/unsettled.js';
 import { downstreamOf, heldBy, heldNeeds } from '../standing/held-by.js';
+import { concernsBehind } from '../standing/use-by.js';
 
 const closing = { deviation: id };
 const outcome = { subject: id, selfReview: z.boolean() };
@@ -58,7 +59,12 @@ export const deviationClosed = defineKind({
     const [closed] = state.find('deviationClosed', 'deviation', p.deviation).filter((c) => c.id !== root);
     if (closed) return closedAlready(state, 'payload.deviation', closed, stamp.zone);
     const food = begins(state, deviation);
-    const stays = whatStays(heldBy(state, p.deviation, food), downstreamOf(state, food), p.staysOnHold, previous?.payload.staysOnHold);
+    const stays = whatStays(
+      heldBy(state, concernsBehind(state, deviation), food),
+      downstreamOf(state, food),
+      p.staysOnHold,
+      previous?.payload.staysOnHold,
+    );
     if (!stays.ok) return stays;
     const actions = state.find('correctiveAction', 'subject', subject);
     const spoken = stays.lots.length > 0 || state.find('disposition', 'deviation', p.deviation).length > 0;

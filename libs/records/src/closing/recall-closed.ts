@@ -46,7 +46,7 @@ export const recallClosed = defineKind({
     const [closed] = state.find('recallClosed', 'recall', p.recall).filter((c) => c.id !== root);
     if (closed) return closedAlready(state, 'payload.recall', closed, stamp.zone);
     const food = begins(state, p.recall);
-    const stays = whatStays(heldBy(state, p.recall, food), downstreamOf(state, food), p.staysOnHold, previous?.payload.staysOnHold);
+    const stays = whatStays(heldBy(state, [p.recall], food), downstreamOf(state, food), p.staysOnHold, previous?.payload.staysOnHold);
     if (!stays.ok) return stays;
     const why = stays.lots.length > 0 ? missingWord(entry, 'why', 'why they stay on hold') : null;
     return why ?? decided({ staysOnHold: stays.lots });

@@ -38,6 +38,7 @@ export const deviationReported = defineKind({
         summary: word('what'),
         holds: p.holds,
         point: null,
+        lot: null,
         doneBy: doneBy ?? stamp.person,
         at,
       },

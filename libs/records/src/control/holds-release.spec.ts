@@ -13,6 +13,7 @@ const deviation = (of: Partial<Row<'deviation'>> = {}): Row<'deviation'> => ({
   summary: 'core',
   holds: true,
   point: 'p',
+  lot: null,
   doneBy: null,
   at: at(12),
   ...of,

@@ -125,6 +125,7 @@ export function readingRows(readingId: string, t: Taken, j: Judged, of: { at: st
             summary: t.parameter,
             holds: j.holds,
             point: t.point,
+            lot: null,
             doneBy,
             at,
           },

@@ -67,6 +67,7 @@ export const readingNotTaken = defineKind({
               summary: o.parameter,
               holds: true,
               point: p.point,
+              lot: null,
               doneBy: doneBy ?? stamp.person,
               at,
             },

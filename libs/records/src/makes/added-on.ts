@@ -57,6 +57,7 @@ export const addedOn = defineKind({
     putInRows(p.lines, o.lines, {
       root,
       at,
+      zone: stamp.zone,
       doneBy: doneBy ?? stamp.person,
       target: p.target,
       targetType: p.targetType,

@@ -1,4 +1,15 @@
-import { canonicalInteger, decided, derivedId, id, observed, refuse, sumOfKnown, type Observed, type Outcome } from '@bakehouse/kernel';
+import {
+  canonicalInteger,
+  decided,
+  derivedId,
+  id,
+  localDay,
+  observed,
+  refuse,
+  sumOfKnown,
+  type Observed,
+  type Outcome,
+} from '@bakehouse/kernel';
 import * as z from 'zod';
 import { divisionSum } from './division-sum.js';
 import { ownLot, thrownAway } from './own-rows.js';
@@ -137,6 +148,7 @@ export const divided = defineKind({
         certain: true,
         anyOf: null,
         at,
+        day: localDay(at, stamp.zone),
       },
     });
     const runs = p.runs.flatMap((r, i): Change[] => {

@@ -3,6 +3,7 @@ import {
   canonicalInteger,
   derivedId,
   id,
+  localDay,
   refuse,
   type How,
   type Observed,
@@ -14,8 +15,9 @@ import type { Change, Need, Row, State } from '../base/state.js';
 import type { SubjectType } from '../rows/control.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { lotTrouble } from '../rows/stock.js';
-import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
+import { useDeviation } from '../stock/used-in.js';
 import { specificationAt } from '../control/specification-at.js';
 
 /** One lot, or one that nobody can name, that went into or onto something. */
@@ -113,6 +115,7 @@ function amountIn(state: State, { line, at, among }: Pick<Named, 'line' | 'at' |
 interface Target {
   readonly root: string;
   readonly at: string;
+  readonly zone: string;
   readonly doneBy: string;
   readonly target: string;
   readonly targetType: SubjectType;
@@ -122,6 +125,7 @@ interface Target {
 /** The flows of these lines into their target, the placeholders, and a deviation for each lot that was in trouble. */
 export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcome[], of: Target): Change[] {
   const { root, at, doneBy, target, targetType } = of;
+  const day = localDay(at, of.zone);
   const named = namedIn(lines);
   const flows = outcome.map((o, i): Change => {
     const { line, at: lineAt = i, among = [] } = named[i] ?? {};
@@ -139,6 +143,7 @@ export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcom
         certain: anyOf === null,
         anyOf,
         at,
+        day,
       },
     };
   });
@@ -149,21 +154,15 @@ export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcom
     o.trouble === null
       ? []
       : [
-          {
-            in: 'deviation',
-            id: derivedId(root, `deviation ${o.lot}`),
-            row: {
-              subjectType: targetType,
-              subject: target,
-              type: o.trouble,
-              class: 'ccp',
-              summary: o.name,
-              holds: holdsByItself(o.trouble),
-              point: null,
-              doneBy,
-              at,
-            },
-          },
+          useDeviation(derivedId(root, `deviation ${o.lot}`), {
+            subjectType: targetType,
+            subject: target,
+            type: o.trouble,
+            lot: o.lot,
+            name: o.name,
+            at,
+            doneBy,
+          }),
         ],
   );
   return [...flows, ...placeholders, ...troubled];

@@ -1,3 +1,4 @@
+import { concernsOf, workingSetOf } from '@bakehouse/records';
 import { describe, expect, it } from '@jest/globals';
 import { type bakehouse, delivered, g, lead, materials, night, plan, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
@@ -50,7 +51,8 @@ describe('weighing in', () => {
     before(book);
     weigh([line(), line()]);
     expect(book.all('flow').length).toBe(2);
-    expect(troubles(book, make)).toEqual([[type, type === 'expired-lot-used']]);
+    expect(troubles(book, make)).toEqual([[type, false]]);
+    expect(concernsOf(workingSetOf(book.snapshot()), [make]).get(make)).toHaveLength(1);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
@@ -87,7 +89,8 @@ describe('weighing in', () => {
   it('reads the date of use off the wall: half past midnight in summer time is the next day', () => {
     const { book, make, line, weigh } = withFlour({ useBy: '2026-06-10' });
     weigh([line()], { at: '2026-06-11T00:30:00+01:00' });
-    expect(troubles(book, make)).toEqual([['expired-lot-used', true]]);
+    expect(troubles(book, make)).toEqual([['expired-lot-used', false]]);
+    expect(book.all('flow').map((f) => f.day)).toEqual(['2026-06-11']);
   });
 
   it.each([

@@ -66,6 +66,7 @@ export const weighedIn = defineKind({
     putInRows(p.lines, o.lines, {
       root,
       at,
+      zone: stamp.zone,
       doneBy: doneBy ?? stamp.person,
       target: p.make,
       targetType: 'make',

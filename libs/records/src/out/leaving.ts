@@ -1,7 +1,7 @@
 import { derivedId, id } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Change, Need, State } from '../base/state.js';
-import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { releasedNeeds, unreleased } from '../standing/released.js';
 
 /** Why a lot should not have been sent out or offered for sale. */
@@ -30,7 +30,7 @@ interface Leaving {
   readonly doneBy: string;
 }
 
-/** The deviation about a lot that left, or was offered for sale, all the same. */
+/** The deviation about a lot that left, or was offered for sale, all the same. Nothing else holds what is left of one that was not released or is past its use-by date. */
 export const leavingDeviation = (root: string, key: string, { lot, name, trouble, at, doneBy }: Leaving): Change => ({
   in: 'deviation',
   id: derivedId(root, trouble === 'not-released' ? key : `${key} ${trouble}`),
@@ -40,8 +40,9 @@ export const leavingDeviation = (root: string, key: string, { lot, name, trouble
     type: trouble,
     class: 'ccp',
     point: null,
+    lot: null,
     summary: name,
-    holds: trouble === 'not-released' || holdsByItself(trouble),
+    holds: trouble === 'not-released' || trouble === 'expired-lot-used',
     at,
     doneBy,
   },

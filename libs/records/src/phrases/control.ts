@@ -133,6 +133,7 @@ export const control = {
       'Held by a closed deviation; food not decided on',
     ),
     refused: say('goods that were refused are in it', 'Contains refused goods'),
+    'used-past-use-by': say('a lot in it was used past its use-by date', 'Lot used after its use-by date'),
     withdrawn: say('the record of a lot in it was withdrawn', 'Record of a lot used was withdrawn'),
     'weigh-again': say('a reading is to be confirmed', 'Reading to be confirmed: instrument not reliable'),
     unsettled: say('probe again', 'Reading undecided; measurement to be repeated'),
@@ -145,6 +146,7 @@ export const control = {
     'more-back-than-sent': say('more came back than was sent there', 'Returned goods exceed dispatch'),
     'used-after-clean-out': say('what was in a vessel was used after that was cleaned out', 'Vessel content used after its clean-out'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
+    'first-load-outside': say('the first load of the day was outside its limit', 'First load of the day outside its limit'),
     'lot-not-known': say('which lot was used is not known: name it on the line, or the lots that it was one of', 'Lot used not identified'),
   },
   standing: {

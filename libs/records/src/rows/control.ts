@@ -72,6 +72,8 @@ export const deviation = collection(
     /** The control point it was found at, and who did what it is about: for its answer, and to say when somebody reviews themselves. */
     point: id.nullable(),
     doneBy: id.nullable(),
+    /** The lot that should not have been used, where it is about a use. */
+    lot: id.nullable(),
     at: instant,
   }),
   { by: ['subject'], stays: {}, visibleTo: 'organisation' },

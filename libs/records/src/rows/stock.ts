@@ -99,6 +99,8 @@ export const flow = collection(
     certain: z.boolean(),
     anyOf: id.nullable(),
     at: instant,
+    /** The day that it was on the wall there: a use-by date ends with its day. */
+    day,
   }),
   { by: ['source', 'target'], visibleTo: 'organisation' },
 );

@@ -117,6 +117,7 @@ export const instrumentChecked = defineKind({
               summary: o.name,
               holds: false,
               point: null,
+              lot: null,
               doneBy: doneBy ?? stamp.person,
               at,
             },

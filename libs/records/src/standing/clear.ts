@@ -4,6 +4,7 @@ import { mustNeedsAt, mustsAt } from './musts.js';
 import { openAmong, standingNeeds } from './standings.js';
 import type { Change, CollectionName, Need, State } from '../base/state.js';
 import { isNotKnown, isUnnamed, notKnownNeedsAt } from './not-known.js';
+import { keepsAsAnother } from './use-by.js';
 import { neverWas } from './withdrawn.js';
 import { trustKnownBy } from '../control/unsettled.js';
 
@@ -64,11 +65,12 @@ export function clearNeeds(state: State, lots: readonly string[]): Need[] {
 
 /**
  * Of these lots and all that they come from, those older than an instant that are clear: no concern is open there or passes through, and no *must* of a
- * make that went in lacks its answer, and none of them may be any lot of the house or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
+ * make that went in lacks its answer, none of them may be any lot of the house or has a use-by date of something in it, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
  */
 export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
   const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
-  const waits = (lot: string): boolean => mustsAt(state, lot).length > 0 || neverWas(state, lot) || isNotKnown(state, lot);
+  const waits = (lot: string): boolean =>
+    mustsAt(state, lot).length > 0 || neverWas(state, lot) || isNotKnown(state, lot) || keepsAsAnother(state, lot);
   const troubled = new Set([...openAmong(state, nodes), ...nodes.filter(waits)]);
   const since = new Map<string, string>();
   const visiting = new Set<string>();
@@ -130,7 +132,7 @@ export function touchedBy(after: readonly Change[], before: readonly Change[]): 
     .flatMap((c) => [c.id, ...Object.entries(c.row).flatMap(([field, value]) => (c.in === 'flow' && field === 'source' ? [] : value))])
     .filter((value): value is string => typeof value === 'string' && uuid.test(value));
   const amounts = changes.flatMap((c) =>
-    c.in === 'flow' ? c.row.source : spokenBy[c.in] === 'amounts' && 'lot' in c.row ? c.row.lot : [],
+    c.in === 'flow' ? c.row.source : spokenBy[c.in] === 'amounts' && 'lot' in c.row ? (c.row.lot ?? []) : [],
   );
   const came = new Map<string, string>();
   for (const c of news)

@@ -6,6 +6,7 @@ import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { unsettledAt, type Unsettled } from '../control/unsettled.js';
 import { refusalNeeds, refusedIn } from './refusals.js';
 import { releasedNeeds } from './released.js';
+import { concernsBehind, pastUseById, pastUseByText, usedPast } from './use-by.js';
 import { withdrawnAt, withdrawnNeeds } from './withdrawn.js';
 import type { ConcernType } from '../rows/baking.js';
 
@@ -61,7 +62,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
 
 /**
  * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a case that names it, a deviation that holds it, received goods
- * that were refused, a use although the record of the lot was withdrawn, a critical reading that settles nothing, sums that cannot be. Needs `concernNeeds`.
+ * that were refused, a use past a use-by date, or although the record of the lot was withdrawn, a critical reading that settles nothing, sums that cannot be. Needs `concernNeeds`.
  */
 export function concernsAt(state: State, lot: string, at: string | null = null): Concern[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
@@ -84,6 +85,9 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
     })),
     ...undecidedReadings(state, lot, at),
     ...refused.map((r): Concern => ({ id: r.id, type: 'refused', lot, subject: lot, what: r.condition, since: r.at, certain: true })),
+    ...usedPast(state, lot, at).map(({ keeps, ...used }): Concern => {
+      return { id: pastUseById(keeps.lot), type: 'used-past-use-by', lot, subject: lot, what: pastUseByText(keeps), ...used };
+    }),
     ...withdrawn(state, lot),
     ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, certain: true, ...a })),
   ];
@@ -139,6 +143,12 @@ function recallsAt(state: State, lot: string, at: string | null): Concern[] {
   });
 }
 
+/** The concerns that a decision names by their deviation, as they stood when it was signed. */
+function toldOf(state: State, { deviation, at }: Row<'disposition'>): string[] {
+  const d = state.knows({ in: 'deviation', id: deviation }) ? state.get('deviation', deviation) : undefined;
+  return d ? concernsBehind(state, d, at) : [deviation];
+}
+
 export type Covers = Row<'disposition'>['covers'];
 
 /**
@@ -152,7 +162,8 @@ export function decidedAt(state: State, lot: string, at: string | null = null): 
     if (decided.get(concern) !== 'what-came-of-it') decided.set(concern, covers);
   };
   for (const s of subjectsAt(state, lot))
-    for (const d of then(state.find('disposition', 'subject', s))) if (usesAll(d)) note(d.deviation, d.covers);
+    for (const d of then(state.find('disposition', 'subject', s)).filter(usesAll))
+      for (const concern of toldOf(state, d)) note(concern, d.covers);
   for (const d of then(state.find('recallDecision', 'lot', lot))) if (d.decision === 'freed') note(d.recall, d.covers);
   for (const e of then(state.find('refusalEnded', 'lot', lot))) note(e.refusal, e.covers);
   for (const r of then(state.find('release', 'batch', lot)))

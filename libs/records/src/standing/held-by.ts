@@ -35,14 +35,19 @@ export function heldNeeds(state: State, begins: readonly string[]): Need[] {
 }
 
 /**
- * What a case or a deviation still holds: the lots that it reaches, that nobody has decided about and that are not surely gone, in the order of their ids.
+ * What a case or a deviation still holds by the concerns behind it: the lots that it reaches, that nobody has decided about and that are not surely gone, in the order of their ids.
  * Closing it and every list of what is undecided read it here. A screen that has worked the concerns out for all its lots gives them.
  */
-export function heldBy(state: State, concern: string, begins: readonly string[], known?: ReturnType<typeof concernsOf>): Row<'lot'>[] {
+export function heldBy(
+  state: State,
+  concerns: readonly string[],
+  begins: readonly string[],
+  known?: ReturnType<typeof concernsOf>,
+): Row<'lot'>[] {
   const reached = downstreamOf(state, begins);
   const reaching = known ?? concernsOf(state, reached);
   return reached
-    .filter((lot) => (reaching.get(lot) ?? []).some((r) => r.concern.id === concern) && !surelyGone(state, lot, null))
+    .filter((lot) => (reaching.get(lot) ?? []).some((r) => concerns.includes(r.concern.id)) && !surelyGone(state, lot, null))
     .flatMap((lot) => state.get('lot', lot) ?? [])
     .sort((a, b) => (a.id < b.id ? -1 : 1));
 }

@@ -55,7 +55,7 @@ const answers = (all: ReturnType<typeof facts>) => {
       concernsOf(state, [dough])
         .get(dough)
         ?.map((r) => [r.concern.type, r.concern.lot, r.certain]) ?? [],
-    held: heldBy(state, all.book.all('hold')[0]?.id ?? '', [suspect]).map((l) => l.id),
+    held: heldBy(state, [all.book.all('hold')[0]?.id ?? ''], [suspect]).map((l) => l.id),
   };
 };
 

@@ -5,6 +5,7 @@ import type { lotTrouble } from '../rows/stock.js';
 import { lifeEnds, lifeNeeds } from '../standing/life.js';
 import { linkNeeds } from '../standing/links.js';
 import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
+import { keepsUntil } from '../standing/use-by.js';
 
 export type LotTrouble = z.infer<typeof lotTrouble>;
 
@@ -20,7 +21,7 @@ export const troubleNeeds = (state: State, lots: readonly string[]): Need[] => [
 /**
  * Why a lot should not be used at an instant, or null: something that speaks against it or against what it was made of or identified as, on record of
  * then; or past its use-by date where it is, or past the life of what was made here. Using it is a fact all the same and is never refused for this.
- * Past its use-by date comes first: what else speaks against a lot reaches what is made of it by itself, this does not. `counts`: which concerns do.
+ * Past its use-by date comes first: the deviation about that use is what a decision about what was made of it names. `counts`: which concerns do.
  */
 export function troubleWith(
   state: State,
@@ -33,25 +34,24 @@ export function troubleWith(
   return troubleOf(state, lot, (concernsOf(state, [lot], at).get(lot) ?? []).filter(counts), at, zone);
 }
 
-/**
- * Whether a deviation about such a use holds what was made. What holds or refuses the lot reaches what was made of it by itself, and ends there when it
- * ends: only a lot past its use-by date is held by nothing else. What is past the life that its formula gives it is a warning: it is on record, to be
- * answered, and holds nothing.
- */
-export const holdsByItself = (trouble: LotTrouble): boolean => trouble === 'expired-lot-used';
+/** The trouble that concerns make, whatever the day. */
+export function troubleBy(reaching: readonly Reaching[]): LotTrouble | null {
+  if (reaching.some((r) => r.concern.type === 'refused')) return 'refused-lot-used';
+  return reaching.length > 0 ? 'held-lot-used' : null;
+}
 
 /** The trouble that concerns, a use-by date and a life make at an instant. */
 export function troubleOf(state: State, lot: string, reaching: readonly Reaching[], at: string, zone: string): LotTrouble | null {
-  if (reaching.some((r) => r.concern.type === 'refused')) return 'refused-lot-used';
-  if (reaching.length > 0) return 'held-lot-used';
+  const trouble = troubleBy(reaching);
+  if (trouble !== null) return trouble;
   if (isPastUseBy(state, lot, at, zone)) return 'expired-lot-used';
   const keeps = lifeEnds(state, lot);
   return keeps !== null && keeps < at ? 'past-life-used' : null;
 }
 
 function isPastUseBy(state: State, lot: string, at: string, zone: string): boolean {
-  const useBy = state.get('lot', lot)?.useBy ?? null;
-  return useBy !== null && useBy < localDay(at, zone);
+  const dates = keepsUntil(state, lot, at);
+  return dates.length > 0 && dates.some((k) => k.useBy < localDay(at, zone));
 }
 
 /** Whether a lot is past its best-before date: said where it is offered, and no deviation. */

@@ -34,8 +34,8 @@ const subjects: Naming = {
 /** Which of its loads a batch was baked in follows from its run's. */
 const runs: Naming = { loadLine: ['run'] };
 const cases: Naming = { recallCase: ['id'] };
-/** What went into something else before that was known. */
-const contents: Naming = { emptied: ['lot'] };
+/** What went into something else before that was known, or before it was known what it was and by when it had to be used. */
+const contents: Naming = { emptied: ['lot'], lot: ['id'], lotIdentified: ['lot'] };
 /** Lots that are in the house again, or are not, because of a row by which no concern begins. */
 const inTheHouse: Naming = { emptied: ['lot'], loadLine: ['run'], lotIdentified: ['lot'] };
 /** What was sent to a shop of the house is still there. */

@@ -9,6 +9,7 @@ import {
   observed,
   refuse,
   temperature,
+  upcaster,
   type Outcome,
   moreThanNothing,
 } from '@bakehouse/kernel';
@@ -16,6 +17,7 @@ import * as z from 'zod';
 import { specificationAt } from '../control/specification-at.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, State } from '../base/state.js';
+import { timedUse, usedAfter, usedAsNeeds, usedPastDeviations } from './used-past.js';
 import { judged, judgeNeeds, judgeTaken, readingRows, type Judged, type Taken } from '../control/judged.js';
 
 const line = z
@@ -46,12 +48,16 @@ type Line = z.infer<typeof line>;
 /** What was used of a lot stays what was used: it does not turn into another material afterwards. */
 const anotherMaterial = 'a new lot for another material; the earlier lot stays where it was used, and its record counts as withdrawn';
 
-const ofMaterial = z.strictObject({
+const asRead = z.strictObject({
   specification: id,
   name: z.string(),
   mg: canonicalInteger.nullable(),
   pieces: z.int().nullable(),
   reading: judged.nullable(),
+});
+const ofMaterial = asRead.extend({
+  /** What it had gone into past its use-by date, where a correction changed that date. */
+  usedPast: z.array(timedUse),
 });
 
 /** Goods that came, with what the paper and the packs say, and how warm they were. Found in the porch without anyone there: `unattended`. */
@@ -74,6 +80,10 @@ export const deliveryReceived = defineKind({
     lines: z.array(line).min(1).max(60),
   }),
   outcome: z.strictObject({ lines: z.array(ofMaterial) }),
+  outcomeVersion: 2,
+  upcastOutcome: {
+    1: upcaster(z.strictObject({ lines: z.array(asRead) }), ({ lines }) => ({ lines: lines.map((l) => ({ ...l, usedPast: [] })) })),
+  },
   examples: [
     {
       supplier: '0190a6d0-7b3c-7000-8000-0000000000a1',
@@ -102,6 +112,8 @@ export const deliveryReceived = defineKind({
       return [{ in: 'specification', by: 'material', value: l.material }, { in: 'lot', id: l.lot }, ...(taken ? judgeNeeds(taken) : [])];
     }),
   ],
+  then: (p, state, { root }) =>
+    p.lines.flatMap((l) => (l.useBy !== null && state.get('lot', l.lot)?.delivery === root ? usedAsNeeds(state, l.lot) : [])),
   decide({ payload, at, root }, state, { previous }) {
     if (payload.supplier !== null && state.find('party', 'party', payload.supplier).length === 0)
       return refuse('unknown-party', 'payload.supplier');
@@ -119,7 +131,9 @@ export const deliveryReceived = defineKind({
       if (!amount.ok) return amount;
       const reading = readingOf(l, state, previous, `${field}.temperature`);
       if (!reading.ok) return reading;
-      lines.push({ specification: spec.id, name: spec.name, ...amount.value, reading: reading.value });
+      const was = previous?.payload.lines.find((other) => other.lot === l.lot);
+      const usedPast = was && was.useBy !== l.useBy ? usedAfter(state, l.lot, l.useBy) : [];
+      lines.push({ specification: spec.id, name: spec.name, ...amount.value, reading: reading.value, usedPast });
     }
     return decided({ lines });
   },
@@ -156,6 +170,7 @@ export const deliveryReceived = defineKind({
               at,
             },
           },
+          ...usedPastDeviations(of.usedPast, { root, lot: l.lot, name: of.name }),
           ...(taken && of.reading ? readingRows(derivedId(root, `reading ${l.lot}`), taken, of.reading, read) : []),
         ];
       }),

@@ -1,14 +1,17 @@
 import { code, decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
-import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js';
+import { lifeEnds } from '../standing/life.js';
+import { lotNeeds, troubleBy, troubleNeeds, type LotTrouble } from '../standing/lot-trouble.js';
+import { concernsOf } from '../standing/standings.js';
+import { keepsUntil } from '../standing/use-by.js';
+import { targetNeeds, use, usedDeviations, usedIn, useNeeds, type Use } from './used-in.js';
 import { defineKind } from '../base/kind.js';
-import type { Change } from '../base/state.js';
+import type { Change, State } from '../base/state.js';
 import { lotTrouble } from '../rows/stock.js';
 
 /**
  * A lot whose code nobody had is named: its code, that it is the same as a lot already known, or both. The link turns from unknown to certain;
- * where the known lot is held, refused or out of date, whatever the unnamed one went into is told so at once.
+ * where the known lot is held or refused, whatever the unnamed one went into is told so at once, and what it went into past its use-by date.
  */
 export const lotIdentified = defineKind({
   name: 'lot-identified',
@@ -34,17 +37,32 @@ export const lotIdentified = defineKind({
     ...(p.delivery === null ? [] : [{ in: 'delivery' as const, id: p.delivery }]),
   ],
   then: (p, state) => [...targetNeeds(state, p.lot), ...(p.same === null ? [] : troubleNeeds(state, [p.same]))],
-  decide({ payload: p, at }, state, { stamp }) {
+  decide({ payload: p, at }, state) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
     if (lot.codeState === 'own') return refuse('unacceptable-value', 'payload.lot', 'a lot that was received');
     if (p.same !== null && !state.get('lot', p.same)) return refuse('unknown-lot', 'payload.same');
     if (p.delivery !== null && !state.get('delivery', p.delivery)) return refuse('unknown-delivery', 'payload.delivery');
-    const trouble = p.same === null ? null : troubleWith(state, p.same, at, stamp.zone);
-    return decided({ name: lot.name, trouble, usedIn: trouble === null ? [] : usedIn(state, p.lot) });
+    const found = p.same === null ? { trouble: null, usedIn: [] } : troubleFound(state, p.lot, p.same, at);
+    return decided({ name: lot.name, ...found });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [
     { in: 'lotIdentified', id: root, row: { lot: p.lot, code: p.code, same: p.same, delivery: p.delivery, at } },
-    ...(o.trouble === null ? [] : usedDeviations(root, o.usedIn, o.trouble, o.name, at)),
+    ...(o.trouble === null ? [] : usedDeviations(o.usedIn, { root, type: o.trouble, lot: p.lot, name: o.name, at })),
   ],
 });
+
+/**
+ * What something that was used turned out to be in: past its use-by date when it was used, held or refused now, past its life when it was used. One that was
+ * used in time and is named later is in no trouble by its date.
+ */
+function troubleFound(state: State, lot: string, same: string, at: string): { trouble: LotTrouble | null; usedIn: Use[] } {
+  const dates = keepsUntil(state, same);
+  const past = usedIn(state, lot, (f) => dates.some((k) => k.useBy < f.day));
+  if (past.length > 0) return { trouble: 'expired-lot-used', usedIn: past };
+  const trouble = troubleBy(concernsOf(state, [same], at).get(same) ?? []);
+  if (trouble !== null) return { trouble, usedIn: usedIn(state, lot) };
+  const life = lifeEnds(state, same);
+  const old = life === null ? [] : usedIn(state, lot, (f) => life < f.at);
+  return { trouble: old.length > 0 ? 'past-life-used' : null, usedIn: old };
+}

@@ -43,6 +43,6 @@ export const receiptDecided = defineKind({
   },
   rows: ({ payload: p, root, at, word }, o): Change[] => [
     { in: 'receiptDecision', id: root, row: { lot: p.lot, decision: p.decision, condition: word('condition'), at } },
-    ...usedDeviations(root, o.usedIn, 'refused-lot-used', o.name, at),
+    ...usedDeviations(o.usedIn, { root, type: 'refused-lot-used', lot: p.lot, name: o.name, at }),
   ],
 });

@@ -7,16 +7,18 @@ import {
   id,
   inOrder,
   instant,
+  localDay,
   moreThanNothing,
   observed,
   refuse,
   upcaster,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { contentId } from '../standing/later-content.js';
 import { openAt } from './open-at.js';
 import { placeholderLot } from './placeholder.js';
+import { contentDeviations } from './used-in.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { specificationAt } from '../control/specification-at.js';
 import { defineKind } from '../base/kind.js';
@@ -156,7 +158,7 @@ export const vesselToppedUp = defineKind({
       added: lines,
     });
   },
-  rows({ payload: p, root, at }, o): Change[] {
+  rows({ payload: p, root, at }, o, { zone }): Change[] {
     const opened = (station: string, material: string, key: string): Change => ({
       in: 'inUse',
       id: derivedId(root, key),
@@ -170,9 +172,19 @@ export const vesselToppedUp = defineKind({
     const flow = (source: string, key: string, of: { mg: number | null; pieces: number | null }, known: z.infer<typeof how>): Change => ({
       in: 'flow',
       id: derivedId(root, key),
-      row: { source, target: root, mg: of.mg, pieces: of.pieces, how: known, type: 'vessel', certain: true, anyOf: null, at },
+      row: {
+        source,
+        target: root,
+        mg: of.mg,
+        pieces: of.pieces,
+        how: known,
+        type: 'vessel',
+        certain: true,
+        anyOf: null,
+        at,
+        day: localDay(at, zone),
+      },
     });
-    const troubled = [o.old, ...o.added].find((one) => one !== null && one.trouble !== null)?.trouble ?? null;
     return [
       { in: 'lot', id: root, row: { ...contentLot, material: p.material, specification: o.specification, name: o.name, at } },
       opened(p.vessel, p.material, 'content'),
@@ -181,7 +193,7 @@ export const vesselToppedUp = defineKind({
         opened(s.station, s.material, `open at ${s.station}`),
         gone(o.old?.lot ?? root, s.station),
       ]),
-      ...(o.next === null ? [] : [heldBy(o.next, root, o.over ?? at)]),
+      ...(o.next === null ? [] : [heldBy(o.next, root, o.over ?? at, zone)]),
       ...(o.over === null
         ? []
         : endedAt(root, { vessel: p.vessel, stations: (o.old?.stations ?? []).map((s) => s.station) }, o.next, o.over)),
@@ -189,34 +201,30 @@ export const vesselToppedUp = defineKind({
         flow(a.lot, `flow ${i}`, a, p.added[i]?.how ?? 'estimated'),
         ...(a.placeholder ? [placeholderLot(a.lot, { ...a, material: p.added[i]?.material ?? p.material }, at)] : []),
       ]),
-      ...(troubled === null
-        ? []
-        : [
-            {
-              in: 'deviation' as const,
-              id: derivedId(root, 'deviation'),
-              row: {
-                subjectType: 'lot' as const,
-                subject: root,
-                type: troubled,
-                class: 'ccp' as const,
-                summary: o.name,
-                holds: holdsByItself(troubled),
-                point: null,
-                doneBy: null,
-                at,
-              },
-            },
-          ]),
+      ...contentDeviations(
+        [o.old, ...o.added].filter((one) => one !== null),
+        { root, name: o.name, at },
+      ),
     ];
   },
 });
 
 /** What was put in late went on into the content that came next, when that came; nobody knows how much of it. */
-const heldBy = (next: string, root: string, at: string): Change => ({
+const heldBy = (next: string, root: string, at: string, zone: string): Change => ({
   in: 'flow',
   id: derivedId(root, 'next content'),
-  row: { source: root, target: next, mg: null, pieces: null, how: 'estimated', type: 'vessel', certain: true, anyOf: null, at },
+  row: {
+    source: root,
+    target: next,
+    mg: null,
+    pieces: null,
+    how: 'estimated',
+    type: 'vessel',
+    certain: true,
+    anyOf: null,
+    at,
+    day: localDay(at, zone),
+  },
 });
 
 /** The row that says that the old content is not open at a station any more. */
@@ -258,7 +266,6 @@ function contentBefore(state: State, vessel: string, root: string, at: string): 
 const emptiedByOthers = (emptied: readonly Row<'emptied'>[], root: string): Row<'emptied'>[] =>
   emptied.filter((e) => ![goneId(root, e.station), overId(e.lot, e.station, root)].includes(e.id));
 
-/** Every station where a lot was ever opened. */
 const stationsOf = (state: State, lot: string): string[] => [...new Set(state.find('inUse', 'lot', lot).map((u) => u.station))];
 
 function oldContent(state: State, vessel: string, root: string, at: string, mg: number | null, zone: string): z.infer<typeof old> | null {

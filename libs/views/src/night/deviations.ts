@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { foodOf, heldBy, holdsRelease, readingsThatCount, type Row } from '@bakehouse/records';
+import { concernsBehind, foodOf, heldBy, holdsRelease, readingsThatCount, type Row } from '@bakehouse/records';
 import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DeviationView {
@@ -31,11 +31,12 @@ export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationVie
   const food = foodOf(state, d.subjectType, d.subject).map((f) => f.lot);
   const notCounted = d.subjectType === 'load' && food.some((lot) => lot.type === 'run');
   const begins = food.map((lot) => lot.id);
-  const undecided = heldBy(state, d.id, begins, concerns).map(({ id, name }) => ({ id, name }));
+  const behind = concernsBehind(state, d);
+  const undecided = heldBy(state, behind, begins, concerns).map(({ id, name }) => ({ id, name }));
   // Where it is about no food, or about food that nobody has counted yet, the rule says so; else what it holds does.
   const holds =
     (food.length === 0 || notCounted || undecided.length > 0) &&
-    holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions);
+    (behind.length > 1 || holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions));
   return {
     id: d.id,
     subjectType: d.subjectType,

@@ -109,7 +109,7 @@ export class RecallsService {
     const question = { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null } as const;
     const begins = found.scope.filter((s) => s.begins).map((s) => s.lot);
     const { view: trace, inScope, standings, state, flows } = await this.traces.traced(session, question, calls, begins);
-    const undecided = heldBy(state, id, begins);
+    const undecided = heldBy(state, [id], begins);
     const holds = (lot: string): boolean => standings.get(lot)?.concerns.some((c) => c.id === id) ?? false;
     const [then, now] = [new Set(scope), new Set(inScope.map((r) => r.lot))];
     const added = inScope.filter((r) => !then.has(r.lot));

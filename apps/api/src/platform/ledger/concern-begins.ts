@@ -1,4 +1,5 @@
 import { doneWith, excessPpm, staysAway, usingDispositions } from '@bakehouse/records';
+import { laterContentSql } from './later-content.js';
 import { snake, table, wordsSql } from './table.js';
 
 const anyOf = (...arms: readonly string[]): string => arms.join('\n    UNION ALL ');
@@ -56,6 +57,21 @@ const afterCleanOut = `SELECT 1 FROM (SELECT source, at FROM flow WHERE organisa
         SELECT FROM emptied e WHERE e.organisation = $1 AND e.lot = f.source AND e.left_mg = 0 AND e.at < f.at LIMIT 1) e
       CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = f.source AND l.type = 'vessel') l`;
 
+/**
+ * Something went into it past its use-by date: itself, what it turned out to be, or what was put into a vessel in time and was in it still. A clear lot holds
+ * none.
+ */
+const pastUseBy = `SELECT 1 FROM (SELECT source, target, at, day FROM flow WHERE organisation = $1 AND target = w.lot OFFSET 0) f CROSS JOIN LATERAL (
+        SELECT f.source AS lot UNION ALL SELECT c.lot FROM (${laterContentSql('f')}) c) s CROSS JOIN LATERAL (
+          WITH RECURSIVE holds(lot, day) AS (SELECT s.lot, '-infinity'::date UNION SELECT n.lot, greatest(h.day, n.day) FROM holds h CROSS JOIN LATERAL (
+            SELECT i.same AS lot, '-infinity'::date AS day FROM lot_identified i WHERE i.organisation = $1 AND i.lot = h.lot AND i.same IS NOT NULL
+            UNION ALL SELECT g.source, g.day FROM (SELECT id FROM lot WHERE organisation = $1 AND id = h.lot AND type = 'vessel' OFFSET 0) v CROSS JOIN LATERAL (
+              SELECT source, day FROM flow WHERE organisation = $1 AND target = v.id OFFSET 0) g
+              WHERE NOT EXISTS (SELECT FROM clear_lot k WHERE k.organisation = $1 AND k.lot = v.id)
+            OFFSET 0) n)
+          SELECT FROM holds h CROSS JOIN LATERAL (SELECT use_by FROM lot WHERE organisation = $1 AND id = h.lot OFFSET 0) l
+            WHERE l.use_by >= h.day AND l.use_by < f.day LIMIT 1) past`;
+
 const wasSent = `decided IS NULL AND channel <> ALL (${wordsSql(staysAway)})`;
 const both = 'coalesce(sum(pieces), 0) AS pieces, coalesce(sum(mg), 0) AS mg';
 const more = 'came.pieces > sent.pieces OR came.mg > sent.mg';
@@ -107,7 +123,7 @@ const doubtful = `SELECT 1 FROM reading r WHERE r.organisation = $1 AND r.subjec
  * is looked up by the lot. $1 is the organisation.
  */
 export const concernBegins = `SELECT w.lot FROM watched w CROSS JOIN LATERAL (
-    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, broughtBack, afterCleanOut)}
+    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, broughtBack, afterCleanOut, pastUseBy)}
     UNION ALL SELECT 1 FROM (${subjects} OFFSET 0) s CROSS JOIN LATERAL (
       ${anyOf(deviates, unsure, doubtful)}
       LIMIT 1) o

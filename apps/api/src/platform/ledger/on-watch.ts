@@ -2,6 +2,7 @@ import type { Watched } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { TableRow } from '../database/index.js';
 import { concernBegins, openDeviations, openHolds } from './concern-begins.js';
+import { takenLateSql } from './later-content.js';
 import { sameCode } from './same-code.js';
 import { notedTypes, stillHere } from './still-here.js';
 
@@ -38,6 +39,7 @@ const nextTo = (of: string, way: string): string =>
   `(SELECT ${of}(k.at) FROM instrument_check k WHERE k.organisation = $1 AND k.instrument = c.instrument AND k.at ${way} c.at)`;
 
 /**
+ * By when something had to be used speaks about what it went into, also by way of a vessel or of a lot that turned out to be it.
  * What turned out to be another lot is watched with that, and a batch with the others that have its code. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
  * of their ids, so that two processes never wait crosswise.
  */
@@ -50,10 +52,20 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
   ), baked(run) AS MATERIALIZED (
     SELECT unnest($4::uuid[])
     UNION SELECT o.run FROM named n CROSS JOIN LATERAL (SELECT run FROM load_line WHERE organisation = $1 AND load = n.id OFFSET 0) o
+  ), went(id) AS (
+    SELECT unnest($10::uuid[])
+    UNION SELECT n.id FROM went c CROSS JOIN LATERAL (
+      SELECT i.lot AS id FROM lot_identified i WHERE i.organisation = $1 AND i.same = c.id
+      UNION ALL SELECT v.id FROM (SELECT target FROM flow WHERE organisation = $1 AND source = c.id OFFSET 0) f CROSS JOIN LATERAL (
+        SELECT id FROM lot WHERE organisation = $1 AND id = f.target AND type = 'vessel' OFFSET 0) v
+      OFFSET 0) n
   ), found(lot) AS (
     SELECT unnest($2::uuid[])
     UNION SELECT id FROM named
-    UNION SELECT f.target FROM unnest($10::uuid[]) c(id) CROSS JOIN LATERAL (SELECT target FROM flow WHERE organisation = $1 AND source = c.id OFFSET 0) f
+    UNION SELECT n.target FROM went c CROSS JOIN LATERAL (
+      SELECT f.target FROM flow f WHERE f.organisation = $1 AND f.source = c.id
+      UNION ALL SELECT l.target FROM (${takenLateSql('c.id')}) l
+      OFFSET 0) n
     UNION SELECT l.id FROM named n CROSS JOIN LATERAL (SELECT id FROM lot WHERE organisation = $1 AND delivery = n.id OFFSET 0) l
     UNION SELECT b.id FROM baked r CROSS JOIN LATERAL (SELECT id FROM batch WHERE organisation = $1 AND run = r.run OFFSET 0) b
     UNION SELECT s.lot FROM unnest($5::uuid[]) c(id) CROSS JOIN LATERAL (SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = c.id OFFSET 0) s

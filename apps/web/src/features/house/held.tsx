@@ -100,11 +100,25 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
       );
     case 'more-back-than-sent':
       return <span className="hint">Correct what came back of {c.fromName}, or what was sent: food of another lot may be among it.</span>;
+    case 'used-past-use-by':
+      return <UsedPast concern={c} />;
     case 'used-after-clean-out':
       return <span className="hint">Correct the time of the clean-out, or which content went into {c.fromName}.</span>;
     case 'more-gone-than-there-was':
       return <span className="hint">Count {c.fromName}, or correct what was destroyed, used or sent out of it.</span>;
   }
+}
+
+function UsedPast({ concern: { from, fromName } }: { readonly concern: ConcernView }) {
+  return (
+    <>
+      <span className="hint">
+        Decide on it by the deviation about that use, or release a batch of it by exception. If the date or the lot is wrong, correct that
+        record.
+      </span>
+      <LinkButton to={office.lot(from)}>{fromName}</LinkButton>
+    </>
+  );
 }
 
 function Lift({ hold, name, onDone }: { readonly hold: string; readonly name: string; readonly onDone: () => void }) {
