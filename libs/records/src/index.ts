@@ -135,6 +135,7 @@ export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
+export { upstreamOf } from './standing/links.js';
 export { rowsBehind } from './standing/rows-behind.js';
 export { destroyedWhole, goneNeeds, surelyGone } from './standing/surely-gone.js';
 export { roomNeeds, roomsIn } from './standing/room.js';
