@@ -12,7 +12,7 @@ export interface AlikeRow extends Coded {
   readonly ofCode: string | null;
 }
 
-interface Asked {
+interface AlikeMaterial {
   readonly question: { readonly suspects: readonly string[] };
   readonly alike: readonly AlikeRow[];
   readonly siteName: (book: string) => string;
@@ -20,7 +20,7 @@ interface Asked {
 }
 
 /** The lots that may be the same lot of the supplier's as a suspect and are none of the suspects; how many of them the reader may not see. */
-export function alikeOf({ question, alike, siteName, mayLook }: Asked): Pick<TraceView, 'alike' | 'alikeHidden'> {
+export function alikeOf({ question, alike, siteName, mayLook }: AlikeMaterial): Pick<TraceView, 'alike' | 'alikeHidden'> {
   const others = alike.filter(
     (one) => !question.suspects.includes(one.id) && isAlike({ id: one.of, material: one.material, code: one.ofCode }, one),
   );

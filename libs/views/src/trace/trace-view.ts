@@ -145,7 +145,7 @@ export function tracedOf(m: TraceMaterial): Traced {
 /** The balance of one lot, or of those that share what left, with what people call them. */
 const briefIn =
   ({ lots: all }: TraceGraph) =>
-  ({ lots, balance: { within: _nobodyGivesATolerance, ...balance } }: AccountLine): TraceView['doesNotAddUp'][number] => {
+  ({ lots, balance }: AccountLine): TraceView['doesNotAddUp'][number] => {
     const of = lots.flatMap((id) => all.get(id) ?? []);
     const codes = of.some((l) => l.code !== null) ? of.map((l) => l.code ?? 'no code') : [];
     return {
