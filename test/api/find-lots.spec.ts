@@ -33,6 +33,26 @@ describe('a search for lots', () => {
     expect(await codes('x_9%')).toEqual(['ZX_9%']);
   });
 
+  it('finds a code with or without its dashes and spaces, however it is written', async () => {
+    await b.delivered('almond', at('00:10'), { code: 'QR 44–71 B' });
+    for (const words of ['qr4471b', 'QR-4471-B', '44 71', '471b']) expect([words, await codes(words)]).toEqual([words, ['QR 44–71 B']]);
+    expect(await codes('-')).toEqual([]);
+  });
+
+  it('finds what is inside a code that is older than thousands of others', async () => {
+    await b.delivered('almond', at('00:20'), { code: 'OLD-5533-X' });
+    const line = (i: number) => b.line('almond', b.newId(), { code: `N${i}` });
+    for (let sent = 0; sent < 4_080; sent += 60) {
+      const lines = Array.from({ length: 60 }, (_, i) => line(sent + i));
+      await b.baker.record(
+        'delivery-received',
+        { supplier: null, noteNumber: null, photo: null, unattended: false, lines },
+        { at: at('00:30') },
+      );
+    }
+    expect(await codes('5533')).toEqual(['OLD-5533-X']);
+  });
+
   it('finds a code that was given later, and anything in a name', async () => {
     const make = await b.begun('frangipane', at('01:00'));
     const { outcome } = await b.baker.record('weighed-in', { make, lines: [b.into('almond', '10')] }, { at: at('01:01') });

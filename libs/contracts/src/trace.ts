@@ -131,6 +131,11 @@ export const heatStep = z
   })
   .meta({ id: 'HeatStep' });
 
+/** A lot with the same supplier's code, of the same material: it may be the same lot of the supplier's, and is not among those that were asked about. */
+export const alikeLot = z
+  .object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), supplierName: z.string().nullable(), site: z.string(), at: instant })
+  .meta({ id: 'AlikeLot' });
+
 /** Everything that one lot leads to, or comes from, with where it went and what does not add up. */
 export const traceView = z
   .object({
@@ -142,6 +147,8 @@ export const traceView = z
     scopeHash: z.string(),
     lots: z.array(tracedLot),
     hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
+    alike: z.array(alikeLot),
+    alikeHidden: z.int().meta({ description: 'how many more have the same code, at sites that the reader may not look at' }),
     ends: z.array(lotEnd),
     contacts: z.array(contactListEntry),
     contactsShown: z

@@ -104,20 +104,4 @@ describe('the balance of a lot', () => {
       }),
     );
   });
-
-  it('has a tick only within a tolerance that somebody gave', () => {
-    const of = {
-      measure: 'mg' as const,
-      received: 1000,
-      gone: [],
-      returned: 0,
-      lost: 0,
-      counted: { amount: 990, goneSince: 0, at },
-      left: left(990),
-    };
-    expect(balanceOf(of).within).toBeNull();
-    expect(balanceOf({ ...of, tolerance: 10 }).within).toBe(true);
-    expect(balanceOf({ ...of, tolerance: 9 }).within).toBe(false);
-    expect(balanceOf({ ...of, counted: null, tolerance: 9 }).within).toBeNull();
-  });
 });

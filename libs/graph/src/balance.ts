@@ -26,8 +26,6 @@ export interface BalanceInput {
   readonly notKnown?: { readonly gone: boolean; readonly back: boolean };
   /** How much more of what is possible may have gone, and how much less may be left, if the doubts fall out the other way. None: what is possible. */
   readonly doubt?: { readonly gone: number; readonly left: number };
-  /** What may be missing, or too much, and still be taken as adding up; none where nobody gave one. */
-  readonly tolerance?: number;
 }
 
 export interface Balance {
@@ -48,8 +46,6 @@ export interface Balance {
   readonly unaccounted: number | null;
   /** Accounted for, in hundredths of a percent, rounded half up: 9928 is 99.28 %. 11,200 is a finding, not a success. */
   readonly accountedBasisPoints: number | null;
-  /** Whether it adds up within the tolerance; null where there is none, or nothing to compare: then nobody says that it does. */
-  readonly within: boolean | null;
   readonly finding: BalanceFinding;
   /** Where to look first, the likeliest on top: what was guessed, then by recipe, then weighed in many small lots. */
   readonly likelyCauses: readonly { readonly cause: BalanceCause; readonly amount: number; readonly times: number }[];
@@ -78,7 +74,7 @@ export function balanceOf(input: BalanceInput): Balance {
     counted,
     likelyCauses: causesOf(certain),
   };
-  const notSaid = { ...base, unaccounted: null, accountedBasisPoints: null, within: null, finding: 'unknown-amounts' } as const;
+  const notSaid = { ...base, unaccounted: null, accountedBasisPoints: null, finding: 'unknown-amounts' } as const;
   if (received === null) return notSaid;
   const unknown = onHand === null || withoutAmount > 0 || input.gone.some((m) => m.possible);
   const difference = received - gone - lost - (counted ? counted.amount - counted.goneSince : 0);
@@ -89,7 +85,6 @@ export function balanceOf(input: BalanceInput): Balance {
     ...base,
     unaccounted,
     accountedBasisPoints: received === 0 ? null : Math.round(((received - unaccounted) * 10_000) / received),
-    within: input.tolerance === undefined ? null : Math.abs(unaccounted) <= input.tolerance,
     finding: unaccounted === 0 ? 'none' : unaccounted > 0 ? 'not-all-accounted' : 'more-than-there-was',
   };
 }

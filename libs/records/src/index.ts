@@ -131,10 +131,12 @@ export { isPastBestBefore, troubleOf, troubleWith, type LotTrouble } from './sta
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clear.js';
 export { watchedBy, watchedCollections, watchedInTheHouse, type Watched } from './standing/watched.js';
+export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export { concernsBehind, keepsUntil } from './standing/use-by.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
+export { upstreamOf } from './standing/links.js';
 export { rowsBehind } from './standing/rows-behind.js';
 export { destroyedWhole, goneNeeds, surelyGone } from './standing/surely-gone.js';
 export { roomNeeds, roomsIn } from './standing/room.js';

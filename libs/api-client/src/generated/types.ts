@@ -2399,6 +2399,9 @@ export interface components {
                 site: string;
                 lots: number;
             }[];
+            alike: components["schemas"]["AlikeLot"][];
+            /** @description how many more have the same code, at sites that the reader may not look at */
+            alikeHidden: number;
             ends: components["schemas"]["LotEnd"][];
             contacts: components["schemas"]["ContactListEntry"][];
             /** @description whether the list has telephone numbers; a viewer, somebody of one site and a tapped name do not get them */
@@ -2451,6 +2454,16 @@ export interface components {
                 mg: number | null;
                 pieces: number | null;
             } | null;
+        };
+        AlikeLot: {
+            /** Format: uuid */
+            lot: string;
+            name: string;
+            code: string | null;
+            supplierName: string | null;
+            site: string;
+            /** Format: date-time */
+            at: string;
         };
         LotEnd: {
             lots: string[];

@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { maxAfter } from '@bakehouse/kernel';
 import { kindOf, workingSetOf } from '@bakehouse/records';
+import { delivered, g, materials, night, tartVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 import { comesAfter, dependsOn, evidenceFor } from './depends-on.js';
@@ -41,6 +42,29 @@ describe('what a release rests on', () => {
     ['nothing where no batch is named', { subject: loads[0] }, []],
   ])('is %s', (_what, payload, expected) => {
     expect(evidenceFor(payload, workingSetOf(book.snapshot()), pending)).toEqual(expected);
+  });
+
+  it('is also what waits about what went into it: the reading of a custard’s make, the delivery of a lot', () => {
+    const n = oneBatch({ weighed: false });
+    const bakeDay = '2026-11-25';
+    const begun = { formulaVersion: tartVersion, station: null, plan: null, bakeDay, plannedMg: null };
+    const custard = n.book.record('make-begun', begun, { at: night('01:00') }).id;
+    const cream = delivered(uuid(0xe61), materials.cream);
+    const delivery = n.book.record(
+      'delivery-received',
+      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [cream] },
+      { at: night('00:30') },
+    ).id;
+    const into = (material: string, lot: string) => ({ material, lot, quantity: g('500'), how: 'weighed', type: 'ingredient' }) as const;
+    n.book.record('weighed-in', { make: custard, lines: [into(materials.cream, cream.lot)] }, { at: night('01:10') });
+    n.book.record('weighed-in', { make: n.make, lines: [into(materials.treacleFilling, custard)] }, { at: night('02:32') });
+    const waiting = [
+      saved('the custard was hot enough', { subjectType: 'make', subject: custard }),
+      saved('the cream was cold', { subjectType: 'delivery', subject: delivery }),
+      saved('the pack of cream', { subjectType: 'lot', subject: cream.lot }),
+      saved('of another night', { subject: uuid(0xeee) }),
+    ];
+    expect(evidenceFor({ batch: n.countOut().id }, workingSetOf(n.book.snapshot()), waiting)).toEqual(waiting.slice(0, 3).map((e) => e.id));
   });
 
   const state = workingSetOf(book.snapshot());

@@ -1,4 +1,4 @@
-import { subjectsOf, type State } from '@bakehouse/records';
+import { subjectsOf, upstreamOf, type State } from '@bakehouse/records';
 import type { SavedEntry } from '../store/saved-entry.js';
 
 type Saved = Pick<SavedEntry, 'id' | 'entry'>;
@@ -21,18 +21,26 @@ export function dependsOn(payload: unknown, corrects: string | undefined, madeBy
 }
 
 /**
- * The pending entries that speak of a batch which the payload names: of its make, its run or its loads too. A release rests on their readings; were
- * it taken before them it would be refused, or tell of something open that was answered already.
+ * The pending entries that speak of a batch which the payload names: of its make, its run or its loads too, and of every lot and make that went into it, as far as
+ * this device knows. A release rests on their readings; were it taken before them it would be refused, or tell of something open that was answered already.
  */
 export function evidenceFor(payload: unknown, state: State, pending: readonly Saved[]): string[] {
-  const subjects = new Set([...stringsIn(payload)].flatMap((id) => batchSubjects(state, id)));
-  if (subjects.size === 0) return [];
+  const batches = [...stringsIn(payload)].flatMap((id) => state.get('batch', id) ?? []);
+  if (batches.length === 0) return [];
+  const lots = upstreamOf(
+    state,
+    batches.map((b) => b.id),
+  );
+  const subjects = new Set([
+    ...lots,
+    ...batches.flatMap((b) => subjectsOf(b, state)),
+    ...lots.flatMap((lot) => state.get('lot', lot)?.delivery ?? []),
+    ...lots.flatMap((lot) => {
+      const made = state.get('batch', lot);
+      return made ? subjectsOf(made, state) : [];
+    }),
+  ]);
   return pending.filter((e) => [...stringsIn(e.entry['payload'])].some((id) => subjects.has(id))).map((e) => e.id);
-}
-
-function batchSubjects(state: State, id: string): string[] {
-  const batch = state.get('batch', id);
-  return batch ? subjectsOf(batch, state) : [];
 }
 
 function* stringsIn(value: unknown): Generator<string> {

@@ -53,7 +53,7 @@ describe('a lot that nobody knows', () => {
       (n) => n.book.record('lot-identified', { lot: n.unnamed, code: null, same: flour, delivery: null }, { at: night('04:00') }),
     ],
     [
-      'its code is found',
+      'a code is found that no lot of its material has',
       (n) => n.book.record('lot-identified', { lot: n.unnamed, code: 'E7731', same: null, delivery: null }, { at: night('04:00') }),
     ],
   ])('no longer where %s', (_case, mend) => {
@@ -61,6 +61,29 @@ describe('a lot that nobody knows', () => {
     mend(n);
     expect(n.findings()).toEqual([]);
     n.release(n.batch);
+  });
+
+  const byCode = (n: ReturnType<typeof ofUnknownFlour>, code: string) =>
+    n.book.record('lot-identified', { lot: n.unnamed, code, same: null, delivery: null }, { at: night('04:00') });
+
+  it.each(['L0', 'l 0', 'L-0'])('is still not known where the code that was found, %s, is that of a lot that had come', (code) => {
+    const n = ofUnknownFlour();
+    byCode(n, code);
+    n.book.record('hold-placed', { lot: flour, deviation: null }, { at: night('05:00'), words: { because: 'glass' } });
+    expect(n.findings()).toEqual([['lot-not-known', 'white flour', null]]);
+    n.book.record('lot-identified', { lot: n.unnamed, code: null, same: flour, delivery: null }, { at: night('05:10') });
+    expect(n.findings()).toEqual([['held', 'glass', expect.any(String)]]);
+  });
+
+  it('is still not known where the lot that had come was given that code later', () => {
+    const n = ofUnknownFlour();
+    const line = delivered(uuid(0xe19), materials.flour, { code: null, codeState: 'not-known-yet' });
+    const came = { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [line] };
+    n.book.record('delivery-received', came, { at: night('01:10') });
+    byCode(n, 'E7731');
+    expect(n.findings()).toEqual([]);
+    n.book.record('lot-identified', { lot: line.lot, code: 'e-7731', same: null, delivery: null }, { at: night('04:30') });
+    expect(n.findings()).toEqual([['lot-not-known', 'white flour', null]]);
   });
 
   it('is no reason where only the code of goods that came is still to come', () => {

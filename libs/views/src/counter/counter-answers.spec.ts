@@ -38,11 +38,12 @@ const tinNight = usedOf(
   [],
 );
 const recipe = { contains: ['wheat' as const], mayContain: ['milk' as const], notKnown: [], checkedSince: '2026-03-03' };
+const nothing = { contains: [], mayContain: [], notKnown: [], checkedSince: null };
 const product = (ids: readonly string[], by: typeof recipe | null = null) => ({
   product: 'p',
   name: 'p',
   lots: ids,
-  recipe: by,
+  recipe: by ?? nothing,
   ticket: by,
 });
 const ask = (called: string, ids: string[], more: Parameters<typeof counterAnswers>[2] = []) =>

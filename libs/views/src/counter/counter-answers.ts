@@ -2,12 +2,12 @@ import { lotAllergens, type Used } from '@bakehouse/graph';
 import { allergen, type Allergen } from '@bakehouse/kernel';
 import type { AllergenAnswer, NewAllergens } from '@bakehouse/records';
 
-/** One product of today, with the lots of it that may be on the shelf, and what its recipe says where there is one. */
+/** One product of today, with the lots of it that may be on the shelf, and what the recipes that they were made by say. */
 export interface CounterProduct {
   readonly product: string;
   readonly name: string;
   readonly lots: readonly string[];
-  readonly recipe: AllergenAnswer | null;
+  readonly recipe: AllergenAnswer;
   /** What its ticket says: the recipe by what was known when it was approved. */
   readonly ticket: AllergenAnswer | null;
 }
@@ -44,8 +44,8 @@ export function counterAnswers(products: readonly CounterProduct[], used: Used, 
   return products.map(({ product, name, lots, recipe, ticket }) => {
     const found = lotAllergens(used, lots);
     const notKnown = lots.length === 0 ? [name] : found.notKnown;
-    const may = new Set([...found.mayContain, ...found.fromBowl, ...(recipe?.contains ?? []), ...(recipe?.mayContain ?? [])]);
-    const unsure = found.checkedSince === null || (recipe?.notKnown.length ?? 0) > 0;
+    const may = new Set([...found.mayContain, ...found.fromBowl, ...recipe.contains, ...recipe.mayContain]);
+    const unsure = found.checkedSince === null || recipe.notKnown.length > 0;
     const checkedSince = unsure ? null : found.checkedSince;
     const answerOf = (a: Allergen): CounterAnswer =>
       found.contains.has(a) ? 'contains' : may.has(a) ? 'may-contain' : unsure ? 'unknown' : 'not';

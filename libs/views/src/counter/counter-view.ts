@@ -1,4 +1,11 @@
-import { allergenSources, productAllergens, type AllergenSources, type Row } from '@bakehouse/records';
+import {
+  allergenSources,
+  formulaAllergens,
+  productAllergens,
+  type AllergenAnswer,
+  type AllergenSources,
+  type Row,
+} from '@bakehouse/records';
 import type { CounterView, HeldLot } from '@bakehouse/contracts';
 import { usedOf, type Touched, type UsedFlow } from '@bakehouse/graph';
 import { counterAnswers, type CounterProduct } from './counter-answers.js';
@@ -15,6 +22,8 @@ export interface CounterMaterial {
   readonly onHold: readonly HeldLot[];
   readonly from: string;
   readonly batches: readonly Row<'batch'>[];
+  /** The makes that the batches are of. */
+  readonly makes: readonly Pick<Row<'make'>, 'id' | 'formulaVersion'>[];
   readonly onCounter: ReadonlySet<string>;
   readonly lots: readonly Row<'lot'>[];
   readonly flows: readonly UsedFlow[];
@@ -29,7 +38,7 @@ export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 
   const sources = allergenSources(m, m.now);
   const { lots, flows } = usedLots(m, sources);
   const news = [...openedToday(m, sources), ...acceptedToday(m)].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
-  const answered = counterAnswers(productsOf(m, sources), usedOf(lots, flows, m.touched), news);
+  const answered = counterAnswers(productsOf(m), usedOf(lots, flows, m.touched), news);
   const standing = new Set(m.batches.filter((b) => m.onCounter.has(b.id)).map((b) => b.product));
   const onHold = new Set(m.onHold.map((h) => h.lot));
   const productsOnHold = new Set(m.batches.filter((b) => onHold.has(b.id)).map((b) => b.product));
@@ -57,7 +66,7 @@ const offeredThough = (held: readonly HeldLot[], site: string): CounterView['hel
     return here || shelves.inShop !== null ? [{ lot, name, code, since: here?.since ?? null }] : [];
   });
 
-function productsOf(m: CounterMaterial, sources: AllergenSources): CounterProduct[] {
+function productsOf(m: CounterMaterial): CounterProduct[] {
   const products = new Map<string, Row<'batch'>[]>();
   for (const b of m.batches) products.set(b.product, [...(products.get(b.product) ?? []), b]);
   return [...products]
@@ -69,12 +78,40 @@ function productsOf(m: CounterMaterial, sources: AllergenSources): CounterProduc
           product,
           name: last.productName,
           lots: its.map((b) => b.id),
-          recipe: recipeOf(last.formula, product, sources),
+          recipe: allOf(its.map((b) => recipeUsed(m, b))),
           ticket: ticketOf(m, last.formula, product),
         },
       ];
     })
     .sort((a, b) => a.name.localeCompare(b.name));
+}
+
+/** What one recipe or another says: nothing is absent that one of them does not know. */
+function allOf(recipes: readonly AllergenAnswer[]): AllergenAnswer {
+  const notKnown = [...new Set(recipes.flatMap((r) => r.notKnown))];
+  return {
+    contains: [...new Set(recipes.flatMap((r) => r.contains))],
+    mayContain: [...new Set(recipes.flatMap((r) => r.mayContain))],
+    notKnown,
+    checkedSince: notKnown.length > 0 ? null : (recipes.flatMap((r) => r.checkedSince ?? []).sort()[0] ?? null),
+  };
+}
+
+/** What the version that a batch was made by says. Of a product that it does not name nobody knows what goes on or under it. */
+function recipeUsed(m: CounterMaterial, { make, formula, product, productName }: Row<'batch'>): AllergenAnswer {
+  const used = m.makes.find((one) => one.id === make)?.formulaVersion;
+  const version = m.formulas.find((f) => f.id === used);
+  const sources = allergenSources(m, m.now, version);
+  const content = version?.content ?? sources.contentOf(formula);
+  const named = content && productAllergens(content, product, sources);
+  if (named && version) return named;
+  const said = named ?? (content && formulaAllergens(content, sources));
+  return {
+    contains: said?.contains ?? [],
+    mayContain: said?.mayContain ?? [],
+    notKnown: [...(said?.notKnown ?? []), productName],
+    checkedSince: null,
+  };
 }
 
 function recipeOf(formula: string, product: string, sources: AllergenSources) {

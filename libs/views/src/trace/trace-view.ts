@@ -21,6 +21,7 @@ import { amountsUnderOneLot, namedAs, underOneLot } from './under-one-lot.js';
 import { withDestroyedRest } from './destroyed-rest.js';
 import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
 import { accountRowsOf, toOwnShop } from './account-rows.js';
+import { alikeOf, type AlikeRow } from './alike.js';
 import type { CounterRow, DepartureRow, Ends, EndsWithInto, HeatRow } from './rows.js';
 
 export interface TraceQuestion {
@@ -39,6 +40,8 @@ export interface TraceMaterial {
   readonly graph: TraceGraph;
   /** How much of an amount may have been of a lot, by the records. */
   readonly roomOf: RoomOf;
+  /** Lots that are called as the suspects are. */
+  readonly alike: readonly AlikeRow[];
   readonly ends: Ends;
   readonly heat: readonly HeatRow[];
   readonly calls: readonly ContactMade[];
@@ -107,6 +110,7 @@ export function tracedOf(m: TraceMaterial): Traced {
     scopeHash: m.hashOf(scopeList(scope.inScope)),
     lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)),
     hidden: hiddenOf(all, m),
+    ...alikeOf(m),
     ends: departuresOnce(departures).map(endOf),
     contacts: contactListFor(m, departures),
     contactsShown: m.contactsShown,
@@ -141,7 +145,7 @@ export function tracedOf(m: TraceMaterial): Traced {
 /** The balance of one lot, or of those that share what left, with what people call them. */
 const briefIn =
   ({ lots: all }: TraceGraph) =>
-  ({ lots, balance: { within: _nobodyGivesATolerance, ...balance } }: AccountLine): TraceView['doesNotAddUp'][number] => {
+  ({ lots, balance }: AccountLine): TraceView['doesNotAddUp'][number] => {
     const of = lots.flatMap((id) => all.get(id) ?? []);
     const codes = of.some((l) => l.code !== null) ? of.map((l) => l.code ?? 'no code') : [];
     return {

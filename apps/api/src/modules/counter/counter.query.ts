@@ -69,6 +69,9 @@ export async function touchedBefore(client: ClientBase, organisation: string, lo
 export const lotsOf = (client: ClientBase, organisation: string, lots: readonly string[]): Promise<Row<'lot'>[]> =>
   rowsOf(client, 'lot', 'id = ANY($2)', [organisation, lots]);
 
+export const makesOf = (client: ClientBase, organisation: string, makes: readonly string[]): Promise<Row<'make'>[]> =>
+  rowsOf(client, 'make', 'id = ANY($2)', [organisation, makes]);
+
 /** Changes from their formulas, of makes among these lots. */
 export const oneOffsOf = (client: ClientBase, organisation: string, lots: readonly string[]): Promise<Row<'oneOff'>[]> =>
   rowsOf(client, 'oneOff', 'make = ANY($2)', [organisation, lots]);

@@ -7,7 +7,7 @@ import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { heldAtSite } from '../standing/index.js';
-import { batchesOfToday, houseBooks, openings } from './counter.query.js';
+import { batchesOfToday, houseBooks, makesOf, openings } from './counter.query.js';
 import { rowsOfUse } from './rows-of-use.query.js';
 
 /** What today's products contain, by what was used: for anybody who asks at the counter. */
@@ -41,6 +41,7 @@ export class CounterService {
         onHold: await heldAtSite(client, books, site, now),
         from,
         batches,
+        makes: await makesOf(client, organisation, [...new Set(batches.map((b) => b.make))]),
         onCounter,
         ...(await rowsOfUse(
           client,

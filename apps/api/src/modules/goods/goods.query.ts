@@ -83,7 +83,7 @@ function lineOf(row: LineRow): Line {
   };
 }
 
-/** Lots not identified, and entries set aside in the last 30 days. */
+/** Lots not identified, those too whose code was found and that may be more than one lot by it, and entries set aside in the last 30 days. */
 export async function openAtSite(
   client: ClientBase,
   { organisation, id }: BookRef,
@@ -92,7 +92,12 @@ export async function openAtSite(
   const { rows: notIdentified } = await client.query<NotIdentifiedRow>(
     `SELECT l.id AS lot, l.name, l.at, (SELECT true FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id LIMIT 1) IS NOT NULL AS used
      FROM (SELECT * FROM lot WHERE organisation = $1 AND type = 'placeholder' OFFSET 0) l
-     WHERE l.book = $2 AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
+     LEFT JOIN LATERAL (SELECT bool_or(i.same IS NOT NULL) AS told, count(*) AS times, max(lot_code_key(i.code)) AS key FROM lot_identified i
+       WHERE i.organisation = l.organisation AND i.lot = l.id) n ON true
+     WHERE l.book = $2 AND n.told IS NOT TRUE AND (n.times = 0 OR l.delivery IS NULL AND EXISTS (
+       SELECT FROM lot s WHERE s.organisation = l.organisation AND s.material = l.material AND s.at <= l.at AND s.type <> 'withdrawn'
+         AND NOT (s.type = 'placeholder' AND s.delivery IS NULL) AND n.key = lot_code_key(coalesce(s.code,
+           (SELECT i.code FROM lot_identified i WHERE i.organisation = s.organisation AND i.lot = s.id AND i.code IS NOT NULL ORDER BY i.at DESC, i.seq DESC LIMIT 1)))))
      ORDER BY l.at DESC, l.id LIMIT 200`,
     [organisation, id],
   );

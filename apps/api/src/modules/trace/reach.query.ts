@@ -1,6 +1,6 @@
 import type { TraceGraph, TraceLot } from '@bakehouse/graph';
 import { grouped } from '@bakehouse/kernel';
-import type { Row } from '@bakehouse/records';
+import { isAlike, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { contactEnds } from '../standing/index.js';
@@ -55,15 +55,22 @@ const nextAtStation = `
 
 /** Whether a lot stands for one that nobody could name when it was used: `isUnnamed` in records. */
 const unnamedAtFirst = (lot: string): string => `(${lot}.type = 'placeholder' AND ${lot}.delivery IS NULL)`;
-/** The same of p, which nobody has named since. */
-const unnamed = `${unnamedAtFirst('p')} AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = p.id)`;
+/** The same of p, of which nobody has said since which lot it is: that its code was found does not say which. */
+const unnamed = `${unnamedAtFirst('p')} AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = p.id AND i.same IS NOT NULL)`;
+/** The code that a lot was given later. */
+const foundCode = (lot: string): string =>
+  `(SELECT i.code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = ${lot}.id AND i.code IS NOT NULL ORDER BY i.at DESC, i.seq DESC LIMIT 1)`;
 
-/** Those that a lot may have been: of its material, and used once it had come. The other way round it would be every lot of a material. */
+/**
+ * Those that a lot may have been: of its material, used once it had come, and of its code where one was found (`isAlike` in records). The other way round it would be every
+ * lot of a material.
+ */
 const perhapsIt = `
   SELECT p.id, NULL::timestamptz, NULL::uuid FROM lot s CROSS JOIN LATERAL (
-    SELECT p.id FROM lot p WHERE p.organisation = $1 AND (p.material, p.type, p.at) >= (s.material, 'placeholder', s.at)
+    SELECT p.id, ${foundCode('p')} AS found FROM lot p WHERE p.organisation = $1 AND (p.material, p.type, p.at) >= (s.material, 'placeholder', s.at)
       AND (p.material, p.type, p.at) <= (s.material, 'placeholder', 'infinity') AND ${unnamed} OFFSET 0) p
-  WHERE s.organisation = $1 AND s.id = r.lot AND NOT ${unnamedAtFirst('s')}`;
+  WHERE s.organisation = $1 AND s.id = r.lot AND NOT ${unnamedAtFirst('s')}
+    AND (p.found IS NULL OR lot_code_key(p.found) = lot_code_key(coalesce(s.code, ${foundCode('s')})))`;
 
 /** What is linked by a content that somebody named though it was over. */
 const late = {
@@ -149,9 +156,9 @@ async function perhapsAmong(
     (l) => l.material,
   );
   return [...nobodyKnows].flatMap((id) => {
-    const { material, at } = lots.get(id) ?? { material: '', at: '' };
+    const { material, at, code } = lots.get(id) ?? { material: '', at: '', code: null };
     return (ofMaterial.get(material) ?? [])
-      .filter((one) => one.at <= at)
+      .filter((one) => one.at <= at && (code === null || isAlike({ id, material, code }, one)))
       .map((one): LinkRow => ({ id: `${id} ${one.id}`, source: one.id, target: id, type: 'perhaps', ...notWeighed, how: 'estimated', at }));
   });
 }

@@ -19,6 +19,7 @@ import { ProblemException } from '../../platform/http/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Books, bookSizes, loadState, sha256, type BookSize } from '../../platform/ledger/index.js';
 import { doubtsAbout, standingOf } from '../standing/index.js';
+import { calledAlike } from './alike.query.js';
 import { endsOf } from './ends.query.js';
 import { heatOf, type RecordedUnder } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
@@ -101,6 +102,7 @@ export class TraceService {
         question,
         graph,
         roomOf: roomsIn(state),
+        alike: await calledAlike(client, session.organisation, question.suspects),
         ends,
         heat: read.map(({ id, instrument: _i, class: _c, ...step }) => ({ ...step, doubt: doubts.get(id) ?? null })),
         calls,

@@ -19,7 +19,7 @@ import {
 } from '../layout/index.js';
 import { measured } from './balance-section.js';
 import { closedText } from './decided-section.js';
-import { codeText, datesText, named, timeAt, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
+import { codeText, datesText, lotText, named, timeAt, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
 
 type Trace = RecallView['trace'];
 const lotOf = (paper: CasePaper, id: string): Lot | undefined => paper.recall.trace.lots.find((l) => l.id === id);
@@ -139,6 +139,10 @@ export function scopeSection(paper: CasePaper): Content[] {
       columns,
       inOrder.filter((l) => !l.certain),
       'No lot is possible only.',
+    ),
+    ...(trace.alike.length === 0 ? [] : [heading('The same lot code, NOT in this case')]),
+    ...trace.alike.map((l) =>
+      small([lotText(l, paper), l.supplierName, `came ${timeAt(paper, l.site, l.at)}`, l.site].filter(Boolean).join(', ')),
     ),
     ...trace.hidden.map((h) =>
       small(

@@ -2,7 +2,7 @@ import { countText, wallFigures } from '@bakehouse/kernel';
 import { isOnHold } from '@bakehouse/views';
 import writeExcelFile from 'write-excel-file/node';
 import { onPaper, sheet, type Sheet, type SheetColumn } from '../layout/index.js';
-import { shortId, zoneText, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
+import { lotText, shortId, zoneText, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
 import type { FlowRow } from './recall-paper.query.js';
 
 type Contact = CasePaper['recall']['trace']['contacts'][number];
@@ -206,6 +206,7 @@ function about(paper: CasePaper): Sheet {
     ['Lots removed since', recall.changedSince.gone.length],
     ['The case is recorded under', `${recordedUnder.line}, root ${recordedUnder.rootHex}`],
     ...frozenUnder.map((s): [string, string] => [`Frozen: ${s.name}, ${countText(s.size, 'record')}`, `${s.line}, root ${s.rootHex}`]),
+    ...recall.trace.alike.map((l): [string, string] => ['The same lot code, NOT in this case', `${lotText(l, paper)}, ${l.site}`]),
     ...recall.trace.hidden.map((h): [string, string] => [`Not shown here: ${h.site}`, countText(h.lots, 'lot')]),
     ['Caution', recall.trace.caution],
   ];

@@ -28,7 +28,7 @@ export async function forgetClear(client: ClientBase, organisation: string, touc
 
 /**
  * Amounts speak about a lot of which some was destroyed or came back, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
- * baked in it. A batch speaks about the others that have its code. A lot that came speaks about those of its material that nobody could name from then on.
+ * baked in it. A batch speaks about the others that have its code. A lot that came, or whose code was found, speaks about those of its material that nobody could name from then on.
  */
 const forgetting = `
   WITH RECURSIVE also(id) AS (SELECT unnest($3::uuid[]) UNION SELECT i.same FROM also a CROSS JOIN LATERAL (
@@ -38,6 +38,11 @@ const forgetting = `
     SELECT b.lot FROM (
       SELECT id AS lot FROM touched
       UNION ALL SELECT p.id FROM unnest($4::uuid[], $5::timestamptz[]) m(material, at) CROSS JOIN LATERAL (
+        SELECT p.id FROM lot p WHERE p.organisation = $1 AND (p.material, p.type, p.at) >= (m.material, 'placeholder', m.at)
+          AND (p.material, p.type, p.at) <= (m.material, 'placeholder', 'infinity') AND p.delivery IS NULL OFFSET 0) p
+      UNION ALL SELECT p.id FROM touched t CROSS JOIN LATERAL (
+        SELECT l.material, l.at FROM lot l WHERE l.organisation = $1 AND l.id = t.id AND l.delivery IS NOT NULL
+          AND EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = l.id) OFFSET 0) m CROSS JOIN LATERAL (
         SELECT p.id FROM lot p WHERE p.organisation = $1 AND (p.material, p.type, p.at) >= (m.material, 'placeholder', m.at)
           AND (p.material, p.type, p.at) <= (m.material, 'placeholder', 'infinity') AND p.delivery IS NULL OFFSET 0) p
       UNION SELECT n.lot FROM touched t CROSS JOIN LATERAL (

@@ -7,12 +7,14 @@ import { whole } from '../../shared/format';
 import { HazardChoice } from '../../shared/hazard-choice';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
+import { OnlyAPart } from '../../shared/trace/partial';
 import { InTheHouse } from '../../shared/trace/where-it-went';
 import { Button, Caution, Choice, Field, Notice, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { troubleOf } from '../../shared/trouble-of';
 import { TroubleNotice } from '../../shared/trouble-notice';
+import { useSameCode } from './same-code';
 
 /** What has to be said before a case can be opened, or null. */
 function missingFrom(hazard: Hazard | null, name: string, practice: string | null): string | null {
@@ -25,35 +27,41 @@ function missingFrom(hazard: Hazard | null, name: string, practice: string | nul
 export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readonly hazard: string | undefined }) {
   const [id] = useState(() => systemIds.entry(systemClock.now())); // once: pressing twice opens one case
   const [hazard, setHazard] = useState<Hazard | null>(hazards.safeParse(asked).data ?? null);
-  const [practice, setPractice] = useState<'real' | 'practice' | null>(null);
+  const [practice, setPractice] = useState<RealOr | null>(null);
   const [name, setName] = useState('');
   const [said, setSaid] = useState('');
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const { askPatiently } = useWho();
   const [, go] = useLocation();
-  const { connected } = useTabletState();
+  const {
+    connected,
+    site: { zone },
+  } = useTabletState();
   const loaded = useLoaded('/lots/{lot}/trace', traceView, { params: { path: { lot: lot }, query: hazard === null ? {} : { hazard } } });
+  const trace = loaded.reply?.as === 'ok' ? loaded.reply.value : null;
+  const sameCode = useSameCode(trace, zone);
   const open = async (): Promise<void> => {
     if (hazard === null) return;
     setBusy(true);
     setTrouble(undefined);
-    const more = said.trim() === '' ? {} : { said: said.trim() };
-    const body = { id, suspect: [lot], hazard, hazardName: name.trim(), practice: practice === 'practice', ...more };
+    const all = [said.trim(), sameCode.said].filter((one) => one !== '').join('\n');
+    const more = all === '' ? {} : { said: all.slice(0, 4000) };
+    const suspect = [lot, ...sameCode.suspects];
+    const body = { id, suspect, hazard, hazardName: name.trim(), practice: practice === 'practice', ...more };
     const reply = await askPatiently('post', '/recalls', recallView, { body });
     setBusy(false);
     if (reply.as === 'ok') go(office.recall(reply.value.id), { replace: true });
     else setTrouble(troubleOf(reply, 'A case is opened on line. Set aside by hand what is named below, and try again.'));
   };
-  const missing = missingFrom(hazard, name, practice);
+  const lookedUp = loaded.reply === undefined ? 'One moment: it is looked up which lots have the same code.' : null;
+  const missing = missingFrom(hazard, name, practice) ?? sameCode.missing ?? lookedUp;
   return (
     <Screen title="Open a recall" back={{ to: office.lot(lot), text: 'The lot' }}>
       {practice === 'practice' ? <p className="practice">Practice: nothing is put on hold, nobody is contacted</p> : null}
-      {connected === false ? (
-        <Notice tone="ask" title="Not connected">
-          <p>A case is opened on line.</p>
-        </Notice>
-      ) : null}
+      {connected === false ? <NotConnected /> : null}
+      {trace ? <OnlyAPart trace={trace} /> : null}
+      {sameCode.section}
       <Section title="Which hazard?">
         <HazardChoice value={hazard} onChange={setHazard} />
       </Section>
@@ -66,15 +74,7 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
         required
       />
       <Field label="Who said what, if you like" value={said} onChange={setSaid} lines={2} maxLength={2000} />
-      <Choice
-        label="Is this real?"
-        value={practice}
-        onChange={setPractice}
-        options={[
-          { value: 'real', text: 'It is real' },
-          { value: 'practice', text: 'It is a practice' },
-        ]}
-      />
+      <RealOrPractice value={practice} onChange={setPractice} />
       <TroubleNotice of={trouble} />
       <div className="buttons">
         <Button look={practice === 'real' ? 'grave' : 'go'} disabled={busy || missing !== null} onClick={() => void open()}>
@@ -87,6 +87,26 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
     </Screen>
   );
 }
+
+type RealOr = 'real' | 'practice';
+
+const RealOrPractice = ({ value, onChange }: { readonly value: RealOr | null; readonly onChange: (value: RealOr) => void }) => (
+  <Choice
+    label="Is this real?"
+    value={value}
+    onChange={onChange}
+    options={[
+      { value: 'real', text: 'It is real' },
+      { value: 'practice', text: 'It is a practice' },
+    ]}
+  />
+);
+
+const NotConnected = () => (
+  <Notice tone="ask" title="Not connected">
+    <p>A case is opened on line.</p>
+  </Notice>
+);
 
 function WouldBeHeld({ trace, practice }: { readonly trace: TraceView; readonly practice: boolean }) {
   return (

@@ -5,7 +5,9 @@ import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { SignButton } from '../../shared/sign-button';
 import { useTable, useTabletState } from '../../shared/tablet-context';
-import { ContactList } from '../../shared/trace/contact-list';
+import { SameCode } from '../../shared/trace/alike';
+import { ContactList, nobodyHasIt } from '../../shared/trace/contact-list';
+import { isPartial, noneText, OnlyAPart } from '../../shared/trace/partial';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Field, Notice, Screen, Section, StateWord } from '../../shared/ui';
@@ -43,24 +45,30 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
     ),
   );
   const left = ring.filter((e) => !e.reached).length;
+  const part = isPartial(recall.trace);
   return (
     <Screen
       title={`${recall.practice ? 'Practice recall' : 'Recall'}: ${recall.hazardName}`}
       back={{ to: office.recalls, text: 'Recalls' }}
       actions={
-        <>
-          <Button onClick={printContactList}>Print the contact list</Button>
-          <Button onClick={() => window.print()}>Print all</Button>
-        </>
+        part ? null : (
+          <>
+            <Button onClick={printContactList}>Print the contact list</Button>
+            <Button onClick={() => window.print()}>Print all</Button>
+          </>
+        )
       }
     >
       <PrintedFoot recall={recall} zone={zone} />
+      <OnlyAPart trace={recall.trace} />
+      <SameCode trace={recall.trace} zone={zone} title="The same lot code, and not in this case" />
       <Standing recall={recall} zone={zone} />
       <Changed recall={recall} onHeld={reload} />
-      <Section title={left === 0 ? `All ${whole(ring.length)} are informed` : `Contact list: ${whole(left)} of ${whole(ring.length)} left`}>
+      <Section title={contactTitle(part, left, ring.length)}>
         <ContactList
           ring={ring}
           contactsShown={recall.trace.contactsShown}
+          none={noneText(recall.trace, nobodyHasIt)}
           zone={zone}
           {...(open
             ? {
@@ -82,6 +90,11 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       {open ? <Close recall={recall} left={left} onClosed={() => void reload()} /> : null}
     </Screen>
   );
+}
+
+function contactTitle(part: boolean, left: number, all: number): string {
+  if (part) return `A part of the contact list: ${whole(left)} of the ${whole(all)} that you may see left`;
+  return left === 0 ? `All ${whole(all)} are informed` : `Contact list: ${whole(left)} of ${whole(all)} left`;
 }
 
 function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone: string }) {
@@ -152,6 +165,7 @@ function Close({ recall, left, onClosed }: { readonly recall: RecallView; readon
   const { undecided } = recall;
   return (
     <Section title="Close the case">
+      <OnlyAPart trace={recall.trace} />
       {left === 0 ? null : (
         <Notice tone="ask" title={`${whole(left)} are not informed yet`}>
           <p>It can be closed all the same; then say why below.</p>

@@ -1,5 +1,5 @@
 import { foundLots } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/records';
+import { lotCodeKey, phrase, type PhraseKey } from '@bakehouse/records';
 import { Link, Redirect } from 'wouter';
 import type * as z from 'zod';
 import { office } from '../../shared/office-paths';
@@ -25,7 +25,7 @@ export function FoundLots({ words }: { readonly words: string }) {
 }
 
 function theOne(lots: Found, words: string): Found[number] | undefined {
-  const exact = lots.filter((l) => l.code?.toLowerCase() === words.toLowerCase());
+  const exact = lots.filter((l) => l.code !== null && lotCodeKey(l.code) === lotCodeKey(words));
   return exact.length === 1 ? exact[0] : lots.length === 1 ? lots[0] : undefined;
 }
 
@@ -38,8 +38,8 @@ function List({ lots, words }: { readonly lots: Found; readonly words: string })
       <FindBox start={words} />
       {lots.length === 0 ? (
         <Empty>
-          No lot has that code or name. Try a part of the code, or the name of the material; the supplier may read it differently than it
-          was typed here.
+          No lot at the sites that you may look at has that code or name. Try a part of the code, or the name of the material; the supplier
+          may read it differently than it was typed here.
         </Empty>
       ) : (
         <ul className="rows">

@@ -7,7 +7,9 @@ import { HazardChoice } from '../../shared/hazard-choice';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { LotsTable } from '../../shared/trace/lots-table';
-import { ContactList } from '../../shared/trace/contact-list';
+import { alikeText, SameCode } from '../../shared/trace/alike';
+import { ContactList, nobodyHasIt } from '../../shared/trace/contact-list';
+import { isPartial, noneText, OnlyAPart } from '../../shared/trace/partial';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { InTheHouse } from '../../shared/trace/where-it-went';
 import { amountText } from '../../shared/trace/words';
@@ -32,15 +34,22 @@ export function Lot({ id }: { readonly id: string }) {
               <LinkButton to={office.recallNew(id, hazard)} look="go">
                 Open a recall
               </LinkButton>
-              <HoldLot lot={id} name={titleOf(trace, id)} onDone={() => void loaded.reload()} />
+              <HoldLot
+                lot={id}
+                name={titleOf(trace, id)}
+                alike={trace.alike.map((l) => ({ lot: l.lot, text: alikeText(l, zone) }))}
+                onDone={() => void loaded.reload()}
+              />
               <LinkButton to={office.lotFrom(id)}>Trace back</LinkButton>
-              <Button onClick={() => window.print()}>Print</Button>
+              {isPartial(trace) ? null : <Button onClick={() => window.print()}>Print</Button>}
             </>
           }
         >
+          <OnlyAPart trace={trace} />
+          <SameCode trace={trace} zone={zone} title="Other lots have the same lot code: they may be the same lot of the supplier’s" />
           <Summary trace={trace} />
-          <Section title={`Contact list: ${whole(trace.contacts.length)}`}>
-            <ContactList ring={trace.contacts} zone={zone} contactsShown={trace.contactsShown} />
+          <Section title={`${isPartial(trace) ? 'A part of the contact list' : 'Contact list'}: ${whole(trace.contacts.length)}`}>
+            <ContactList ring={trace.contacts} zone={zone} contactsShown={trace.contactsShown} none={noneText(trace, nobodyHasIt)} />
           </Section>
           <Section title="Still in the house">
             <InTheHouse trace={trace} />
@@ -71,8 +80,9 @@ export function LotFrom({ id }: { readonly id: string }) {
         <Screen
           title={`Trace back: ${titleOf(trace, id)}`}
           back={{ to: office.lot(id), text: 'Trace forward' }}
-          actions={<Button onClick={() => window.print()}>Print</Button>}
+          actions={isPartial(trace) ? null : <Button onClick={() => window.print()}>Print</Button>}
         >
+          <OnlyAPart trace={trace} />
           <LotsTable trace={trace} zone={zone} shares={false} />
           <Caution />
         </Screen>
@@ -107,7 +117,7 @@ function Summary({ trace }: { readonly trace: TraceView }) {
         <Notice tone="bad" title={`More taken than there was: by ${amountText(more, own.balance.measure)}; count it`} />
       )}
       <ul className="figures">
-        {figure(whole(trace.contacts.length), 'to contact')}
+        {figure(whole(trace.contacts.length), isPartial(trace) ? 'to contact that you may see, of more' : 'to contact')}
         {figure(
           left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known',
           left?.by === 'count' ? 'of it left, counted' : left ? 'of it left by the records' : leftAtMost(own?.balance),

@@ -7,19 +7,24 @@ import { dayTime, ofLot } from './words';
 
 type Entry = TraceView['contacts'][number];
 
+export const nobodyHasIt = 'By the records nobody outside the house has any of it.';
+
 /** Whom to contact, in that order. On paper it has room to write beside each. */
 export function ContactList({
   ring,
   zone,
   contactsShown,
+  none,
   actions,
 }: {
   readonly contactsShown: boolean;
+  /** What is said where nobody is on it. */
+  readonly none: string;
   readonly ring: readonly Entry[];
   readonly zone: string;
   readonly actions?: (entry: Entry) => ReactNode;
 }) {
-  if (ring.length === 0) return <Empty>By the records nobody outside the house has any of it.</Empty>;
+  if (ring.length === 0) return <Empty>{none}</Empty>;
   return (
     <ol className="contacts">
       {ring.map((e) => (

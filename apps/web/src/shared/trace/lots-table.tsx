@@ -4,6 +4,7 @@ import { Link } from 'wouter';
 import { whole } from '../format';
 import { office } from '../office-paths';
 import { Empty, StateWord } from '../ui';
+import { noneText } from './partial';
 import { dayTime, heldText, throughText } from './words';
 
 /** Every lot that was reached: what surely holds it first, then what may. */
@@ -53,7 +54,9 @@ export function LotsTable({ trace, zone, shares }: { readonly trace: TraceView; 
   };
   return (
     <>
-      {others.length === 0 ? <Empty>{forward ? 'Nothing was made with it or from it.' : 'Nothing went into it.'}</Empty> : null}
+      {others.length === 0 ? (
+        <Empty>{noneText(trace, forward ? 'Nothing was made with it or from it.' : 'Nothing went into it.')}</Empty>
+      ) : null}
       {part(true, 'Certain')}
       {part(false, 'Possible')}
       {trace.hidden.map((h) => (

@@ -4,6 +4,7 @@ import { Caution, Empty, Section } from '../ui';
 import { Balances } from './balance';
 import { Heat } from './heat';
 import { LotsTable } from './lots-table';
+import { noneText } from './partial';
 import { OnTheCounter, WhereItWent } from './where-it-went';
 
 /** What a trace found, apart from the contact list and what is in the house. */
@@ -22,7 +23,7 @@ export function TraceSections({ trace, zone }: { readonly trace: TraceView; read
       <Section title="Does it add up?">
         <Balances of={trace.suspectBalances} zone={zone} />
         {others.length === 0 ? (
-          <Empty>Everything else that was reached adds up, or nobody has counted it.</Empty>
+          <Empty>{noneText(trace, 'Everything else that was reached adds up, or nobody has counted it.')}</Empty>
         ) : (
           <>
             <p>These do not add up either:</p>

@@ -5,11 +5,12 @@ import { Concerns } from '../concerns';
 import { whole } from '../format';
 import { Shelves } from '../shelves';
 import { Empty, Notice } from '../ui';
+import { noneText } from './partial';
 import { amountText, dayTime, ofLot } from './words';
 
 /** What is not surely gone, by count or by the records, with what speaks against it now. A case says more of each lot: it gives its own states. */
 export function InTheHouse({ trace, states }: { readonly trace: TraceView; readonly states?: (lot: LotInTheHouse) => ReactNode }) {
-  if (trace.onHand.length === 0) return <Empty>By the records none of it is left here.</Empty>;
+  if (trace.onHand.length === 0) return <Empty>{noneText(trace, 'By the records none of it is left here.')}</Empty>;
   const names = new Map(trace.lots.map((l) => [l.id, l.name]));
   return (
     <ul className="rows">
@@ -39,7 +40,7 @@ const onHandText = ({ amount, measure }: LotInTheHouse): string =>
 
 /** Where it left the house, by way, with every departure behind the sum. */
 export function WhereItWent({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
-  if (trace.ends.length === 0) return <Empty>By the records none of it has left the house.</Empty>;
+  if (trace.ends.length === 0) return <Empty>{noneText(trace, 'By the records none of it has left the house.')}</Empty>;
   const channels = [...new Set(trace.ends.map((e) => e.channel))];
   const lots = new Map(trace.lots.map((l) => [l.id, l]));
   return (
@@ -98,7 +99,7 @@ function MoreThanThereWas({ trace }: { readonly trace: TraceView }) {
 
 /** From when until when it stood on the counter: for those whom nobody can name. */
 export function OnTheCounter({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
-  if (trace.counter.length === 0) return <Empty>It was not on the counter by the records.</Empty>;
+  if (trace.counter.length === 0) return <Empty>{noneText(trace, 'It was not on the counter by the records.')}</Empty>;
   return (
     <ul className="rows">
       {trace.counter.map((w) => (

@@ -1,0 +1,20 @@
+interface Props {
+  readonly lots: readonly { readonly lot: string; readonly text: string }[];
+  /** Those that somebody took off. */
+  readonly without: readonly string[];
+  readonly onChange: (without: readonly string[]) => void;
+}
+
+/** Lots that are all meant, until somebody takes one off. */
+export function TickedLots({ lots, without, onChange }: Props) {
+  return lots.map(({ lot, text }) => (
+    <label key={lot} className="check">
+      <input
+        type="checkbox"
+        checked={!without.includes(lot)}
+        onChange={(e) => onChange(e.target.checked ? without.filter((one) => one !== lot) : [...without, lot])}
+      />
+      {text}
+    </label>
+  ));
+}
