@@ -80,6 +80,7 @@ export {
   leavesContact,
   covers,
   dispositionChoice,
+  namesFood,
   notTakenAnswer,
   subjectType,
   verdict,

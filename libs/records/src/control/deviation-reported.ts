@@ -3,10 +3,10 @@ import * as z from 'zod';
 import { subjectKnown, subjectNeed } from './subjects.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
-import { subjectType } from '../rows/control.js';
+import { namesFood, subjectType } from '../rows/control.js';
 import { pointClass } from '../rows/plan-content.js';
 
-/** Somebody reports a deviation in their own words: a broken glass, a tray on the floor, a fridge left open. It may hold what it is about. */
+/** Somebody reports a deviation in their own words: a broken glass, a tray on the floor, a fridge left open. It may hold the food that it is about. */
 export const deviationReported = defineKind({
   name: 'deviation-reported',
   version: 1,
@@ -36,7 +36,7 @@ export const deviationReported = defineKind({
         type: 'deviation-reported',
         class: p.class,
         summary: word('what'),
-        holds: p.holds,
+        holds: p.holds && namesFood(p.subjectType),
         point: null,
         lot: null,
         doneBy: doneBy ?? stamp.person,

@@ -2,7 +2,7 @@ import { canConvert, canonicalInteger, canonicalOf, derivedId, refuse, type Outc
 import * as z from 'zod';
 import { requiredUnit, verdictOf, verdictRule, type Observation } from './verdict.js';
 import type { Change, Need, State } from '../base/state.js';
-import { verdict, type SubjectType } from '../rows/control.js';
+import { namesFood, verdict, type SubjectType } from '../rows/control.js';
 import { limit, measured, pointClass } from '../rows/plan-content.js';
 
 /** A verdict with everything that it used: kept in the outcome, so that rows need nothing else and a correction is judged by the same. */
@@ -76,7 +76,7 @@ export function judgeTaken(t: Taken, state: State, before: { taken: Taken; judge
       rule: verdictRule,
       deviation: had ? 'stays' : opens ? 'opened' : 'none',
       type: had ? had.type : released ? 'found-after-release' : 'limit',
-      holds: had ? had.holds : opens && point?.content.ifOutside === 'hold',
+      holds: had ? had.holds : opens && point?.content.ifOutside === 'hold' && namesFood(t.subjectType),
     },
   };
 }
@@ -123,7 +123,7 @@ export function readingRows(readingId: string, t: Taken, j: Judged, of: { at: st
             type: j.type,
             class: j.class ?? 'process-check',
             summary: t.parameter,
-            holds: j.holds,
+            holds: j.holds && namesFood(t.subjectType),
             point: t.point,
             lot: null,
             doneBy,

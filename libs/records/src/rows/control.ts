@@ -6,6 +6,8 @@ import { ofInstrument } from './sites.js';
 /** What a reading, a miss or a deviation is about. */
 export const subjectType = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
 export type SubjectType = z.infer<typeof subjectType>;
+/** Whether a record about this names food, so that it can put some on hold. What stood at a place, or was read with an instrument, is put on hold by its own name. */
+export const namesFood = (type: SubjectType): boolean => type !== 'place' && type !== 'instrument' && type !== 'site';
 export const verdict = z.enum(['within', 'outside', 'unsure', 'not-believable', 'no-limit']);
 export type Verdict = z.infer<typeof verdict>;
 

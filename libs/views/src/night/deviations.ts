@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { concernsBehind, foodOf, heldBy, holdsRelease, readingsThatCount, type Row } from '@bakehouse/records';
+import { concernsBehind, foodOf, heldBy, holdsRelease, namesFood, readingsThatCount, type Row } from '@bakehouse/records';
 import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DeviationView {
@@ -33,9 +33,10 @@ export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationVie
   const begins = food.map((lot) => lot.id);
   const behind = concernsBehind(state, d);
   const undecided = heldBy(state, behind, begins, concerns).map(({ id, name }) => ({ id, name }));
-  // Where it is about no food, or about food that nobody has counted yet, the rule says so; else what it holds does.
+  // Where it is about food that nobody has counted yet, or that this state does not know, the rule says so; else what it holds does.
+  const unseen = namesFood(d.subjectType) && (food.length === 0 || notCounted);
   const holds =
-    (food.length === 0 || notCounted || undecided.length > 0) &&
+    (unseen || undecided.length > 0) &&
     (behind.length > 1 || holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions));
   return {
     id: d.id,

@@ -1,7 +1,7 @@
-import { pointClass, subjectType as subjectTypes, type Row } from '@bakehouse/records';
+import { namesFood, pointClass, subjectType as subjectTypes, type Row } from '@bakehouse/records';
 import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
-import { useLocation } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import { Button, Caution, Choice, Field, Screen } from '../../shared/ui';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
@@ -42,15 +42,22 @@ export function DeviationReport({ type, subject }: { readonly type: string; read
           text: { ccp: 'critical: somebody could be hurt', oprp: 'control: it should not happen', 'process-check': 'check' }[c],
         }))}
       />
-      <Choice
-        label="Put it on hold until it is answered?"
-        value={holds}
-        onChange={setHolds}
-        options={[
-          { value: 'no', text: 'no' },
-          { value: 'yes', text: 'yes, put it on hold' },
-        ]}
-      />
+      {namesFood(subjectType) ? (
+        <Choice
+          label="Put it on hold until it is answered?"
+          value={holds}
+          onChange={setHolds}
+          options={[
+            { value: 'no', text: 'no' },
+            { value: 'yes', text: 'yes, put it on hold' },
+          ]}
+        />
+      ) : (
+        <p>
+          This puts nothing on hold: the record does not say which food it was. If food may be affected, put it on hold by its name, in{' '}
+          <Link href={paths.stock}>the stock</Link> or at its dough.
+        </p>
+      )}
       <div className="buttons">
         <Button look="go" disabled={busy || what.trim() === ''} onClick={() => void save()}>
           Record it

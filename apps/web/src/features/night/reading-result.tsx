@@ -1,8 +1,8 @@
 import { derivedId } from '@bakehouse/kernel';
-import type { Judged, NewEntryOf } from '@bakehouse/records';
+import { namesFood, type Judged, type NewEntryOf } from '@bakehouse/records';
 import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
-import { useLocation } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import { limitText } from '../../shared/format';
 import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
@@ -54,7 +54,7 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
       {verdict === 'outside' && holds ? (
         <p>On hold: nothing of it leaves before this is answered. {of.point.content.correctiveAction}</p>
       ) : null}
-      {verdict === 'outside' && !holds && deviation !== 'none' ? <p>Noted; nothing is on hold.</p> : null}
+      {verdict === 'outside' && !holds && deviation !== 'none' ? <NothingOnHold of={of} /> : null}
       {verdict === 'outside' && of.subjectType === 'load' ? (
         <BackIn load={of.subject} deviation={deviation === 'none' ? null : derivedId(entry, 'deviation')} />
       ) : null}
@@ -72,6 +72,22 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
         </LinkButton>
       </div>
     </section>
+  );
+}
+
+/** A place says nothing of what stood there: what the plan wants held is put on hold by its name. */
+function NothingOnHold({ of }: Pick<Props, 'of'>) {
+  const asked = of.point.content.ifOutside === 'hold' && !namesFood(of.subjectType);
+  return (
+    <p>
+      Noted; nothing is on hold.{' '}
+      {asked ? (
+        <>
+          Decide now about the food that was there, and put it on hold by its name: <Link href={paths.stock}>the stock</Link>.{' '}
+          {of.point.content.correctiveAction}
+        </>
+      ) : null}
+    </p>
   );
 }
 
