@@ -2,7 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import type { TraceFlow, TraceGraph } from '@bakehouse/graph';
 import type { Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
-import { heldNeeds, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
+import { heldNeeds, loadsNeeds, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
 import {
   frozenScopeOf,
   tracedOf,
@@ -93,6 +93,7 @@ export class TraceService {
       const { standings, state } = await standingOf(client, books, reached, now, (known) => [
         ...heldNeeds(known, begins),
         ...roomsNeeded(known, graph),
+        ...(question.hazard === 'microbiological' ? reached.flatMap((lot) => heatedNeeds(known, lot)) : []),
       ]);
       const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
       const read = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
@@ -119,6 +120,13 @@ export class TraceService {
 /** What tells how much there was of each lot that something was perhaps of. */
 const roomsNeeded = (known: State, { flows }: TraceGraph): Need[] =>
   [...new Set(flows.flatMap((f) => (f.anyOf === null ? [] : f.source)))].flatMap((lot) => roomNeeds(known, lot));
+
+/** What has to be looked for, as far as can be named now, before `subjectsHeated` can be asked. */
+function heatedNeeds(state: State, lot: string): Need[] {
+  const batch: Need = { in: 'batch', id: lot };
+  const found = state.knows(batch) ? state.get('batch', lot) : undefined;
+  return [batch, { in: 'make', id: lot }, ...(found ? loadsNeeds(found) : [])];
+}
 
 /** What a lot was baked or cooked under, as far as it was: a batch, its make, its run and its loads; a make. */
 function subjectsHeated(state: State, lot: string): RecordedUnder[] {
