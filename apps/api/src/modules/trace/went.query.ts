@@ -86,8 +86,9 @@ export async function wentOf(client: ClientBase, organisation: string, lots: rea
 
 /** The lots that stand beside one of these where something was used or went as one of several, and are not among these. */
 export async function besideOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<string[]> {
-  const { rows } = await client.query<Pick<WentRow, 'lot'>>(
-    `SELECT DISTINCT o.lot FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
+  const { rows } = await client.query<Pick<WentRow, 'lot'>>({
+    name: 'lots beside',
+    text: `SELECT DISTINCT o.lot FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
        (SELECT g.lot FROM departure d CROSS JOIN LATERAL (
           SELECT g.lot FROM departure g WHERE g.organisation = $1 AND g.trip = d.trip AND g.any_of = d.any_of OFFSET 0) g
         WHERE d.organisation = $1 AND d.lot = a.lot AND d.any_of IS NOT NULL OFFSET 0)
@@ -95,8 +96,8 @@ export async function besideOf(client: ClientBase, organisation: string, lots: r
        (SELECT g.source FROM flow f CROSS JOIN LATERAL (
           SELECT g.source FROM flow g WHERE g.organisation = $1 AND g.target = f.target AND g.any_of = f.any_of OFFSET 0) g
         WHERE f.organisation = $1 AND f.source = a.lot AND f.any_of IS NOT NULL OFFSET 0)) o
-     WHERE o.lot <> ALL ($2::uuid[])`,
-    [organisation, lots],
-  );
+     WHERE o.lot NOT IN (SELECT unnest($2::uuid[]))`,
+    values: [organisation, lots],
+  });
   return rows.map((r) => r.lot);
 }
