@@ -51,11 +51,15 @@ async function ofSize(about: number, ownerUrl: string, serviceUrl: (url: string)
     const asked = { id: recall, suspect: [flour], hazard: 'physical', hazardName: 'glass', practice: false, said: '' };
     const rows: Row[] = [];
     const step = async (what: string, work: () => Promise<number>): Promise<void> => {
-      let bytes = 0;
+      let [bytes, failed]: [number, unknown] = [0, undefined];
       const ms = await timedAsync(async () => {
-        bytes = await work();
+        bytes = await work().catch((error: unknown) => {
+          failed = error;
+          return 0;
+        });
       });
-      rows.push({ what, lots, ms, kB: Math.round(bytes / 1024) });
+      console.error(`${lots} lots: ${what}, ${Math.round(ms)} ms`); // some steps take minutes
+      rows.push({ what, lots, ms, kB: Math.round(bytes / 1024), failed: failed === undefined ? undefined : String(failed).slice(0, 120) });
     };
     const sizeOf = async (response: Response): Promise<number> => (await response.arrayBuffer()).byteLength;
     await step('the trace, nothing open', async () => sizeOf(await ask(`/lots/${flour}/trace?direction=forward&hazard=physical`)));

@@ -11,6 +11,11 @@ export interface LargeScope {
   readonly flour: string;
   /** How many lots the flour reaches, itself among them. */
   readonly lots: number;
+  /** How many of its batches left to the last piece, of how many doughs. */
+  readonly sent: number;
+  /** How many doughs there were; each was divided to the last gram. */
+  readonly doughs: number;
+  readonly doughsSent: number;
 }
 
 /**
@@ -19,6 +24,7 @@ export interface LargeScope {
  */
 export async function fillScope(owner: ClientBase, organisation: string, site: string, about: number): Promise<LargeScope> {
   const doughs = Math.max(1, Math.round((about - 1) / (1 + each.runs + each.batches)));
+  const doughsSent = Math.ceil(doughs * 0.9);
   const flour = plain('0c1', 1);
   const origin = (row: string): string => `'${organisation}'::uuid, '${site}'::uuid, ${row}, ${row}, 1`;
   const material = plain('0ca', 1);
@@ -50,10 +56,10 @@ export async function fillScope(owner: ClientBase, organisation: string, site: s
     flow(batches, idOf('0d3', `d * ${each.batches} + b`), [ofRun, batch, 'batched'], 'NULL::bigint, 5', began('d')),
     `INSERT INTO departure (organisation, book, id, entry, seq, lot, channel, customer, trip, pieces, how, certain, unattended, site, at)
      SELECT ${origin(idOf('0d4', `d * ${each.batches} + b`))}, ${batch}, 'dispatch', ${idOf('0cf', `d % ${customers}`)}, ${idOf('0d4', `d * ${each.batches} + b`)}, 5, 'counted', true, false, '${site}'::uuid, ${began('d')} + interval '5 hours'
-     FROM ${batches} WHERE d <= ${Math.ceil(doughs * 0.9)}`,
+     FROM ${batches} WHERE d <= ${doughsSent}`,
     `INSERT INTO party (organisation, book, id, entry, seq, party, type, name, vulnerable, unattended, since)
      SELECT ${origin(idOf('0d5', 'u'))}, ${idOf('0cf', 'u')}, 'customer', 'Customer ' || u, false, false, now() FROM generate_series(0, ${customers - 1}) u`,
   ];
   for (const text of texts) await owner.query(text);
-  return { flour, lots: 1 + doughs * (1 + each.runs + each.batches) };
+  return { flour, lots: 1 + doughs * (1 + each.runs + each.batches), sent: doughsSent * each.batches, doughs, doughsSent };
 }

@@ -2,6 +2,7 @@ import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
+import { either } from './either.js';
 
 type Departed = TableRow<'departure'>;
 type Party = Row<'party'>;
@@ -82,7 +83,7 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
     'returned',
     `${ofLots('t.id, t.lot, t.pieces, t.mg, t.how, t.disposition, t.site, t.at, d.channel, p.type AS "customerType"', 'returned', 'lot')}
      LEFT JOIN LATERAL (SELECT channel, customer FROM departure d WHERE d.organisation = $1 AND d.id = t.departure OFFSET 0) d ON true
-     LEFT JOIN LATERAL (SELECT type FROM party p WHERE p.organisation = $1 AND p.party = coalesce(d.customer, t.customer) ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
+     LEFT JOIN LATERAL (SELECT type FROM party p WHERE p.organisation = $1 AND p.party = ${either('d.customer', 't.customer')} ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
      ORDER BY t.at, t.id`,
   );
   const counts = ask<CountRow>(

@@ -5,6 +5,7 @@ import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { contactEnds } from '../standing/index.js';
 import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
+import { either } from './either.js';
 import { besideOf, nothingWent, wentOf } from './went.query.js';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
@@ -183,7 +184,7 @@ const allThatWentIn = (when: string, asked: string): string => `
     SELECT DISTINCT ON (coalesce(f.any_of, f.id)) CASE WHEN f.certain THEN coalesce(f.mg, f.pieces * s.scaling_mg) WHEN f.any_of IS NOT NULL THEN f.mg END AS mg
     FROM flow f
     LEFT JOIN LATERAL (SELECT sb.run FROM batch sb WHERE sb.organisation = $1 AND sb.id = f.source OFFSET 0) sb ON true
-    LEFT JOIN LATERAL (SELECT s.scaling_mg FROM run s WHERE s.organisation = $1 AND s.id = coalesce(sb.run, f.source) OFFSET 0) s ON true
+    LEFT JOIN LATERAL (SELECT s.scaling_mg FROM run s WHERE s.organisation = $1 AND s.id = ${either('sb.run', 'f.source')} OFFSET 0) s ON true
     WHERE f.organisation = $1 AND f.target = a.lot AND ${when}) one WHERE ${asked}`;
 
 /** What there was of a make to divide, where that was weighed. Of more than one division nobody knows which of them it is about. */
@@ -212,7 +213,7 @@ async function lotsById(
      LEFT JOIN LATERAL (SELECT code, pieces, run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
      LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
      LEFT JOIN LATERAL (SELECT true AS is FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND l.type = 'placeholder' LIMIT 1) named ON true
-     LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = coalesce(b.run, a.lot) OFFSET 0) r ON true
+     LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', 'a.lot')} OFFSET 0) r ON true
      LEFT JOIN LATERAL (SELECT m.mg, m.at FROM make_ended m WHERE m.organisation = $1 AND m.make = a.lot AND m.mg IS NOT NULL ORDER BY m.at DESC, m.seq DESC LIMIT 1) e ON true
      LEFT JOIN LATERAL (${weighedToDivide}) w ON true
      LEFT JOIN LATERAL (${allThatWentIn('true', 'coalesce(l.mg, b.pieces * r.scaling_mg) IS NULL')}) d ON true

@@ -3,6 +3,7 @@ import { grouped, latest } from '@bakehouse/kernel';
 import { backAgain, byPlace, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
+import { either } from './either.js';
 
 type Went = Pick<TraceLot, 'awayMg' | 'leftMg' | 'leftAt'>;
 interface WentRow {
@@ -28,7 +29,7 @@ const mass = (row: string): string => `coalesce(${row}.mg, ${row}.pieces * s.sca
 /** What one piece of a lot was scaled at. */
 const scaled = `
      LEFT JOIN LATERAL (SELECT b.run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
-     LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = coalesce(b.run, a.lot) OFFSET 0) s ON true`;
+     LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', 'a.lot')} OFFSET 0) s ON true`;
 /** Whether what went only went to a shop of the house: `staysInTheHouse` in records. */
 const toShop = (row: string): string => `(${row}.channel = 'own-shop' OR coalesce(
        (SELECT p.type FROM party p WHERE p.organisation = $1 AND p.party = ${row}.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1), '') = 'own-shop')`;
