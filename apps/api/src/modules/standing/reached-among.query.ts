@@ -5,8 +5,8 @@ import { concernBegins, watchedUpTo } from '../../platform/ledger/index.js';
 import { fromConcerns } from './from-concerns.js';
 
 /** So much on watch is looked through, and so many reached lots beside those that are asked about; beyond that each lot is followed to what it comes from. */
-const mostWatched = 1_000;
-const mostReached = 5_000;
+const maxWatched = 1_000;
+const maxReached = 5_000;
 
 interface Among {
   readonly tooMany: Computed<boolean>;
@@ -26,7 +26,7 @@ export async function reachedAmong(client: ClientBase, organisation: string, lot
      found(lot) AS MATERIALIZED (SELECT lot FROM reached LIMIT $4)
      SELECT NOT (SELECT are FROM few) OR (SELECT count(*) FROM found) >= $4 AS "tooMany",
        ARRAY(SELECT f.lot FROM found f WHERE f.lot IN (SELECT unnest($2::uuid[]))) AS lots`,
-    values: [organisation, lots, mostWatched, mostReached + lots.length],
+    values: [organisation, lots, maxWatched, maxReached + lots.length],
   });
   const [found] = rows;
   return !found || found.tooMany ? null : new Set(found.lots);

@@ -149,9 +149,11 @@ export async function graphOf(client: ClientBase, organisation: string, found: F
   return { reached, beside, graph: { flows: links, lots } };
 }
 
-export const reachableGraph = async (client: ClientBase, organisation: string, ...asked: Asked): Promise<LotGraph> =>
-  graphOf(client, organisation, await reachedFrom(client, organisation, ...asked));
-type Asked = readonly [from: readonly string[], direction: Direction, contact: boolean];
+/** Both, one after the other. */
+export async function reachableGraph(...asked: Parameters<typeof reachedFrom>): Promise<LotGraph> {
+  const [client, organisation] = asked;
+  return graphOf(client, organisation, await reachedFrom(...asked));
+}
 
 const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
