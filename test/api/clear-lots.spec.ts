@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import type { EntryResult } from '@bakehouse/contracts';
 import { outcomeOf } from '@bakehouse/records';
-import { standingOf } from '../../apps/api/src/modules/standing/index.js';
+import { followedStandingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
@@ -126,7 +126,7 @@ describe('what is noted about clear lots', () => {
   async function standings(chain: Chain): Promise<unknown> {
     const books = await t.app.get(Books, { strict: false }).all(b.house.organisation);
     return inBook(async (client) => {
-      const { standings: found } = await standingOf(client, books, lots(chain), now);
+      const { standings: found } = await followedStandingOf(client, books, lots(chain), now);
       return [...found].map(([lot, s]) => [lot, s.concerns.map((c) => JSON.stringify(c)).sort()]).sort();
     });
   }

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import type { ClientBase } from 'pg';
 import { collections, pointId, watchedCollections, type PlanContent } from '@bakehouse/records';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
-import { heldLots, standingOf } from '../../apps/api/src/modules/standing/index.js';
+import { followedStandingOf, heldLots, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books, concernBegins, openDeviations, openHolds } from '../../apps/api/src/platform/ledger/index.js';
@@ -227,7 +227,12 @@ describe('what is on watch', () => {
     return inBook(async (c) => {
       const { held: listed } = await heldLots(c, books, b.house.organisation, now);
       const { rows } = await c.query<{ id: string }>('SELECT id FROM lot WHERE organisation = $1', [b.house.organisation]);
-      const { standings } = await standingOf(c, books, rows.map((r) => r.id), now); // prettier-ignore
+      const lots = rows.map((r) => r.id);
+      const { standings } = await followedStandingOf(c, books, lots, now);
+      // what asks from what is on watch says the same of every lot, asked for together and alone
+      expect((await standingOf(c, books, lots, now)).standings).toEqual(standings);
+      const one = [...standings].filter(([, s]) => s.concerns.length > 0).slice(0, 1);
+      for (const [lot, standing] of one) expect((await standingOf(c, books, [lot], now)).standings.get(lot)).toEqual(standing);
       const standing = [...standings].filter(([, s]) => !s.gone && s.concerns.length > 0).map(([lot]) => lot);
       return { listed: [...listed.keys()].sort(), standing: standing.sort() };
     });

@@ -37,7 +37,7 @@ describe('a case with very many lots', () => {
   afterAll(() => t.close());
 
   /** How often what a lot comes from was looked up, of all lots at once. */
-  const walked = (statements: readonly string[]): number => statements.filter((s) => s.includes('"target" = ended.key')).length;
+  const walked = (statements: readonly string[]): number => statements.filter((s) => /"target" = (ended|k)\.key/.test(s)).length;
 
   it('is opened, shown and closed, and how its lots stand is read once to show them', async () => {
     const of = { id: recall, suspect: [flour], hazard: 'physical', hazardName: 'glass', practice: false, said: '' };

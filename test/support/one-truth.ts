@@ -12,7 +12,7 @@ import {
 import { surelyGone } from '@bakehouse/records';
 import { batchesOf, inStock, inUseView, leftInLot, lookupOf, onHandOf, type BatchView, type Lookup, type Standing } from '@bakehouse/views';
 import { expect } from '@jest/globals';
-import { batchStandings, standingOf } from '../../apps/api/src/modules/standing/index.js';
+import { batchStandings, followedStandingOf, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import type { AmountsExpected } from './amounts-expected.js';
@@ -37,7 +37,8 @@ export class OneTruth {
     return b.t.app.get(Tenancy, { strict: false }).inOrganisation(organisation, async (client) => {
       const { rows } = await client.query<{ id: string; type: string }>('SELECT id, type FROM lot WHERE organisation = $1', [organisation]);
       const all = (type: string | null): string[] => rows.flatMap((r) => (type === null || r.type === type ? [r.id] : []));
-      const { standings } = await standingOf(client, books, all(null), now);
+      const { standings } = await followedStandingOf(client, books, all(null), now);
+      expect((await standingOf(client, books, all(null), now)).standings).toEqual(standings);
       return new OneTruth(b, now, standings, await batchStandings(client, books, all('batch'), now));
     });
   }

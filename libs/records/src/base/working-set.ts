@@ -82,7 +82,13 @@ export class WorkingSet implements State {
       throw new Error(`${collection} by ${by} ${value} was not named as a need`);
     const ids = this.indexes.get(collection)?.get(by)?.get(value);
     if (ids === undefined || ids.size === 0) return [];
-    return [...ids].flatMap((id) => this.get(collection, id) ?? []);
+    const shelf = this.shelf(collection);
+    const rows: Row<C>[] = [];
+    for (const id of ids) {
+      const row = shelf.get(id) as Row<C> | undefined; // put() is the only writer and takes Rows[C]
+      if (row) rows.push(row);
+    }
+    return rows;
   }
 
   /**

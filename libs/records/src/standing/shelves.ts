@@ -15,6 +15,7 @@ export function shelvesOf(state: State, lot: string, at: string): Shelves {
   const row = state.get('lot', lot);
   const measure = measureOf(row);
   const sent = state.find('departure', 'lot', lot).filter((d) => d.at <= at && wentToShop(state, d));
+  if (sent.length === 0 && state.find('onCounter', 'lot', lot).length === 0) return { inShop: null, onCounter: [] };
   const left = leftByPlace(row?.[measure] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out' }), measure);
   const amount = sent.every((d) => d.certain) ? left.shop : null;
   return {

@@ -24,15 +24,18 @@ export interface Standing {
 export const isOnHold = ({ gone = false, concerns }: { readonly gone?: boolean; readonly concerns: readonly unknown[] }): boolean =>
   !gone && concerns.length > 0;
 
-/** What has to be looked for before `standingsOf` can be asked: ask again until it names nothing new. */
-export function needsOfStandings(state: State, lots: readonly string[]): Need[] {
-  const first = [...standingNeeds(state, lots), ...lots.flatMap((lot) => goneNeeds(state, lot))];
-  return first.every((need) => state.knows(need)) ? [...first, ...certainNeeds(state, lots)] : first;
+/**
+ * What has to be looked for before `standingsOf` can be asked: ask again until it names nothing new. `under` are those of the lots that an open concern may reach,
+ * where that is known: of the others it is asked what is left of them alone.
+ */
+export function needsOfStandings(state: State, lots: readonly string[], under = lots): Need[] {
+  const first = [...standingNeeds(state, under), ...lots.flatMap((lot) => goneNeeds(state, lot))];
+  return first.every((need) => state.knows(need)) ? [...first, ...certainNeeds(state, under)] : first;
 }
 
 /** The standing of each of these lots at an instant. Every screen, paper and list reads it here. */
-export function standingsOf(state: State, lots: readonly string[], at: string): ReadonlyMap<string, Standing> {
-  const reaching = concernsOf(state, lots);
+export function standingsOf(state: State, lots: readonly string[], at: string, under = lots): ReadonlyMap<string, Standing> {
+  const reaching = concernsOf(state, under);
   return new Map(
     lots.map((lot) => {
       const gone = surelyGone(state, lot, at);

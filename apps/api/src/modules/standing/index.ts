@@ -5,4 +5,4 @@ export { heldAtSite } from './held-at-site.query.js';
 export { heldLots } from './held-lots.query.js';
 export { houseDays } from './house-days.js';
 export { wasThereSql } from './was-there.query.js';
-export { standingOf } from './standing-of.query.js';
+export { followedStandingOf, standingOf } from './standing-of.query.js';

@@ -2,6 +2,7 @@ import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
+import { either } from './either.js';
 
 type Departed = TableRow<'departure'>;
 type Party = Row<'party'>;
@@ -64,8 +65,10 @@ const used = `
 
 /** Where lots went and what is known to be left of them: a fixed number of queries, however many lots. */
 export async function endsOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Ends> {
-  const ask = async <T extends object>(text: string): Promise<readonly T[]> => (await client.query<T>(text, [organisation, lots])).rows;
-  const departures = await ask<DepartureRow>(
+  const ask = async <T extends object>(name: string, text: string): Promise<readonly T[]> =>
+    (await client.query<T>({ name: `ends: ${name}`, text, values: [organisation, lots] })).rows;
+  const departures = ask<DepartureRow>(
+    'departures',
     `${ofLots(
       `t.id, t.lot, t.channel, t.customer, p.name AS "customerName", p.contact_name AS "contactName", p.phone, p.type AS "customerType",
       coalesce(p.vulnerable, false) AS vulnerable, t.pieces, t.mg, t.how, t.certain, t.any_of AS "anyOf",
@@ -76,23 +79,29 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
     )} LEFT JOIN LATERAL (SELECT * FROM party p WHERE p.organisation = $1 AND p.party = t.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
      ORDER BY t.at, t.id`,
   );
-  const returned = await ask<ReturnedRow>(
+  const returned = ask<ReturnedRow>(
+    'returned',
     `${ofLots('t.id, t.lot, t.pieces, t.mg, t.how, t.disposition, t.site, t.at, d.channel, p.type AS "customerType"', 'returned', 'lot')}
      LEFT JOIN LATERAL (SELECT channel, customer FROM departure d WHERE d.organisation = $1 AND d.id = t.departure OFFSET 0) d ON true
-     LEFT JOIN LATERAL (SELECT type FROM party p WHERE p.organisation = $1 AND p.party = coalesce(d.customer, t.customer) ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
+     LEFT JOIN LATERAL (SELECT type FROM party p WHERE p.organisation = $1 AND p.party = ${either('d.customer', 't.customer')} ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
      ORDER BY t.at, t.id`,
   );
-  const counts = await ask<CountRow>(
+  const counts = ask<CountRow>(
+    'counts',
     `${ofLots('t.id, t.lot, t.place, t.pieces, t.mg, t.site, t.at', 'counted', 'lot')}
      UNION ALL ${ofLots('t.id, t.make AS lot, NULL, NULL, t.mg, NULL, t.at', 'make_ended', 'make')} ORDER BY at, id`,
   );
-  const carried = await ask<CarriedRow>(
+  const carried = ask<CarriedRow>(
+    'carried',
     `${ofLots('t.lot, t.to_place AS "toPlace", t.mg, t.pieces, t.at', 'moved', 'lot')} ORDER BY t.at, t.id`,
   );
-  const counter = await ask<CounterRow>(
+  const counter = ask<CounterRow>(
+    'counter',
     `${ofLots('t.id, t.lot, t.way, t.pieces, t.site, t.at, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`,
   );
-  const uses = await ask<UseRow>(used);
-  const rejects = await ask<RejectRow>(ofLots('t.id AS lot, t.rejects', 'batch', 'id'));
-  return { departures, returned, counts, counter, carried, uses, rejects };
+  const uses = ask<UseRow>('uses', used);
+  const rejects = ask<RejectRow>('rejects', ofLots('t.id AS lot, t.rejects', 'batch', 'id'));
+  // Not waited for one by one: all go out in the same round trip.
+  const all = await Promise.all([departures, returned, counts, counter, carried, uses, rejects]);
+  return { departures: all[0], returned: all[1], counts: all[2], counter: all[3], carried: all[4], uses: all[5], rejects: all[6] };
 }

@@ -5,6 +5,7 @@ import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { contactEnds } from '../standing/index.js';
 import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
+import { either } from './either.js';
 import { besideOf, nothingWent, wentOf } from './went.query.js';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
@@ -21,6 +22,7 @@ interface LinkRow extends Pick<Row<'flow'>, 'id' | 'source' | 'target' | 'mg' | 
 type Lot = TableRow<'lot'>;
 interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' | 'at'> {
   readonly unnamed: Computed<boolean>;
+  readonly nobodyKnows: Computed<boolean>;
   readonly code: Computed<Lot['code']>;
   readonly mg: Computed<Lot['mg']>;
   readonly pieces: Computed<Lot['pieces']>;
@@ -83,7 +85,7 @@ const late = {
  * large the tables are and whatever is known of them: OFFSET 0 keeps the planner from turning the look-ups into a join. A clean-down, an
  * identification and a correction are the only facts that ever shorten a trace.
  */
-const reachedFrom = (direction: Direction, contact: boolean): string => {
+const reaching = (direction: Direction, contact: boolean): string => {
   const [near, far, known, other] = direction === 'forward' ? ['source', 'target', 'same', 'lot'] : ['target', 'source', 'lot', 'same'];
   return `
   WITH RECURSIVE reach(lot, until, touched) AS (
@@ -110,25 +112,54 @@ const flowsInto = `
     (SELECT id, same, lot, NULL, NULL, 'label', 'identified', true, NULL, at FROM lot_identified
      WHERE organisation = $1 AND lot = t.lot AND same IS NOT NULL OFFSET 0)) f`;
 
+/** What a trace found, before its lots are read. */
+export interface Found {
+  readonly direction: Direction;
+  readonly reached: readonly Row<'lot'>['id'][];
+  readonly beside: readonly Row<'lot'>['id'][];
+  readonly rows: readonly ReachRow[];
+  readonly flows: readonly LinkRow[];
+}
+
 /**
  * The lots that can be reached from these, with all that flows into each (for shares) or out of each (for where it went). Contact spreads forward
  * only: what a station held before cannot have got it from what came after.
  */
-export async function reachableGraph(
+export async function reachedFrom(
   client: ClientBase,
   organisation: string,
   from: readonly string[],
   direction: Direction,
   contact: boolean,
-): Promise<LotGraph> {
-  const { rows } = await client.query<ReachRow>(reachedFrom(direction, contact && direction === 'forward'), [organisation, from]);
-  const ids = [...new Set(rows.map((r) => r.lot))];
-  const { rows: flows } = await client.query<LinkRow>(flowsInto, [organisation, ids]);
-  const beside = direction === 'forward' ? await besideOf(client, organisation, ids) : [];
-  const lots = await lotsById(client, organisation, [...new Set([...ids, ...beside, ...flows.map((f) => f.source)])], flows);
-  const perhaps = direction === 'forward' ? await perhapsAmong(client, organisation, ids, lots) : [];
+): Promise<Found> {
+  const touching = contact && direction === 'forward';
+  const { rows } = await client.query<ReachRow>({
+    name: `reach ${direction}${touching ? ' and what touched' : ''}`,
+    text: reaching(direction, touching),
+    values: [organisation, from],
+  });
+  const reached = [...new Set(rows.map((r) => r.lot))];
+  const [{ rows: flows }, beside] = await Promise.all([
+    client.query<LinkRow>({ name: 'flows into lots', text: flowsInto, values: [organisation, reached] }),
+    direction === 'forward' ? besideOf(client, organisation, reached) : [],
+  ]);
+  return { direction, reached, beside, rows, flows };
+}
+
+/** The graph of what was found. */
+export async function graphOf(client: ClientBase, organisation: string, found: Found): Promise<LotGraph> {
+  const { direction, reached, beside, rows, flows } = found;
+  const ids = [...new Set([...reached, ...beside, ...flows.map((f) => f.source)])];
+  const { lots, nobodyKnows } = await lotsById(client, organisation, ids, flows);
+  const perhaps = direction === 'forward' ? perhapsAmong(nobodyKnows, reached, lots) : [];
   const links = [...flows, ...perhaps, ...rows.flatMap((r) => touches(r, lots))].sort((a, b) => order(a.at, b.at) || order(a.id, b.id));
-  return { reached: ids, beside, graph: { flows: links, lots } };
+  return { reached, beside, graph: { flows: links, lots } };
+}
+
+/** Both, one after the other. */
+export async function reachableGraph(...asked: Parameters<typeof reachedFrom>): Promise<LotGraph> {
+  const [client, organisation] = asked;
+  return graphOf(client, organisation, await reachedFrom(...asked));
 }
 
 const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
@@ -139,18 +170,9 @@ function touches({ lot: id, touched: source }: ReachRow, lots: ReadonlyMap<strin
   return [{ id, source, target: id, type: 'contact', ...notWeighed, how: 'by-recipe', at: made.at }];
 }
 
-/** Those of these lots that nobody could name, each with what it may have been. */
-async function perhapsAmong(
-  client: ClientBase,
-  organisation: string,
-  ids: readonly string[],
-  lots: ReadonlyMap<string, TraceLot>,
-): Promise<LinkRow[]> {
-  const { rows } = await client.query<Pick<Lot, 'id'>>(
-    `SELECT p.id FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (SELECT p.id FROM lot p WHERE p.organisation = $1 AND p.id = a.lot AND ${unnamed} OFFSET 0) p`,
-    [organisation, ids],
-  );
-  const nobodyKnows = new Set(rows.map((r) => r.id));
+/** Those of these lots that nobody could name, and nobody has since, each with what it may have been. */
+function perhapsAmong(nobodyKnows: ReadonlySet<string>, ids: readonly string[], lots: ReadonlyMap<string, TraceLot>): LinkRow[] {
+  if (nobodyKnows.size === 0) return [];
   const ofMaterial = grouped(
     ids.flatMap((id) => (nobodyKnows.has(id) ? [] : (lots.get(id) ?? []))),
     (l) => l.material,
@@ -166,13 +188,13 @@ async function perhapsAmong(
 const notWeighed = { mg: null, pieces: null, certain: false, anyOf: null } as const;
 
 /** All that went into a lot, in milligrams: pieces by what one of them weighs, one of several lots once. Null where one line has no weight. */
-const allThatWentIn = (when: string): string => `
+const allThatWentIn = (when: string, asked: string): string => `
   SELECT CASE WHEN count(*) = count(one.mg) THEN sum(one.mg)::bigint END AS mg FROM (
     SELECT DISTINCT ON (coalesce(f.any_of, f.id)) CASE WHEN f.certain THEN coalesce(f.mg, f.pieces * s.scaling_mg) WHEN f.any_of IS NOT NULL THEN f.mg END AS mg
     FROM flow f
     LEFT JOIN LATERAL (SELECT sb.run FROM batch sb WHERE sb.organisation = $1 AND sb.id = f.source OFFSET 0) sb ON true
-    LEFT JOIN LATERAL (SELECT s.scaling_mg FROM run s WHERE s.organisation = $1 AND s.id = coalesce(sb.run, f.source) OFFSET 0) s ON true
-    WHERE f.organisation = $1 AND f.target = a.lot AND ${when}) one`;
+    LEFT JOIN LATERAL (SELECT s.scaling_mg FROM run s WHERE s.organisation = $1 AND s.id = ${either('sb.run', 'f.source')} OFFSET 0) s ON true
+    WHERE f.organisation = $1 AND f.target = a.lot AND ${when}) one WHERE ${asked}`;
 
 /** What there was of a make to divide, where that was weighed. Of more than one division nobody knows which of them it is about. */
 const weighedToDivide = `
@@ -189,22 +211,25 @@ async function lotsById(
   organisation: string,
   ids: readonly string[],
   flows: readonly LinkRow[],
-): Promise<ReadonlyMap<string, TraceLot>> {
-  const { rows } = await client.query<LotRow>(
-    `SELECT l.id, l.name, l.type, ${unnamedAtFirst('l')} AS unnamed, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
+): Promise<{ readonly lots: ReadonlyMap<string, TraceLot>; readonly nobodyKnows: ReadonlySet<string> }> {
+  const { rows } = await client.query<LotRow>({
+    name: 'lots of a trace',
+    text: `SELECT l.id, l.name, l.type, ${unnamedAtFirst('l')} AS unnamed, ${unnamedAtFirst('l')} AND named.is IS NULL AS "nobodyKnows", coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
        coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", 
        CASE WHEN w.at > e.at OR e.at IS NULL THEN w.mg ELSE e.mg END AS "outMg", greatest(e.at, w.at) AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
      FROM unnest($2::uuid[]) a(lot)
      CROSS JOIN LATERAL (SELECT * FROM lot l WHERE l.organisation = $1 AND l.id = a.lot OFFSET 0) l
      LEFT JOIN LATERAL (SELECT code, pieces, run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
      LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
-     LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = coalesce(b.run, a.lot) OFFSET 0) r ON true
+     LEFT JOIN LATERAL (SELECT true AS is FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND l.type = 'placeholder' LIMIT 1) named ON true
+     LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', 'a.lot')} OFFSET 0) r ON true
      LEFT JOIN LATERAL (SELECT m.mg, m.at FROM make_ended m WHERE m.organisation = $1 AND m.make = a.lot AND m.mg IS NOT NULL ORDER BY m.at DESC, m.seq DESC LIMIT 1) e ON true
      LEFT JOIN LATERAL (${weighedToDivide}) w ON true
-     LEFT JOIN LATERAL (${allThatWentIn('true')}) d ON true
-     LEFT JOIN LATERAL (${allThatWentIn('f.at <= e.at')}) before ON true`,
-    [organisation, ids],
-  );
+     LEFT JOIN LATERAL (${allThatWentIn('true', 'coalesce(l.mg, b.pieces * r.scaling_mg) IS NULL')}) d ON true
+     LEFT JOIN LATERAL (${allThatWentIn('f.at <= e.at', 'e.mg IS NOT NULL')}) before ON true`,
+    values: [organisation, ids],
+  });
   const went = await wentOf(client, organisation, inDoubt(flows));
-  return new Map(rows.map((r) => [r.id, { ...r, ...(went.get(r.id) ?? nothingWent) }]));
+  const lots = new Map(rows.map(({ nobodyKnows: _, ...r }) => [r.id, { ...r, ...(went.get(r.id) ?? nothingWent) }]));
+  return { lots, nobodyKnows: new Set(rows.flatMap((r) => (r.nobodyKnows ? r.id : []))) };
 }

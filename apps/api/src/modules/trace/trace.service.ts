@@ -2,7 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import type { TraceFlow, TraceGraph } from '@bakehouse/graph';
 import type { Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
-import { heldNeeds, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
+import { heldNeeds, loadsNeeds, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
 import {
   frozenScopeOf,
   tracedOf,
@@ -23,7 +23,7 @@ import { calledAlike } from './alike.query.js';
 import { endsOf } from './ends.query.js';
 import { heatOf, type RecordedUnder } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
-import { reachableGraph, type LotGraph } from './reach.query.js';
+import { graphOf, reachedFrom, type Found } from './reach.query.js';
 
 /**
  * Whom to ring is for those who may record a call of the house or hand the list on, and who showed with their PIN that it is them. Somebody of one site
@@ -58,20 +58,20 @@ export class TraceService {
   /** The whole scope of a question, at every site, and of which records: what a case freezes. */
   scope(session: SessionContext, question: TraceQuestion): Promise<FrozenScope & { readonly asOf: readonly BookSize[] }> {
     return this.tenancy.reading(session.organisation, async (client) => {
-      const { graph } = await this.reachedBy(client, session, question);
+      const { graph } = await graphOf(client, session.organisation, await this.reachedBy(client, session, question));
       const state = await loadState(client, await this.books.all(session.organisation), (known) => roomsNeeded(known, graph));
       return { ...frozenScopeOf({ question, graph, roomOf: roomsIn(state), hashOf }), asOf: await bookSizes(client, session.organisation) };
     });
   }
 
   private async reachedBy(
-    client: Parameters<typeof reachableGraph>[0],
+    client: Parameters<typeof reachedFrom>[0],
     { organisation }: SessionContext,
     question: TraceQuestion,
-  ): Promise<LotGraph> {
+  ): Promise<Found> {
     if (!(await allKnown(client, organisation, question.suspects))) throw new ProblemException('unknown-lot');
     const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
-    return reachableGraph(client, organisation, question.suspects, question.direction, contact);
+    return reachedFrom(client, organisation, question.suspects, question.direction, contact);
   }
 
   /**
@@ -88,12 +88,17 @@ export class TraceService {
     const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
     const mayLook = (book: string): boolean => session.permissionsAt(book).has('view') || session.permissionsAt(book).has('inspect');
     return this.tenancy.reading(session.organisation, async (client) => {
-      const { reached, beside, graph } = await this.reachedBy(client, session, question);
-      const ends = await endsOf(client, session.organisation, [...reached, ...beside]);
+      const found = await this.reachedBy(client, session, question);
+      const { reached, beside } = found;
+      const [{ graph }, ends] = await Promise.all([
+        graphOf(client, session.organisation, found),
+        endsOf(client, session.organisation, [...reached, ...beside]),
+      ]);
       const now = this.clock.now().toISOString();
       const { standings, state } = await standingOf(client, books, reached, now, (known) => [
         ...heldNeeds(known, begins),
         ...roomsNeeded(known, graph),
+        ...(question.hazard === 'microbiological' ? reached.flatMap((lot) => heatedNeeds(known, lot)) : []),
       ]);
       const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
       const read = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
@@ -121,6 +126,13 @@ export class TraceService {
 /** What tells how much there was of each lot that something was perhaps of. */
 const roomsNeeded = (known: State, { flows }: TraceGraph): Need[] =>
   [...new Set(flows.flatMap((f) => (f.anyOf === null ? [] : f.source)))].flatMap((lot) => roomNeeds(known, lot));
+
+/** What has to be looked for, as far as can be named now, before `subjectsHeated` can be asked. */
+function heatedNeeds(state: State, lot: string): Need[] {
+  const batch: Need = { in: 'batch', id: lot };
+  const found = state.knows(batch) ? state.get('batch', lot) : undefined;
+  return [batch, { in: 'make', id: lot }, ...(found ? loadsNeeds(found) : [])];
+}
 
 /** What a lot was baked or cooked under, as far as it was: a batch, its make, its run and its loads; a make. */
 function subjectsHeated(state: State, lot: string): RecordedUnder[] {

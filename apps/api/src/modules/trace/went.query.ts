@@ -3,6 +3,7 @@ import { grouped, latest } from '@bakehouse/kernel';
 import { backAgain, byPlace, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
+import { either } from './either.js';
 
 type Went = Pick<TraceLot, 'awayMg' | 'leftMg' | 'leftAt'>;
 interface WentRow {
@@ -28,7 +29,7 @@ const mass = (row: string): string => `coalesce(${row}.mg, ${row}.pieces * s.sca
 /** What one piece of a lot was scaled at. */
 const scaled = `
      LEFT JOIN LATERAL (SELECT b.run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
-     LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = coalesce(b.run, a.lot) OFFSET 0) s ON true`;
+     LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', 'a.lot')} OFFSET 0) s ON true`;
 /** Whether what went only went to a shop of the house: `staysInTheHouse` in records. */
 const toShop = (row: string): string => `(${row}.channel = 'own-shop' OR coalesce(
        (SELECT p.type FROM party p WHERE p.organisation = $1 AND p.party = ${row}.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1), '') = 'own-shop')`;
@@ -86,8 +87,9 @@ export async function wentOf(client: ClientBase, organisation: string, lots: rea
 
 /** The lots that stand beside one of these where something was used or went as one of several, and are not among these. */
 export async function besideOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<string[]> {
-  const { rows } = await client.query<Pick<WentRow, 'lot'>>(
-    `SELECT DISTINCT o.lot FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
+  const { rows } = await client.query<Pick<WentRow, 'lot'>>({
+    name: 'lots beside',
+    text: `SELECT DISTINCT o.lot FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
        (SELECT g.lot FROM departure d CROSS JOIN LATERAL (
           SELECT g.lot FROM departure g WHERE g.organisation = $1 AND g.trip = d.trip AND g.any_of = d.any_of OFFSET 0) g
         WHERE d.organisation = $1 AND d.lot = a.lot AND d.any_of IS NOT NULL OFFSET 0)
@@ -95,8 +97,8 @@ export async function besideOf(client: ClientBase, organisation: string, lots: r
        (SELECT g.source FROM flow f CROSS JOIN LATERAL (
           SELECT g.source FROM flow g WHERE g.organisation = $1 AND g.target = f.target AND g.any_of = f.any_of OFFSET 0) g
         WHERE f.organisation = $1 AND f.source = a.lot AND f.any_of IS NOT NULL OFFSET 0)) o
-     WHERE o.lot <> ALL ($2::uuid[])`,
-    [organisation, lots],
-  );
+     WHERE o.lot NOT IN (SELECT unnest($2::uuid[]))`,
+    values: [organisation, lots],
+  });
   return rows.map((r) => r.lot);
 }

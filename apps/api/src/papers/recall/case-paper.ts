@@ -79,9 +79,17 @@ export function lotText({ name, code, at, site }: Pick<Lot, 'name' | 'code' | 'a
   return code === null ? `${name} of ${dayText(siteDay(at, paper.clockOf(site)))}` : `${name}, ${code}`;
 }
 
+/** The lots of each trace by their ids: a paper names each of them several times, and there may be very many. */
+const byId = new WeakMap<readonly Lot[], ReadonlyMap<string, Lot>>();
+export function lotOf({ recall: { trace } }: Pick<CasePaper, 'recall'>, id: string): Lot | undefined {
+  const lots = byId.get(trace.lots) ?? new Map(trace.lots.map((l) => [l.id, l]));
+  byId.set(trace.lots, lots);
+  return lots.get(id);
+}
+
 /** A lot of the case by what people call it. */
 export function named(paper: CasePaper, id: string): string {
-  const lot = paper.recall.trace.lots.find((l) => l.id === id);
+  const lot = lotOf(paper, id);
   return lot ? lotText(lot, paper) : 'a lot not shown here';
 }
 

@@ -19,10 +19,9 @@ import {
 } from '../layout/index.js';
 import { measured } from './balance-section.js';
 import { closedText } from './decided-section.js';
-import { codeText, datesText, lotText, named, timeAt, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
+import { codeText, datesText, lotOf, lotText, named, timeAt, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
 
 type Trace = RecallView['trace'];
-const lotOf = (paper: CasePaper, id: string): Lot | undefined => paper.recall.trace.lots.find((l) => l.id === id);
 const siteOf = (paper: CasePaper, lot: string): string => lotOf(paper, lot)?.site ?? '';
 
 export function onHandSection(paper: CasePaper): Content[] {

@@ -69,7 +69,7 @@ export async function noteClear(client: ClientBase, organisation: string, lots: 
   ]);
   const cut = new ClearCut('infinity', now);
   const books = rows.map((row) => ({ ...row, organisation }));
-  const state = await loadState(client, books, (known) => clearNeeds(known, lots), cut);
+  const state = await loadState(client, books, (known) => clearNeeds(known, lots), { cut });
   const clear = [...clearAmong(state, lots, cut.restBefore)];
   await client.query(
     `INSERT INTO clear_lot (organisation, lot, since) SELECT $1, * FROM unnest($2::uuid[], $3::timestamptz[])

@@ -131,6 +131,9 @@ export const concernBegins = `SELECT w.lot FROM watched w CROSS JOIN LATERAL (
 
 /** What is on watch, as the table of a WITH that `concernBegins` asks. What of it is no lot has nothing begin at it. */
 export const watched = 'watched(lot) AS MATERIALIZED (SELECT id FROM on_watch WHERE organisation = $1)';
+/** The same, of no more than so much. */
+export const watchedUpTo = (most: string): string =>
+  `watched(lot) AS MATERIALIZED (SELECT id FROM on_watch WHERE organisation = $1 LIMIT ${most})`;
 
 /** Of `watched`, the deviations that nobody closed and the holds that nobody lifted, each looked up by its id. */
 export const openDeviations = `SELECT d.id, d.book FROM watched w CROSS JOIN LATERAL (

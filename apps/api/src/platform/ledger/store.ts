@@ -52,9 +52,10 @@ export async function loadNeeds(
   cut: ClearCut,
   load: Load = loadEach,
 ): Promise<void> {
-  const missing = asking.map((a) => ({ ...a, needs: a.work.missing(distinctNeeds(a.needs)) }));
+  const missing = asking.map((a) => ({ ...a, needs: distinctNeeds(a.work.missing(a.needs)) }));
   const wanted = new Map<CollectionName, Wanted>();
-  const all = distinctNeeds(missing.flatMap((m) => m.needs));
+  const some = missing.filter((m) => m.needs.length > 0);
+  const all = some.length === 1 && some[0] ? some[0].needs : distinctNeeds(some.flatMap((m) => m.needs));
   for (const need of all.filter((n) => !isFollowed(n))) {
     const of = wanted.get(need.in) ?? { ids: [], by: new Map<string, string[]>() };
     wanted.set(need.in, of);

@@ -40,7 +40,7 @@ async function clearFindings(client: ClientBase, books: readonly BookRef[], orga
       lots,
     ]);
     const cut = new ClearCut('infinity', atLast);
-    const state = await loadState(client, books, (known) => clearNeeds(known, lots), cut);
+    const state = await loadState(client, books, (known) => clearNeeds(known, lots), { cut });
     const clear = clearAmong(state, lots, cut.restBefore);
     for (const { lot, since } of asked) {
       const made = clear.get(lot);
