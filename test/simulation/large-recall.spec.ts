@@ -7,7 +7,7 @@ import { fillScope, customers, type LargeScope } from '../support/large-scope.js
 import { size } from '../support/size.js';
 
 /** More than the 20 000 lots that a case could once name, where all is run. */
-const about = size(2_000, 25_000);
+const about = size(500, 25_000);
 let t: TestApp;
 let b: Bakehouse;
 let scope: LargeScope;

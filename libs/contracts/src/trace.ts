@@ -133,7 +133,14 @@ export const heatStep = z
 
 /** A lot with the same supplier's code, of the same material: it may be the same lot of the supplier's, and is not among those that were asked about. */
 export const alikeLot = z
-  .object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), supplierName: z.string().nullable(), site: z.string(), at: instant })
+  .object({
+    lot: z.uuid(),
+    name: z.string(),
+    code: z.string().nullable(),
+    supplierName: z.string().nullable(),
+    site: z.string(),
+    at: instant,
+  })
   .meta({ id: 'AlikeLot' });
 
 /** Everything that one lot leads to, or comes from, with where it went and what does not add up. */

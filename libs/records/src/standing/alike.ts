@@ -9,8 +9,7 @@ export interface Coded {
 const spacesAndDashes = /[\s‐‑‒–—―−﹘﹣－-]/gu;
 
 /** A code without what people write in more than one way: capitals, spaces and dashes. `lot_code_key` in the database gives the same. */
-export const lotCodeKey = (code: string): string =>
-  code.replace(spacesAndDashes, '').replace(/[A-Z]/g, (letter) => letter.toLowerCase());
+export const lotCodeKey = (code: string): string => code.replace(spacesAndDashes, '').replace(/[A-Z]/g, (letter) => letter.toLowerCase());
 
 /**
  * Whether two lots may be one lot of the supplier's, delivered more than once or recorded without knowing that it was there: the same code, of the same material. From

@@ -36,8 +36,7 @@ export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationVie
   // Where it is about food that nobody has counted yet, or that this state does not know, the rule says so; else what it holds does.
   const unseen = namesFood(d.subjectType) && (food.length === 0 || notCounted);
   const holds =
-    (unseen || undecided.length > 0) &&
-    (behind.length > 1 || holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions));
+    (unseen || undecided.length > 0) && (behind.length > 1 || holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions));
   return {
     id: d.id,
     subjectType: d.subjectType,

@@ -63,7 +63,10 @@ export async function findLots(client: ClientBase, organisation: string, { words
   if (books.length === 0) return [];
   const key = lotCodeKey(words);
   // Not waited for: it goes out in front of the search in the same round trip.
-  const [, { rows }] = await Promise.all([client.query(walksOnly), client.query<Found>(search, [organisation, books, words, inside(words), limit, key === '' ? null : inside(key)])]);
+  const [, { rows }] = await Promise.all([
+    client.query(walksOnly),
+    client.query<Found>(search, [organisation, books, words, inside(words), limit, key === '' ? null : inside(key)]),
+  ]);
   return rows;
 }
 
