@@ -34,6 +34,7 @@ afterAll(() => t.close());
 const refusedAtLast = new Map([
   ['released-by-exception', 'held-by-recall'],
   ['bodies-withheld', 'not-permitted'],
+  ['words-erased', 'not-permitted'],
   ['pin-set', 'not-permitted'],
 ]);
 

@@ -288,6 +288,10 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'access-ended': { payload: { access } },
       'pin-set': { payload: { person } },
       'bodies-withheld': { payload: { kind: 'reading-taken', before: '2020-01-01', bodies: 12 }, words: { reason: 'six years are over' } },
+      'words-erased': {
+        payload: { of: 'person', who: person, words: [{ field: 'name', entries: [person] }] },
+        words: { reason: 'they asked' },
+      },
     };
     return kinds.map(({ name }) => ({ kind: name, ...samples[name] }));
   };

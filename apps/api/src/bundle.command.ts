@@ -2,10 +2,11 @@ import { copyFile, mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import type { BookInBundle } from '@bakehouse/contracts';
+import { countText } from '@bakehouse/kernel';
 import { formatFor } from '@bakehouse/ledger';
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
-import { allFields, bookInBundle, SealKey, sealNow, shownFields } from './modules/seals/index.js';
+import { allFields, bookInBundle, erasedFrom, SealKey, sealNow, shownFields } from './modules/seals/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import { projectRoot } from './platform/config/index.js';
 import { inHouse, connected, type ServiceDatabase } from './platform/database/index.js';
@@ -71,7 +72,7 @@ async function handedOut(
   clock: Clock,
   say: (line: string) => void,
 ): Promise<BookInBundle> {
-  const made = await inHouse(
+  const { made, erased } = await inHouse(
     client,
     book.organisation,
     async () => {
@@ -79,12 +80,20 @@ async function handedOut(
       const count = site !== undefined && book.type === 'organisation' ? 0 : Math.min(seal.size, maxEntries);
       const fields = words ? allFields : shownFields;
       const verifierKey = await key.verifierKey(seal.origin);
-      return bookInBundle(client, book, { ...seal, verifierKey }, { first: count === 0 ? 0 : seal.size - count, count, fields });
+      const first = count === 0 ? 0 : seal.size - count;
+      return {
+        made: await bookInBundle(client, book, { ...seal, verifierKey }, { first, count, fields }),
+        erased: await erasedFrom(client, book, first, count),
+      };
     },
     'BEGIN ISOLATION LEVEL REPEATABLE READ',
   );
   const withheld = made.entries.filter((entry) => entry.withheldLeafHex !== undefined).length;
-  say(`${book.name}: ${made.count} of ${book.size} entries${withheld > 0 ? `, of ${withheld} only the fingerprint` : ''}`);
+  const [bodies, texts] = [
+    withheld > 0 ? `, of ${withheld} only the fingerprint` : '',
+    erased > 0 ? `; ${countText(erased, 'text')} not there: erased, on record` : '',
+  ];
+  say(`${book.name}: ${made.count} of ${book.size} entries${bodies}${texts}`);
   return made;
 }
 

@@ -20,6 +20,7 @@ const asOwner: Readonly<Record<string, () => Promise<(database: Database, contex
   migrate: async () => (await import('./migrate.command.js')).migrateCommand,
   ledger: async () => (await import('./records.command.js')).ledgerCommand,
   withhold: async () => (await import('./withhold.command.js')).withholdCommand,
+  erase: async () => (await import('./erase.command.js')).eraseCommand,
   begin: async () => (await import('./begin.command.js')).beginCommand,
 };
 

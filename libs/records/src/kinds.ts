@@ -18,6 +18,7 @@ import { dispositionDecided } from './control/disposition-decided.js';
 import { readingNotTaken } from './control/reading-not-taken.js';
 import { readingTaken } from './control/reading-taken.js';
 import { bodiesWithheld } from './corrections/bodies-withheld.js';
+import { wordsErased } from './corrections/words-erased.js';
 import { entryWithdrawn } from './corrections/entry-withdrawn.js';
 import { formulaApproved } from './formulas/formula-approved.js';
 import { formulaRetired } from './formulas/formula-retired.js';
@@ -129,6 +130,7 @@ export const kinds = [
   accessEnded,
   pinSet,
   bodiesWithheld,
+  wordsErased,
 ] as const satisfies readonly AnyKind[];
 
 export type KindName = (typeof kinds)[number]['name'];

@@ -4,7 +4,7 @@ export { newestDay, writeWhole } from './day-file.js';
 export { leaveHouse, type Left } from './leave-house.js';
 export { keptSeed, putSealKey, SealKey, sealKeyToKeep, verifierKeys } from './seal-key.js';
 export { sealNow } from './seal-now.js';
-export { anySeal } from './seals.query.js';
+export { anySeal, erasedFrom } from './seals.query.js';
 export { SealsModule } from './seals.module.js';
 export { maxInBundle, SealsService } from './seals.service.js';
 export { demandSealKey } from './usable-key.js';

@@ -1,3 +1,4 @@
+import { noSalt } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { inHouse, organisationIds, type Computed, type Maybe, type TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
@@ -87,7 +88,7 @@ export async function placesBetween(
   return { first: rows[0]?.first ?? 0, count: rows[0]?.count ?? 0 };
 }
 
-/** Texts that stand beside entries, of the fields that are named. */
+/** Texts that stand beside entries, of the fields that are named. What stands in the place of an erased one opens nothing and is left out. */
 export async function wordsFrom(
   client: ClientBase,
   { organisation, id }: BookKey,
@@ -98,10 +99,21 @@ export async function wordsFrom(
   const { rows } = await client.query<WordRow>(
     `SELECT e.seq, w.key, w.salt, w.text FROM entry e JOIN entry_body b USING (organisation, book, seq)
        JOIN entry_word w ON w.organisation = e.organisation AND w.entry = e.id
-     WHERE e.organisation = $1 AND e.book = $2 AND e.seq >= $3 AND e.seq < $4 AND ($5::text[] IS NULL OR w.key = ANY($5)) ORDER BY e.seq, w.key`,
-    [organisation, id, first, first + count, fields === 'all' ? null : fields],
+     WHERE e.organisation = $1 AND e.book = $2 AND e.seq >= $3 AND e.seq < $4 AND ($5::text[] IS NULL OR w.key = ANY($5)) AND w.salt <> $6
+     ORDER BY e.seq, w.key`,
+    [organisation, id, first, first + count, fields === 'all' ? null : fields, noSalt],
   );
   return rows;
+}
+
+/** How many texts beside these entries were erased. */
+export async function erasedFrom(client: ClientBase, { organisation, id }: BookKey, first: number, count: number): Promise<number> {
+  const { rows } = await client.query<{ readonly erased: Computed<number> }>(
+    `SELECT count(*)::int AS erased FROM entry e JOIN entry_word w ON w.organisation = e.organisation AND w.entry = e.id
+     WHERE e.organisation = $1 AND e.book = $2 AND e.seq >= $3 AND e.seq < $4 AND w.salt = $5`,
+    [organisation, id, first, first + count, noSalt],
+  );
+  return rows[0]?.erased ?? 0;
 }
 
 export async function bodiesFrom(

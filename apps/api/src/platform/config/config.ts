@@ -67,6 +67,8 @@ const settings = z.object({
   KEEP_SET_ASIDE_RECORDED_DAYS: days(8).default(30),
   KEEP_SET_ASIDE_DAYS: days(30).default(2 * 366),
   KEEP_SECURITY_EVENTS_DAYS: days(31).default(400),
+  /** Not deleted by itself: how old the last record that rests on a name must be before `records -- erase` erases it without more ado. */
+  KEEP_NAMES_DAYS: days(366).default(6 * 366),
   KEEP_WRONG_GUESSES_DAYS: days().default(1),
   KEEP_KNOWN_PLACES_DAYS: days().default(90),
   /** Fills an empty database with the invented bakehouse. */

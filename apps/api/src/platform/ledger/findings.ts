@@ -25,6 +25,11 @@ export const findingKinds = {
     'A text that belongs to an entry is gone, and nothing on record says that it was taken away.',
     'Put it back from a backup, where it is not meant to be gone. The entry itself is untouched.',
   ),
+  'word-erased': { severity: 'told', means: 'Erased because somebody asked for it, on record.', todo: 'Nothing.' },
+  'word-back': putRight(
+    'A text that was erased, on record, is there again.',
+    'Find out how it came back, and erase it again: npm run records -- erase.',
+  ),
   'body-withheld': { severity: 'told', means: 'Withheld by retention, on record.', todo: 'Nothing.' },
   'body-removed': evidence('What an entry says was taken away, and no record of a withholding covers it.'),
   'head-differs': evidence('What stands at the head of a book is not what its entries give: it was set back, or changed.'),
@@ -68,7 +73,7 @@ export interface Finding {
 
 export const severityOf = ({ type }: Pick<Finding, 'type'>): Severity => findingKinds[type].severity;
 
-/** Withheld by retention is said, and is no fault. */
+/** Withheld by retention, and erased on request, is said, and is no fault. */
 export const isFault = (f: Finding): boolean => severityOf(f) !== 'told';
 
 const codes: Readonly<Record<Severity, number>> = { told: 0, 'put-right': 1, evidence: 2 };

@@ -1,8 +1,10 @@
+import { noSalt } from '@bakehouse/records';
 import { canonicalBytes, commitment, Frontier, leafHash } from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
 import type { Columns, TableRow } from '../database/index.js';
 import { besideOf, sameBeside } from './beside.js';
 import { inputHashOf, sha256, type Content } from './content.js';
+import { Erasures, isErased } from './erasures.js';
 import { about, type Finding } from './findings.js';
 import { contentOf, readStored } from './known.js';
 import { pagesOf, wordsOf, type StoredEntry } from './read-entries.js';
@@ -135,13 +137,15 @@ function rootOfHead({ size, frontier }: HeadRow): Buffer | undefined {
 /** Pass 2: every body is in canonical form and can still be read by its kind, and every word is the one that was committed to. */
 export async function verifyForm(client: ClientBase, book: BookRef): Promise<Finding[]> {
   const findings: Finding[] = [];
+  const erasures = await Erasures.of(client, book);
   for await (const page of pagesOf(client, book)) {
     const words = await wordsOf(
       client,
       book,
       page.map((e) => e.id),
     );
-    for (const e of page) findings.push(...(e.bytes ? formOf(e, e.bytes, words.get(e.id) ?? {}) : besideNothing(e, words.get(e.id) ?? {})));
+    for (const e of page)
+      findings.push(...(e.bytes ? formOf(e, e.bytes, words.get(e.id) ?? {}, erasures) : besideNothing(e, words.get(e.id) ?? {})));
   }
   return findings;
 }
@@ -161,7 +165,9 @@ function fits({ salt, text }: { readonly salt: string; readonly text: string }, 
   }
 }
 
-function formOf(e: StoredEntry, bytes: Buffer, words: Record<string, { text: string; salt: string }>): Finding[] {
+type Texts = Readonly<Record<string, { text: string; salt: string }>>;
+
+function formOf(e: StoredEntry, bytes: Buffer, words: Texts, erasures: Erasures): Finding[] {
   const at = { seq: e.seq, entry: e.id };
   try {
     const content = contentOf(bytes);
@@ -170,17 +176,25 @@ function formOf(e: StoredEntry, bytes: Buffer, words: Record<string, { text: str
       return [{ ...at, type: 'edited', detail: 'the hash of its input beside its bytes differs from them' }];
     const committed = content.input['words'];
     const expected: Record<string, unknown> = typeof committed === 'object' && committed !== null ? { ...committed } : {};
-    const wrong = Object.entries(words).filter(([key, w]) => !fits(w, expected[key]));
+    const [covered, open] = [(key: string) => erasures.cover(e, key), (key: string) => !erasures.cover(e, key)];
+    const erased = Object.keys(expected).filter((key) => covered(key) && isErased(e, key, words[key]));
+    const wrong = Object.entries(words).filter(([key, w]) => !erased.includes(key) && !fits(w, expected[key]));
     readStored(bytes, wrong.length === 0 ? words : {});
-    const gone = Object.keys(expected).filter((key) => words[key] === undefined);
+    const gone = Object.keys(expected).filter((key) => open(key) && words[key] === undefined);
+    const back = Object.keys(expected).filter((key) => covered(key) && words[key] !== undefined && fits(words[key], expected[key]));
     return [
-      ...wrong.map(([key]) => about('word-edited', `the text of "${key}" is not the one that was committed to`, at)),
+      ...wrong.map(([key, w]) => about('word-edited', notCommitted(key, w), at)),
       ...gone.map((key) => about('word-gone', `the text of "${key}" is gone`, at)),
+      ...back.map((key) => about('word-back', `the text of "${key}" was erased, and is there`, at)),
+      ...erased.map((key) => about('word-erased', `the text of "${key}" was erased`, at)),
     ];
   } catch (error) {
     return [{ ...at, type: 'unreadable', detail: error instanceof Error ? error.message : 'cannot be read' }];
   }
 }
+
+const notCommitted = (key: string, { salt }: { readonly salt: string }): string =>
+  `the text of "${key}" is not the one that was committed to${salt === noSalt ? ': it stands as erased, and no record says that it was' : ''}`;
 
 /** Pass 3: the projections are what the bytes give. */
 export async function verifyProjections(client: ClientBase, book: BookRef): Promise<Finding[]> {

@@ -99,6 +99,7 @@ function Phone({ phone, shown }: { readonly phone: string | null; readonly shown
     return (
       <span className="faint">{shown ? 'no number on record' : 'number not shown: sign on with your PIN, in a role for every site'}</span>
     );
+  if (!/\d/.test(phone)) return <span className="faint">{phone}</span>;
   return (
     <a className="button go contact-phone" href={`tel:${phone.replace(/\s/g, '')}`}>
       {phone}
