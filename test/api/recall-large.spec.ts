@@ -27,8 +27,8 @@ describe('a case with very many lots', () => {
         [flour, lots],
       );
       await owner.query(
-        `INSERT INTO flow (organisation, book, id, entry, seq, source, target, mg, how, type, certain, at)
-         SELECT organisation, book, gen_random_uuid(), entry, seq, $1, id, 1000, 'weighed', 'ingredient', true, at FROM lot
+        `INSERT INTO flow (organisation, book, id, entry, seq, source, target, mg, how, type, certain, at, day)
+         SELECT organisation, book, gen_random_uuid(), entry, seq, $1, id, 1000, 'weighed', 'ingredient', true, at, at::date FROM lot
          WHERE name LIKE 'dough %' AND organisation = $2`,
         [flour, b.house.organisation],
       );

@@ -38,8 +38,8 @@ export async function fillScope(owner: ClientBase, organisation: string, site: s
     `INSERT INTO lot (organisation, book, id, entry, seq, material, name, type, code_state, at, code, mg, pieces)
      SELECT ${origin(row)}, '${material}', '${name}', '${type}', 'own', ${at}, ${more} FROM ${from}`;
   const flow = (from: string, row: string, [source, target, type]: readonly string[], amount: string, at: string): string =>
-    `INSERT INTO flow (organisation, book, id, entry, seq, source, target, type, how, certain, at, mg, pieces)
-     SELECT ${origin(row)}, ${source}, ${target}, '${type}', 'weighed', true, ${at}, ${amount} FROM ${from}`;
+    `INSERT INTO flow (organisation, book, id, entry, seq, source, target, type, how, certain, at, day, mg, pieces)
+     SELECT ${origin(row)}, ${source}, ${target}, '${type}', 'weighed', true, ${at}, (${at})::date, ${amount} FROM ${from}`;
   const texts = [
     lot('(SELECT 1) one', `'${flour}'::uuid`, 'Flour', 'received', `'L1', 25000000000, NULL::int`, `timestamptz '2026-09-01T01:00:00Z'`),
     lot(d, dough, 'Dough', 'made', `NULL, 70000, NULL::int`, began('d')),

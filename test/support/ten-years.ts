@@ -68,8 +68,8 @@ function statements({ organisation, books, units }: TenYears): string[] {
     `INSERT INTO lot (organisation, book, id, entry, seq, material, name, type, code, code_state, mg, at)
      SELECT ${origin(book, row, row)}, ${idOf('0aa', `hashtext(${name}) & 1023`)}, ${name}, ${type}, ${code}, 'on-it', 1000000, ${at} FROM ${from}`;
   const flow = (from: string, book: string, row: string, [source, target, type]: readonly string[], at: string): string =>
-    `INSERT INTO flow (organisation, book, id, entry, seq, source, target, mg, how, type, certain, at)
-     SELECT ${origin(book, row, row)}, ${source}, ${target}, 1000, 'weighed', '${type}', true, ${at} FROM ${from}`;
+    `INSERT INTO flow (organisation, book, id, entry, seq, source, target, mg, how, type, certain, at, day)
+     SELECT ${origin(book, row, row)}, ${source}, ${target}, 1000, 'weighed', '${type}', true, ${at}, (${at})::date FROM ${from}`;
   const about = (table: string, columns: string, from: string, row: string, values: string): string =>
     `INSERT INTO ${table} (organisation, book, id, entry, seq, ${columns}) SELECT ${origin(bookOf, row, row)}, ${values} FROM ${from}`;
   return [

@@ -54,7 +54,8 @@ function bakedIn(organisation: string, site: string, days: number): string[] {
   const here = `'${site}'::uuid`;
   const lot = (each: number, id: string, name: string, type: string, of: Columns): string =>
     row('lot', each, id, { material: idOf('0aa', 'i'), name, type: `'${type}'`, code_state: "'on-it'", ...of });
-  const flow = (each: number, id: string, of: Columns): string => row('flow', each, id, { how: "'weighed'", certain: 'true', ...of });
+  const flow = (each: number, id: string, of: Columns): string =>
+    row('flow', each, id, { how: "'weighed'", certain: 'true', day: `(${of['at'] ?? ''})::date`, ...of });
   const [lotId, doughId, runId, batchId] = [idOf(flour, n(flours)), idOf(dough, n(doughs)), idOf(run, n(runs)), idOf(batch, n(runs))];
   const day = `(date '${lastNight}' - d)`;
   return [
