@@ -8,7 +8,7 @@ import type { Config } from './platform/config/index.js';
 import { connected, inHouse, type Database } from './platform/database/index.js';
 import { eraseRecorded } from './platform/ledger/erase-recorded.js';
 import { everyBook, peopleCalled, type NamedBook } from './platform/ledger/every-book.query.js';
-import { standingOf, whomCalled, type Standing, type Whom } from './platform/ledger/whom-to-erase.query.js';
+import { lockBooks, standingOf, whomCalled, type Standing, type Whom } from './platform/ledger/whom-to-erase.query.js';
 import { namedElsewhere, wordsOfWhom, type WordOf } from './platform/ledger/words-of.query.js';
 
 const usage =
@@ -75,8 +75,7 @@ interface Work {
 
 async function looked(work: Work): Promise<number> {
   const { client, whom, books, erasing, days, say, clock } = work;
-  // What is recorded meanwhile waits: it could be a case that needs the name.
-  await client.query('SELECT 1 FROM book WHERE organisation = $1 ORDER BY id FOR UPDATE', [whom.organisation]);
+  await lockBooks(client, whom);
   const now = clock.now();
   const standing = await standingOf(client, whom, now.toISOString());
   const texts = await wordsOfWhom(client, whom, erasing.theirTexts);

@@ -8,7 +8,7 @@ export { WorkingSet, type Dirty, type Origin, type Written } from './base/workin
 export { doesAway, foodOf } from './control/done-away.js';
 export { holding as holdingDeviations, holdsRelease, letsUse, usingDispositions } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
-export { erasedText, mostErasedAtOnce, noSalt } from './corrections/words-erased.js';
+export { erasedText, maxErasedAtOnce, noSalt } from './corrections/words-erased.js';
 export { loadsNeeds, loadsOfBatch } from './control/loads-of.js';
 export {
   doubtAbout,

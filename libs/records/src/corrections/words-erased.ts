@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 
 /** The most texts that one such record names; of more there are further records. */
-export const mostErasedAtOnce = 500;
+export const maxErasedAtOnce = 500;
 
 /**
  * Texts beside records of this book were erased, because the person whom they name, or who wrote them, asked for it. It names each text by the record and
@@ -25,7 +25,7 @@ export const wordsErased = defineKind({
     of: z.enum(['person', 'party']),
     who: id,
     words: z
-      .array(z.strictObject({ field: z.string().max(40), entries: z.array(id).min(1).max(mostErasedAtOnce) }))
+      .array(z.strictObject({ field: z.string().max(40), entries: z.array(id).min(1).max(maxErasedAtOnce) }))
       .min(1)
       .max(40),
   }),

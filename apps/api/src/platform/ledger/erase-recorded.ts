@@ -1,4 +1,4 @@
-import { erasedText, mostErasedAtOnce, noSalt } from '@bakehouse/records';
+import { erasedText, maxErasedAtOnce, noSalt } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
 import { randomToken, uuidv7 } from '../ids/index.js';
@@ -28,7 +28,7 @@ export async function eraseRecorded(
 ): Promise<void> {
   await client.query('SELECT 1 FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', [book.organisation, book.id]);
   const writer = writerInside(client, clock);
-  for (let from = 0; from < words.length; from += mostErasedAtOnce) {
+  for (let from = 0; from < words.length; from += maxErasedAtOnce) {
     const salt = Buffer.from(randomToken(16), 'base64url').toString('hex');
     const [result] = await writer.record(
       book,
@@ -42,7 +42,7 @@ export async function eraseRecorded(
           doneBy: null,
           device: { id: null, seq: 0, clockErrorMs: null },
           words: { reason: { text: reason, salt } },
-          payload: { of: whom.of, who: whom.id, words: byField(words.slice(from, from + mostErasedAtOnce)) },
+          payload: { of: whom.of, who: whom.id, words: byField(words.slice(from, from + maxErasedAtOnce)) },
         },
       ],
     );
