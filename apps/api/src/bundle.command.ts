@@ -71,17 +71,16 @@ async function handedOut(
   clock: Clock,
   say: (line: string) => void,
 ): Promise<BookInBundle> {
+  const { organisation } = book;
+  // The seal first: where the key is being changed, it waits for that and then has to see it.
+  const seal = await inHouse(client, organisation, () => sealNow(client, book, key, clock.now().toISOString()));
+  const count = site !== undefined && book.type === 'organisation' ? 0 : Math.min(seal.size, maxEntries);
+  const handed = { first: count === 0 ? 0 : seal.size - count, count, fields: words ? allFields : shownFields };
   const made = await inHouse(
     client,
-    book.organisation,
-    async () => {
-      const seal = await sealNow(client, book, key, clock.now().toISOString());
-      const count = site !== undefined && book.type === 'organisation' ? 0 : Math.min(seal.size, maxEntries);
-      const fields = words ? allFields : shownFields;
-      const verifierKey = await key.verifierKey(seal.origin);
-      return bookInBundle(client, book, { ...seal, verifierKey }, { first: count === 0 ? 0 : seal.size - count, count, fields });
-    },
-    'BEGIN ISOLATION LEVEL REPEATABLE READ',
+    organisation,
+    () => bookInBundle(client, book, seal, handed),
+    'BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY',
   );
   const withheld = made.entries.filter((entry) => entry.withheldLeafHex !== undefined).length;
   say(`${book.name}: ${made.count} of ${book.size} entries${withheld > 0 ? `, of ${withheld} only the fingerprint` : ''}`);
