@@ -153,7 +153,7 @@ describe('seals that leave the house by themselves', () => {
         if (!last) throw new Error('no seal');
         const book = { organisation: house.organisation, id: house.site, name: 'Mill Lane' };
         const verifierKey = await key.verifierKey(originOf(house.site));
-        return bookInBundle(owner, book, { ...last, verifierKey }, { first: 0, count: last.size, fields: [] });
+        return bookInBundle(owner, book, { ...last, keys: { verifierKey, statements: [] } }, { first: 0, count: last.size, fields: [] });
       });
       expect(handed.earlier.filter((one) => one.cosignatures)).toHaveLength(1);
       const bundle = readBundle(JSON.stringify({ format: formatFor([handed]), books: [handed] }));

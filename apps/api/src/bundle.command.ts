@@ -72,21 +72,19 @@ async function handedOut(
   clock: Clock,
   say: (line: string) => void,
 ): Promise<BookInBundle> {
+  const { organisation } = book;
+  // The seal first: where the key is being changed, it waits for that and then has to see it.
+  const seal = await inHouse(client, organisation, () => sealNow(client, book, key, clock.now().toISOString()));
+  const count = site !== undefined && book.type === 'organisation' ? 0 : Math.min(seal.size, maxEntries);
+  const handed = { first: count === 0 ? 0 : seal.size - count, count, fields: words ? allFields : shownFields };
   const { made, erased } = await inHouse(
     client,
-    book.organisation,
-    async () => {
-      const seal = await sealNow(client, book, key, clock.now().toISOString());
-      const count = site !== undefined && book.type === 'organisation' ? 0 : Math.min(seal.size, maxEntries);
-      const fields = words ? allFields : shownFields;
-      const verifierKey = await key.verifierKey(seal.origin);
-      const first = count === 0 ? 0 : seal.size - count;
-      return {
-        made: await bookInBundle(client, book, { ...seal, verifierKey }, { first, count, fields }),
-        erased: await erasedFrom(client, book, first, count),
-      };
-    },
-    'BEGIN ISOLATION LEVEL REPEATABLE READ',
+    organisation,
+    async () => ({
+      made: await bookInBundle(client, book, seal, handed),
+      erased: await erasedFrom(client, book, handed.first, handed.count),
+    }),
+    'BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY',
   );
   const withheld = made.entries.filter((entry) => entry.withheldLeafHex !== undefined).length;
   const [bodies, texts] = [

@@ -1,5 +1,6 @@
 import type { CommandContext } from './command.js';
-import { DailySeals, leaveHouse, SealKey } from './modules/seals/index.js';
+import { newKeyCommand } from './new-key.command.js';
+import { DailySeals, leaveHouse, SealKey, settleKey } from './modules/seals/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
 import { connected, type ServiceDatabase } from './platform/database/index.js';
@@ -10,9 +11,11 @@ type Settings = Pick<Config, 'SEALS_DIR' | 'WITNESSES' | 'SEAL_KEY' | 'DATA_DIR'
 /** Seals every book now, writes the file of the day and asks the witnesses. Ends with 1 where something failed, 2 where a witness has seen another history. */
 export async function sealCommand(
   { serviceUrl }: Service,
-  { config, say }: { readonly config: Settings } & Pick<CommandContext, 'say'>,
+  { config, words, say }: { readonly config: Settings } & Pick<CommandContext, 'words' | 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {
+  if (words.length > 0) return newKeyCommand({ serviceUrl }, { config, words, say }, clock);
+  await connected(serviceUrl, (client) => settleKey(client, config));
   const key = new SealKey(config);
   const { done, failed, alarms } = await connected(serviceUrl, (client) => leaveHouse(client, { config, key, clock, now: true }));
   for (const line of done) say(line);

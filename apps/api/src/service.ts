@@ -92,8 +92,8 @@ export class Service {
     this.database = database;
     if (this.ending.signal.aborted) return;
     await refuseRowsOfAnotherVersion(database);
-    const { demandSealKey, anySeal } = await import('./modules/seals/index.js');
-    await demandSealKey(config, () => connected(database.serviceUrl, anySeal));
+    const { demandSealKeyOf } = await import('./modules/seals/index.js');
+    await connected(database.serviceUrl, (client) => demandSealKeyOf(client, config));
     const { dailyBackup } = await import('./backup.command.js');
     this.backups = dailyBackup(database, config, new Logger('Backup'));
     const { dailySeals } = await import('./seal.command.js');

@@ -38,6 +38,7 @@ export const signedHeads = z
         size: z.int(),
         note: z.string().meta({ description: 'a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note' }),
         verifierKey: z.string(),
+        keys: z.array(z.string()).meta({ description: 'statements that lead from the book’s first key to this one, the oldest first' }),
         proofHex: z
           .array(z.string())
           .nullable()

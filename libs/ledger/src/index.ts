@@ -19,8 +19,17 @@ export { commitment, leafHash, nodeHash, sha256, type Sha256 } from './hash.js';
 export { heldIn } from './held.js';
 export { noteKey, publicKeyOf, readVerifierKey, readWitnessKey, verifierKey, witnessKey, type NoteKey } from './note-key.js';
 export { openNote, signNote, textOfNote, type NoteFault, type OpenedNote } from './note.js';
-export { followKeys, readKeyChange, signKeyChange, type KeyChange, type KeyFinding, type KeyHistory, type KeyTurn } from './key-change.js';
-export { openSeal, type OpenedSeal } from './open-seal.js';
+export {
+  followKeys,
+  readKeyChange,
+  signKeyChange,
+  vouches,
+  type KeyChange,
+  type KeyFinding,
+  type KeyHistory,
+  type KeyTurn,
+} from './key-change.js';
+export { openBookSeal, openSeal, type OpenedSeal } from './open-seal.js';
 export { consistencyProof, inclusionProof, Tree } from './tree.js';
 export {
   type BookReport,

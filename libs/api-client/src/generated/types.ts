@@ -2701,6 +2701,8 @@ export interface components {
                 /** @description a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note */
                 note: string;
                 verifierKey: string;
+                /** @description statements that lead from the book’s first key to this one, the oldest first */
+                keys: string[];
                 /** @description the proof of RFC 9162 §2.1.4 from the size that was named; null where the book has fewer entries */
                 proofHex: string[] | null;
             }[];

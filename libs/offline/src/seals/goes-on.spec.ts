@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { checkpointText, leafHash, publicKeyOf, signNote, toHex, Tree, utf8, verifierKey } from '@bakehouse/ledger';
+import { checkpointText, leafHash, publicKeyOf, signKeyChange, signNote, toHex, Tree, utf8, verifierKey } from '@bakehouse/ledger';
 import fc from 'fast-check';
 import { newStore } from '../../../../test/support/offline-device.js';
 import { Kept } from '../store/kept.js';
@@ -11,7 +11,8 @@ const origin = `ledger.example/book/${book}`;
 const [seed, other] = [new Uint8Array(32).fill(7), new Uint8Array(32).fill(8)];
 const tree = (size: number, what = 'entry', from = 0): Tree =>
   Tree.over(Array.from({ length: size }, (_, i) => leafHash(utf8(`${i >= from ? what : 'entry'} ${i}`))));
-const head = (of: Tree, seen: number | null, { key = seed, who = origin } = {}): SignedHead => ({
+const head = (of: Tree, seen: number | null, { key = seed, who = origin, keys = Array<string>() } = {}): SignedHead => ({
+  keys,
   ...{ book, name: 'Mill Lane', verifierKey: verifierKey(who, publicKeyOf(key)) },
   note: signNote(checkpointText({ origin: who, size: of.size, root: of.root() }), who, key),
   proofHex: seen === null ? [] : seen > of.size ? null : of.consistencyProof(seen).map(toHex),
@@ -50,6 +51,69 @@ describe('what a device saw and what it is shown now', () => {
     expect(goesOn(null, now)).toEqual({ ok: true });
     expect(goesOn(null, head(tree(3), null, { who: 'ledger.example/book/another' }))).toEqual({ ok: false, why: 'not-signed' });
     expect(goesOn(null, { ...now, note: 'no note' })).toEqual({ ok: false, why: 'not-signed' });
+  });
+});
+
+describe('a head by another key', () => {
+  const third = new Uint8Array(32).fill(9);
+  const keyOf = (key: Uint8Array): string => verifierKey(origin, publicKeyOf(key));
+  const change = (
+    from: Uint8Array,
+    to: Uint8Array,
+    size: number,
+    type: 'handover' | 'lost' = 'handover',
+    by = type === 'lost' ? to : from,
+  ) => signKeyChange({ origin, type, from: keyOf(from), to: keyOf(to), size }, by);
+  const seen = head(tree(9), null);
+  const now = (keys: readonly string[], key = other): SignedHead => head(tree(20), 9, { key, keys: [...keys] });
+  const another = { ok: false, why: 'another-key' };
+
+  it('goes on where the key that was seen handed over to it, over however many others', () => {
+    expect(goesOn(seen, now([change(seed, other, 12)]))).toEqual({ ok: true });
+    expect(goesOn(seen, now([change(seed, other, 9)]))).toEqual({ ok: true });
+    expect(goesOn(seen, now([change(seed, other, 12), change(other, third, 15)], third))).toEqual({ ok: true });
+    const between = head(tree(14), null, { key: other });
+    expect(goesOn(between, now([change(seed, other, 12), change(other, third, 15)], third))).toEqual({ ok: true });
+  });
+
+  it.each([
+    ['that nobody said anything of', []],
+    ['that signed for itself that the one before is lost', [change(seed, other, 12, 'lost')]],
+    ['that signed itself that it was handed over to', [change(seed, other, 12, 'handover', other)]],
+    ['that was handed over to by a key that was not seen', [change(third, other, 12)]],
+    ['of which the key that was seen said that it seals nothing that large', [change(seed, other, 8)]],
+    ['that is not to seal anything that small', [change(seed, other, 21)]],
+    ['with a statement that is none', ['no statement']],
+  ])('%s is another key', (_what, keys) => {
+    expect(goesOn(seen, now(keys))).toEqual(another);
+  });
+
+  it('is not taken by a device that had already seen the key after', () => {
+    expect(goesOn(head(tree(14), null, { key: other }), head(tree(20), 14))).toEqual(another);
+  });
+
+  it('that was lost before what was seen is the key that was seen', () => {
+    const lost = [change(third, seed, 2, 'lost'), change(seed, other, 12)];
+    expect(goesOn(seen, now(lost))).toEqual({ ok: true });
+  });
+
+  it('is remembered, and the one before is not taken again', async () => {
+    const kept = new Kept(await newStore()());
+    let shown = [head(tree(9), null)];
+    const ports = {
+      kept,
+      clock: { now: () => new Date('2026-11-25T03:00:00Z') },
+      heads: () => Promise.resolve(shown),
+      tell: () => Promise.resolve(true),
+    };
+    const device = new SeenHeads(ports, [book]);
+    expect(await device.look()).toEqual([]);
+    shown = [now([change(seed, other, 12)])];
+    expect(await device.look()).toEqual([]);
+    shown = [head(tree(25), 20)];
+    expect(await device.look()).toMatchObject([{ why: 'another-key' }]);
+    shown = [head(tree(25), 20, { key: other, keys: [change(seed, other, 12)] })];
+    expect(await device.look()).toEqual([]);
   });
 });
 

@@ -1,4 +1,14 @@
-import { fromHex, openNote, readCheckpoint, readVerifierKey, verifyConsistency, type Checkpoint } from '@bakehouse/ledger';
+import {
+  followKeys,
+  fromHex,
+  openNote,
+  openSeal,
+  readCheckpoint,
+  readVerifierKey,
+  verifyConsistency,
+  vouches,
+  type Checkpoint,
+} from '@bakehouse/ledger';
 import * as z from 'zod';
 
 /** A book's head as the service signs it, with the proof that it goes on from the size that the device named. */
@@ -8,6 +18,8 @@ export const signedHead = z.object({
   /** A checkpoint in a signed note. */
   note: z.string(),
   verifierKey: z.string(),
+  /** Statements that lead from the book's first key to this one, the oldest first. */
+  keys: z.array(z.string()),
   /** Null where the book never had as many entries. */
   proofHex: z.array(z.string()).nullable(),
 });
@@ -17,7 +29,7 @@ export type SignedHead = z.infer<typeof signedHead>;
 export const seenHead = z.object({ note: z.string(), verifierKey: z.string(), at: z.string() });
 export type SeenHead = z.infer<typeof seenHead>;
 
-/** `shorter`: there are fewer entries; `forked`: as many or more, and not a continuation; `another-key`, `not-signed`: whose it is cannot be told; `not-proven`. */
+/** `shorter`: there are fewer entries; `forked`: as many or more, and not a continuation; `another-key`: no statement of a key before leads to it; `not-signed`: whose it is cannot be told; `not-proven`. */
 export type Break = 'shorter' | 'forked' | 'another-key' | 'not-signed' | 'not-proven';
 export type GoesOn = { readonly ok: true } | { readonly ok: false; readonly why: Break };
 
@@ -29,7 +41,7 @@ const hash = /^[0-9a-f]{64}$/;
  * this book. Never throws. RFC 9162 §2.1.4.2; c2sp.org/signed-note.
  */
 export function goesOn(seen: Omit<SeenHead, 'at'> | null, now: SignedHead): GoesOn {
-  if (seen !== null && seen.verifierKey !== now.verifierKey) return breaks('another-key');
+  if (seen !== null && !leadsTo(seen, now)) return breaks('another-key');
   const next = headIn(now.note, now.verifierKey);
   if (next === undefined || !next.origin.endsWith(`/${now.book}`)) return breaks('not-signed');
   const last = seen === null ? null : headIn(seen.note, seen.verifierKey);
@@ -40,6 +52,17 @@ export function goesOn(seen: Omit<SeenHead, 'at'> | null, now: SignedHead): Goes
   if (proofHex === null || !proofHex.every((one) => hash.test(one))) return breaks('not-proven');
   const claim = { from: last.size, to: next.size, fromRoot: last.root, toRoot: next.root, proof: proofHex.map(fromHex) };
   return verifyConsistency(claim) ? { ok: true } : breaks('forked');
+}
+
+/** Whether the key of what was seen is the one that is shown, or signed, itself or by the one after it, that another comes after it; and both signed in their turn. */
+function leadsTo(seen: Omit<SeenHead, 'at'>, now: SignedHead): boolean {
+  if (seen.verifierKey === now.verifierKey) return true;
+  const history = followKeys(now.keys, now.verifierKey);
+  const { turns } = history;
+  const known = turns.findIndex(({ key }) => key === seen.verifierKey);
+  if (known < 0 || !vouches(history, known, turns.length - 1)) return false;
+  const [before, after] = [openSeal(seen.note, turns), openSeal(now.note, turns)];
+  return before.finding === 'good' && before.turn === known && after.finding === 'good' && after.turn === turns.length - 1;
 }
 
 /** How many entries a head speaks of; null where it cannot be read. */

@@ -66,8 +66,9 @@ export class SeenHeads {
     await this.change(book, (was) => ({ ...leftBehind(was), seen: { ...now, at } }));
   }
 
-  private async judge(asked: SeenHead | null, { book, name, note, verifierKey, proofHex }: SignedHead): Promise<void> {
-    const found = goesOn(asked, { book, name, note, verifierKey, proofHex });
+  private async judge(asked: SeenHead | null, head: SignedHead): Promise<void> {
+    const { book, name, note, verifierKey } = head;
+    const found = goesOn(asked, head);
     const at = this.ports.clock.now().toISOString();
     await this.change(book, (was) => {
       if (was.seen?.note !== asked?.note) return was; // another page of this device saw a later one meanwhile: this answer is not about that

@@ -1,6 +1,7 @@
 import type { BookInBundle } from '@bakehouse/contracts';
 import { toBase64, toHex } from '@bakehouse/ledger';
 import { sha256 } from '../../platform/ledger/index.js';
+import type { BookKeys } from './book-keys.js';
 import { BlockTree } from './block-tree.js';
 import { cosignaturesOf } from './cosignatures.query.js';
 import { bodiesFrom, leavesOf, sealsBefore, wordsFrom, type BodyRow, type BookKey, type Client, type WordRow } from './seals.query.js';
@@ -27,7 +28,7 @@ const maxEarlier = 500;
 export async function bookInBundle(
   client: Client,
   book: BookKey & { readonly name: string },
-  seal: { readonly size: number; readonly note: string; readonly verifierKey: string },
+  seal: { readonly size: number; readonly note: string; readonly keys: BookKeys },
   { first, count, fields }: Handed,
 ): Promise<BookInBundle> {
   const tree = new BlockTree(await leavesOf(client, book, seal.size), sha256);
@@ -47,7 +48,8 @@ export async function bookInBundle(
     name: book.name,
     checkpoint: seal.note,
     ...cosignatures(seal.size),
-    verifierKey: seal.verifierKey,
+    verifierKey: seal.keys.verifierKey,
+    ...(seal.keys.statements.length > 0 ? { keys: [...seal.keys.statements] } : {}),
     first,
     count,
     entries: bodies.map((body) => ({ ...entryOf(body, bySeq.get(body.seq) ?? []), proofHex: tree.inclusionProof(body.seq).map(toHex) })),

@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { mkdir, open, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
+import { readKeyChange, textOfNote } from '@bakehouse/ledger';
 import { errorCode } from '../../platform/errors/index.js';
 
 /** A book's seal as it stands in the file of a day. */
@@ -9,7 +10,10 @@ export interface SealOfDay {
   readonly size: number;
   readonly code: string;
   readonly note: string;
+  /** The one that signed this seal. */
   readonly verifierKey: string;
+  /** What was said of the book's keys, the oldest first. */
+  readonly statements: readonly string[];
 }
 
 const named = /^seals-(\d{4}-\d\d-\d\d)-[0-9a-f-]{36}\.txt$/;
@@ -39,13 +43,27 @@ export function textOfDay(house: string, at: Date, seals: readonly SealOfDay[]):
     '# Records that are handed out later can then be shown to begin with what was sealed here: paste this text into verify.html.',
     '# It does not show that what was recorded is true, nor anything about what comes later.',
     '',
-    ...seals.flatMap(({ name, size, code, note, verifierKey }) => [
+    ...seals.flatMap(({ name, size, code, note, verifierKey, statements }) => [
+      ...statements.flatMap((one) => changeSays(oneLine(name), one)),
       `# ${oneLine(name)}: ${size} ${size === 1 ? 'record' : 'records'}, code ${code}. First the key, then the seal.`,
       verifierKey,
       '',
       note,
     ]),
   ].join('\n');
+}
+
+/** For people alone: a bundle holds the statement itself, which the verifier follows from the key of an older file to this one. */
+function changeSays(name: string, statement: string): readonly string[] {
+  const change = readKeyChange(textOfNote(statement) ?? '');
+  if (change === undefined) return [`# ${name}: what was said of its keys cannot be read. Ask the house.`];
+  const { type, from, to, size } = change;
+  return type === 'lost'
+    ? [
+        `# ${name}: after ${size} records the key was LOST. Nothing that was signed with ${from}`,
+        `# vouches for ${to}: compare the new key with the house in person.`,
+      ]
+    : [`# ${name}: after ${size} records the key ${from}`, `# handed over to ${to}.`];
 }
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ');

@@ -1,11 +1,12 @@
 import type { HeadsDiffer, SignedHeads } from '@bakehouse/contracts';
-import { Frontier, openNote, readCheckpoint, rootOf, sameBytes, toHex } from '@bakehouse/ledger';
+import { followKeys, Frontier, openSeal, readCheckpoint, rootOf, sameBytes, toHex } from '@bakehouse/ledger';
 import { Injectable } from '@nestjs/common';
 import { fromOf, SecurityLog, type SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { originOf, sha256, type BookInfo } from '../../platform/ledger/index.js';
 import { BlockTree, hashesIn } from './block-tree.js';
+import { keysToSeal, keysToShow } from './book-keys.js';
 import { SealKey } from './seal-key.js';
 import { signed } from './seal-now.js';
 import { headOf, leavesOf, type Client } from './seals.query.js';
@@ -25,7 +26,7 @@ export class HeadsService {
   async signed(books: readonly (readonly [BookInfo, number | undefined])[]): Promise<SignedHeads> {
     const [first] = books;
     if (!first) return { heads: [] };
-    return this.tenancy.reading(first[0].organisation, async (client) => {
+    return this.tenancy.inOrganisation(first[0].organisation, async (client) => {
       const heads: Head[] = [];
       for (const [book, seen] of books) heads.push(await this.head(client, book, seen ?? 0));
       return { heads };
@@ -35,16 +36,16 @@ export class HeadsService {
   /** Notes for the administrator what a tablet saw; and whether what it brings was signed here, and is in fact not the beginning of what is there. */
   async differs(book: BookInfo, { why, seen, now }: HeadsDiffer, session: SessionContext, address: string): Promise<void> {
     const origin = originOf(book.id);
-    const key = await this.key.verifierKey(origin);
-    const opened = openNote(seen.note, key);
-    const said = opened.ok ? readCheckpoint(opened.text) : undefined;
-    const here = await this.tenancy.reading(book.organisation, async (client) => {
+    const { said, here } = await this.tenancy.reading(book.organisation, async (client) => {
+      const { statements, verifierKey } = await keysToShow(client, book, this.key);
+      const { checkpoint: found } = openSeal(seen.note, followKeys(statements, verifierKey).turns);
       const size = (await headOf(client, book))?.size ?? 0;
-      return said && said.size <= size ? rootOf(hashesIn(await leavesOf(client, book, said.size)), sha256) : null;
+      const root = found && found.size <= size ? rootOf(hashesIn(await leavesOf(client, book, found.size)), sha256) : null;
+      return { said: found, here: root };
     });
     const judged =
       said?.origin !== origin
-        ? 'what it saw is not signed by the key that is here now'
+        ? 'what it saw is not signed by the key that is here now, nor by one before it'
         : here === null
           ? `it saw ${said.size} records, signed here, and there are fewer`
           : sameBytes(here, said.root)
@@ -60,6 +61,7 @@ export class HeadsService {
   }
 
   private async head(client: Client, book: BookInfo, seen: number): Promise<Head> {
+    const { seed, verifierKey, statements } = await keysToSeal(client, book, this.key);
     const head = await headOf(client, book);
     if (!head) throw new ProblemException('unknown-site');
     const { size } = head;
@@ -68,8 +70,9 @@ export class HeadsService {
       book: book.id,
       name: book.name,
       size,
-      note: (await signed(book, this.key, { size, root })).note,
-      verifierKey: await this.key.verifierKey(originOf(book.id)),
+      note: signed(book, seed, { size, root }).note,
+      verifierKey,
+      keys: [...statements],
       proofHex: await proof(client, book, seen, size),
     };
   }

@@ -1,10 +1,13 @@
 export { allFields, bookInBundle, shownFields } from './book-bundle.js';
 export { DailySeals } from './daily-seals.js';
 export { newestDay, writeWhole } from './day-file.js';
+export { keyStaysFor } from './key-changes.query.js';
+export { keptSeed } from './key-file.js';
 export { leaveHouse, type Left } from './leave-house.js';
-export { keptSeed, putSealKey, SealKey, sealKeyToKeep, verifierKeys } from './seal-key.js';
+export { putSealKey, SealKey, sealKeyToKeep, verifierKeys } from './seal-key.js';
 export { sealNow } from './seal-now.js';
-export { anySeal, erasedFrom } from './seals.query.js';
+export { erasedFrom } from './seals.query.js';
 export { SealsModule } from './seals.module.js';
 export { maxInBundle, SealsService } from './seals.service.js';
-export { demandSealKey } from './usable-key.js';
+export { settleKey, turnKey, turnSteps, type Settled, type Turned } from './turn-key.js';
+export { demandSealKeyOf, saidLast } from './usable-key.js';

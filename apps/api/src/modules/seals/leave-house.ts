@@ -3,12 +3,13 @@ import type { Config } from '../../platform/config/index.js';
 import type { Clock } from '../../platform/clock/index.js';
 import { inHouse } from '../../platform/database/index.js';
 import { errorMessage } from '../../platform/errors/index.js';
-import { originOf, sha256 } from '../../platform/ledger/index.js';
+import { sha256 } from '../../platform/ledger/index.js';
 import { everyBook, type NamedBook } from '../../platform/ledger/every-book.query.js';
 import { askWitness, WitnessDiffers, type Witness } from './ask-witness.js';
+import { keysToShow, signerOf, type BookKeys } from './book-keys.js';
 import { BlockTree } from './block-tree.js';
 import { keepCosignature, lastCosigned, lastSealOf } from './cosignatures.query.js';
-import { fileOfDay, textOfDay, writeWhole } from './day-file.js';
+import { fileOfDay, textOfDay, writeWhole, type SealOfDay } from './day-file.js';
 import { humanCode } from './human-code.js';
 import type { SealKey } from './seal-key.js';
 import { sealNow } from './seal-now.js';
@@ -33,6 +34,7 @@ export interface Left {
 interface Sealed {
   readonly book: NamedBook;
   readonly seal: SealRow;
+  readonly keys: BookKeys;
 }
 
 const dayMs = 24 * 3_600_000;
@@ -66,11 +68,11 @@ async function sealHouse(client: Client, books: readonly NamedBook[], given: Lea
   const fileIsDue = file !== undefined && (now || !(await isThere(file)));
   const sealed: Sealed[] = [];
   for (const book of books) {
-    const seal = await sealedIfDue(client, book, given, now || fileIsDue);
-    if (seal) sealed.push({ book, seal });
+    const { keys, ...seal } = await sealedIfDue(client, book, given, now || fileIsDue);
+    sealed.push({ book, seal, keys });
   }
   if (file !== undefined && fileIsDue) {
-    await writeWhole(file, await dayText(house.of, at, sealed, given.key)).then(
+    await writeWhole(file, textOfDay(house.of, at, sealed.map(ofDay))).then(
       () => left.done.push(`${file}: the seals of ${sealed.length} books of ${house.of}`),
       (error: unknown) => left.failed.push(`${file} could not be written: ${errorMessage(error)}`),
     );
@@ -79,22 +81,26 @@ async function sealHouse(client: Client, books: readonly NamedBook[], given: Lea
 }
 
 /** The newest seal of a book; a new one where records came since and it is time. */
-async function sealedIfDue(client: Client, book: NamedBook, { key, clock }: Leaving, due: boolean): Promise<SealRow | undefined> {
+async function sealedIfDue(
+  client: Client,
+  book: NamedBook,
+  { key, clock }: Leaving,
+  due: boolean,
+): Promise<SealRow & { readonly keys: BookKeys }> {
   return inHouse(client, book.organisation, async () => {
     const last = await lastSealOf(client, book);
-    if (last && (last.size === book.size || (!due && clock.now().getTime() - Date.parse(last.at) < dayMs))) return last;
+    if (last && (last.size === book.size || (!due && clock.now().getTime() - Date.parse(last.at) < dayMs)))
+      return { ...last, keys: await keysToShow(client, book, key) };
     return sealNow(client, book, key, clock.now().toISOString());
   });
 }
 
-function dayText(house: string, at: Date, sealed: readonly Sealed[], key: SealKey): Promise<string> {
-  const told = sealed.map(async ({ book: { id, name }, seal: { size, root, note } }) => ({
-    ...{ name, size, note },
-    code: humanCode(root),
-    verifierKey: await key.verifierKey(originOf(id)),
-  }));
-  return Promise.all(told).then((seals) => textOfDay(house, at, seals));
-}
+const ofDay = ({ book: { name }, seal: { size, root, note }, keys }: Sealed): SealOfDay => ({
+  ...{ name, size, note },
+  code: humanCode(root),
+  verifierKey: signerOf(note, keys),
+  statements: keys.statements,
+});
 
 /** Nothing of the database is held while the witness is waited for. */
 async function cosigned(client: Client, { book, seal }: Sealed, witness: Witness, { clock, signal }: Leaving, left: Lists): Promise<void> {

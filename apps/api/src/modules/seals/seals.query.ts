@@ -29,6 +29,15 @@ export async function sealOf(client: ClientBase, { organisation, id }: BookKey, 
   return rows[0];
 }
 
+/** The first seal over at least so many entries. */
+export async function sealFrom(client: ClientBase, { organisation, id }: BookKey, size: number): Promise<SealRow | undefined> {
+  const { rows } = await client.query<SealRow>(
+    'SELECT size, root, note, at FROM seal WHERE organisation = $1 AND book = $2 AND size >= $3 ORDER BY size LIMIT 1',
+    [organisation, id, size],
+  );
+  return rows[0];
+}
+
 /** Kept once for a size; where another request was first, its seal stands. */
 export async function keepSeal(
   client: ClientBase,

@@ -19,6 +19,7 @@ export const keptTables: readonly string[] = [
   'set_aside',
   'seal',
   'cosignature',
+  'key_change',
   'photo',
 ];
 

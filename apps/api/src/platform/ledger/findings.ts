@@ -40,6 +40,15 @@ export const findingKinds = {
     'A seal is not as the service signed it.',
     `${keep} Where the key for seals was changed on purpose, check with the key of that time.`,
   ),
+  'key-change-forged': evidence(
+    'A statement about the keys for seals is not as the key before signed it, or does not lead to the key here.',
+    `${keep} Where another key than the last is here, run this with the one that the last change made.`,
+  ),
+  'key-lost': {
+    severity: 'told',
+    means: 'The key for seals was said to be lost: nothing that was signed before vouches for the key after it.',
+    todo: 'Compare the key with one that somebody outside was given in person, and seals from before with those that had left the house.',
+  },
   'seal-unchecked': putRight(
     'There is no key for seals here, so their signatures were not checked; all else about them was.',
     'Run this where the key is: with SEAL_KEY, or with the DATA_DIR of the service.',

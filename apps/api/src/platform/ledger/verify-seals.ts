@@ -1,7 +1,8 @@
-import { openNote, readCheckpoint, type Checkpoint } from '@bakehouse/ledger';
+import { openBookSeal, readCheckpoint, type Checkpoint, type KeyTurn, type SealFinding } from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
 import type { TableRow } from '../database/index.js';
 import { about, type Finding } from './findings.js';
+import { readKeys, type KeyRow } from './verify-keys.js';
 import { originOf } from './origin.js';
 import type { BookRef } from './types.js';
 
@@ -19,11 +20,14 @@ export class SealChecks {
   private fitted = 0;
   private readonly found: Finding[] = [];
 
-  private constructor(rows: readonly SealRow[], book: BookRef, keys: SealKeys) {
+  private constructor(rows: readonly SealRow[], changes: readonly KeyRow[], book: BookRef, keys: SealKeys) {
+    const origin = originOf(book.id);
+    const history = readKeys(changes, origin, typeof keys === 'function' ? keys(origin) : undefined);
+    this.found.push(...(keys === 'not-asked' ? [] : history.found));
     if (rows.length > 0 && keys === 'none-here')
       this.found.push(about('seal-unchecked', `the signatures of ${rows.length} ${rows.length === 1 ? 'seal' : 'seals'} were not checked`));
     for (const row of rows)
-      for (const { size, root } of this.read(row, originOf(book.id), keys)) this.claims.set(size, [...(this.claims.get(size) ?? []), root]);
+      for (const { size, root } of this.read(row, origin, history.turns)) this.claims.set(size, [...(this.claims.get(size) ?? []), root]);
   }
 
   static async of(client: ClientBase, book: BookRef, keys: SealKeys): Promise<SealChecks> {
@@ -31,16 +35,21 @@ export class SealChecks {
       book.organisation,
       book.id,
     ]);
-    return new SealChecks(rows, book, keys);
+    const { rows: changes } = await client.query<KeyRow>(
+      'SELECT turn, size, note FROM key_change WHERE organisation = $1 AND book = $2 ORDER BY turn',
+      [book.organisation, book.id],
+    );
+    return new SealChecks(rows, changes, book, keys);
   }
 
   /** What of a seal is to be held against the tree: the column, and what was signed where that says another. */
-  private read({ size, root, note }: SealRow, origin: string, keys: SealKeys): readonly Pick<Checkpoint, 'size' | 'root'>[] {
-    const opened = typeof keys === 'function' ? openNote(note, keys(origin)) : undefined;
+  private read({ size, root, note }: SealRow, origin: string, turns: readonly KeyTurn[] | undefined) {
+    const opened = turns && openBookSeal(note, turns);
     const said = checkpointIn(note);
-    const wrong = opened?.ok === false ? faults[opened.why] : said ? whatDiffers(said, { size, root, origin }) : faults['malformed-note'];
+    const isWrong = opened !== undefined && opened.finding !== 'good';
+    const wrong = isWrong ? faults[opened.finding] : said ? whatDiffers(said, { size, root, origin }) : faults['malformed-note'];
     if (wrong !== undefined) this.found.push(about('seal-forged', `the seal over ${size} entries: ${wrong}`));
-    return [{ size, root }, ...(said && opened?.ok !== false && said.origin === origin ? [said] : [])];
+    return [{ size, root }, ...(said && !isWrong && said.origin === origin ? [said] : [])];
   }
 
   /** The tree has this many leaves now. */
@@ -69,10 +78,13 @@ export class SealChecks {
   }
 }
 
-const faults = {
+const faults: Readonly<Record<Exclude<SealFinding, 'good'>, string>> = {
   'malformed-note': 'its note cannot be read',
   'malformed-key': 'the key here cannot be read',
+  'malformed-checkpoint': 'its note cannot be read',
   'not-signed-by-key': 'its note is not signed with the key of this house',
+  'key-not-led-to': 'what was said of its keys does not lead to the key here, so it cannot be checked',
+  'key-out-of-turn': 'it is signed with a key of this house that made no seals of that size any more, or not yet',
   'signature-wrong': 'its note was changed after it was signed',
 };
 
