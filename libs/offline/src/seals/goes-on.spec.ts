@@ -73,7 +73,8 @@ describe('a head by another key', () => {
     expect(goesOn(seen, now([change(seed, other, 9)]))).toEqual({ ok: true });
     expect(goesOn(seen, now([change(seed, other, 12), change(other, third, 15)], third))).toEqual({ ok: true });
     const between = head(tree(14), null, { key: other });
-    expect(goesOn(between, now([change(seed, other, 12), change(other, third, 15)], third))).toEqual({ ok: true });
+    const keys = [change(seed, other, 12), change(other, third, 15)];
+    expect(goesOn(between, head(tree(20), 14, { key: third, keys }))).toEqual({ ok: true });
   });
 
   it.each([
