@@ -95,6 +95,7 @@ export const house = {
     finish: say('finish', 'Finishing'),
     pack: say('pack', 'Packing'),
   },
+  erasedOf: { person: say('a person of the house'), party: say('a supplier or customer') },
   speed: { slow: say('slow', 'First speed'), fast: say('fast', 'Second speed') },
   dateType: { 'best-before': say('best before'), 'use-by': say('use by') },
   addition: {
