@@ -146,7 +146,7 @@ describe('a key for seals that is handed over', () => {
     },
   );
 
-  it('waits for whom is sealing, and they for it', async () => {
+  it('waits for those who are making a seal', async () => {
     const order: string[] = [];
     await connected(t.database.serviceUrl, (sealer) =>
       connected(t.database.serviceUrl, async (turner) => {

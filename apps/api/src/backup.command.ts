@@ -1,10 +1,10 @@
 import { stat } from 'node:fs/promises';
 import type { CommandContext } from './command.js';
-import { sealKeyToKeep } from './modules/seals/index.js';
+import { keyStaysFor, sealKeyToKeep, settleKey } from './modules/seals/index.js';
 import { bookLines, DailyBackup, checkRecipients, deleteOld, takeBackup, type TakenBackup } from './platform/backups/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
-import type { ServiceDatabase } from './platform/database/index.js';
+import { connected, type ServiceDatabase } from './platform/database/index.js';
 
 type Service = Pick<ServiceDatabase, 'serviceUrl'>;
 type Settings = Pick<Config, 'BACKUP_DIR' | 'BACKUP_TO' | 'DATA_DIR' | 'SEAL_KEY'>;
@@ -52,7 +52,11 @@ async function take(
   to: { readonly folder: string; readonly recipients: readonly string[]; readonly signal?: AbortSignal },
   clock: Clock,
 ): Promise<TakenBackup> {
-  return takeBackup({ serviceUrl, ...to, sealKey: await sealKeyToKeep(config), clock });
+  return connected(serviceUrl, async (keeper) => {
+    await settleKey(keeper, config);
+    await keyStaysFor(keeper); // so that the key and the statements that lead to it are of one moment
+    return takeBackup({ serviceUrl, ...to, sealKey: await sealKeyToKeep(config), clock });
+  });
 }
 
 function told({ file, at, bytes, rows, books }: TakenBackup): readonly string[] {

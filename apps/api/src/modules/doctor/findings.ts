@@ -88,6 +88,8 @@ export interface ServiceFacts {
   /** The database's clock less this machine's, in ms. */
   readonly clockMs: number;
   readonly sealKey: boolean;
+  /** It is the one that the last change of the key named. */
+  readonly sealKeyIsTheLast: boolean;
   readonly backups: BackupState;
   /** How seals leave the house: into which folder, and of which day (UTC) the newest file there is; to how many witnesses. */
   readonly sealsFolder: { readonly folder: string; readonly newest: string | null; readonly today: string } | null;
@@ -116,6 +118,13 @@ export function aboutService(f: ServiceFacts): readonly Finding[] {
     found.push(
       toKnow(
         'There is no key for seals here yet. One is made with the first seal; on a server with several processes give all the same SEAL_KEY.',
+      ),
+    );
+  if (!f.sealKeyIsTheLast)
+    found.push(
+      wrong(
+        'The key for seals was changed, and the key that is here is not the new one: no seal is made. Start the service with the SEAL_KEY that the change printed; ' +
+          'where it is in a file, start the service again, which ends a change that was cut off.',
       ),
     );
   found.push(...aboutLeaving(f));

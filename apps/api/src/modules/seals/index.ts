@@ -10,4 +10,4 @@ export { erasedFrom } from './seals.query.js';
 export { SealsModule } from './seals.module.js';
 export { maxInBundle, SealsService } from './seals.service.js';
 export { settleKey, turnKey, turnSteps, type Settled, type Turned } from './turn-key.js';
-export { demandSealKeyOf, saidLast } from './usable-key.js';
+export { demandSealKeyOf, isLastKey } from './usable-key.js';

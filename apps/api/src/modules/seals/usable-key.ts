@@ -1,3 +1,4 @@
+import { readVerifierKey, sameBytes } from '@bakehouse/ledger';
 import type { Config } from '../../platform/config/index.js';
 import { errorCode, errorMessage } from '../../platform/errors/index.js';
 import { publicAfter } from './book-keys.js';
@@ -21,13 +22,19 @@ export async function demandSealKeyOf(client: Client, config: Settings): Promise
 }
 
 /** The key that was said last, of each book that has a statement. */
-export async function saidLast(client: Client): Promise<readonly (Uint8Array | undefined)[]> {
+async function saidLast(client: Client): Promise<readonly (Uint8Array | undefined)[]> {
   await client.query('BEGIN READ ONLY');
   try {
     return (await lastChanges(client)).map(({ note }) => publicAfter(note));
   } finally {
     await client.query('ROLLBACK'); // nothing was written
   }
+}
+
+/** Whether the key that is here is the one that was said last; nothing is made and nothing ended. Where none is here, that is another matter. */
+export async function isLastKey(client: Client, config: Settings): Promise<boolean> {
+  const here = readVerifierKey((await verifierKeys(config))?.('any') ?? '')?.publicKey;
+  return here === undefined || (await saidLast(client)).every((said) => said !== undefined && sameBytes(said, here));
 }
 
 /**
