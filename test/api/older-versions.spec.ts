@@ -5,6 +5,7 @@ import { canonicalBytes, Frontier, leafHash } from '@bakehouse/ledger';
 import { besideColumns, besideOf } from '../../apps/api/src/platform/ledger/beside.js';
 import { inputHashOf, sha256, type Content } from '../../apps/api/src/platform/ledger/content.js';
 import { contentOf } from '../../apps/api/src/platform/ledger/known.js';
+import { inHouse } from '../../apps/api/src/platform/database/index.js';
 import { rebuild } from '../../apps/api/src/platform/ledger/rebuild.js';
 import { entry, newId, rawEntry } from '../support/entries.js';
 import { as, expectSound, startLedger, type TestLedger } from '../support/ledger.js';
@@ -70,7 +71,7 @@ describe('a ledger of an older version of a kind', () => {
       ledger,
       [0, 1, 2].map((seq) => versionOne(ledger, seq)),
     );
-    await ledger.tenancy.inOrganisation(ledger.organisation, (client) => rebuild(client, ledger.site));
+    await inHouse(ledger.owner, ledger.organisation, () => rebuild(ledger.owner, ledger.site));
     expect(await rows()).toEqual(Array(3).fill({ type: 'wet', chemical: 'soap', contact_seconds: '300', name: null }));
     await expectSound(ledger);
   });

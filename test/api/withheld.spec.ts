@@ -128,7 +128,7 @@ describe('bodies that are withheld', () => {
           const readable = before.filter((r) => !gone.includes(r.entry));
           expect(after).toEqual(expect.arrayContaining(readable.map((r) => expect.objectContaining({ in: r.in, id: r.id, row: r.row }))));
           expect(after.filter((r) => gone.includes(r.entry))).toEqual([]);
-          await ledger.tenancy.inOrganisation(ledger.organisation, (client) => rebuild(client, book));
+          await inHouse(ledger.owner, ledger.organisation, () => rebuild(ledger.owner, book));
           expect(await rowsOf(book)).toEqual(after);
           expect(await projections(book)).toEqual([]);
           expect(types(await bytesAndForm(book)).filter((t) => t !== 'body-removed')).toEqual([]);

@@ -14,6 +14,7 @@ DECLARE
 BEGIN
   CREATE SCHEMA IF NOT EXISTS trigrams;
   CREATE EXTENSION IF NOT EXISTS pg_trgm SCHEMA trigrams;
+  GRANT USAGE ON SCHEMA trigrams TO bakehouse_service; -- a copy of a table with its indexes names what they are made with
   SELECT quote_ident(n.nspname) || '.gin_trgm_ops' INTO ops FROM pg_extension e JOIN pg_namespace n ON n.oid = e.extnamespace WHERE e.extname = 'pg_trgm';
   EXECUTE 'CREATE INDEX lot_code_inside ON lot USING gin (lot_code_key(code) ' || ops || ') WITH (fastupdate = off) WHERE code IS NOT NULL';
   EXECUTE 'CREATE INDEX batch_code_inside ON batch USING gin (lot_code_key(code) ' || ops || ') WITH (fastupdate = off)';

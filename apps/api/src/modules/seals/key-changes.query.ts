@@ -86,3 +86,26 @@ export async function keepKeyChange(
     at,
   ]);
 }
+
+/** One transaction over all houses. */
+export async function inOneTransaction<T>(client: ClientBase, work: () => Promise<T>): Promise<T> {
+  await client.query('BEGIN');
+  try {
+    const result = await work();
+    await client.query('COMMIT');
+    return result;
+  } catch (error) {
+    await client.query('ROLLBACK');
+    throw error;
+  }
+}
+
+/** What is read, of all houses, as of one moment. */
+export async function readOnly<T>(client: ClientBase, work: () => Promise<T>): Promise<T> {
+  await client.query('BEGIN READ ONLY');
+  try {
+    return await work();
+  } finally {
+    await client.query('ROLLBACK'); // nothing was written
+  }
+}
