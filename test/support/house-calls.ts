@@ -7,6 +7,8 @@ export type Pick = (place: string) => string;
 const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = {
   before: (pick) => pick('event'),
   organisation: (pick) => pick('organisation'),
+  'get /sites/{site}/signed-heads?site': () => '1',
+  'get /sites/{site}/signed-heads?organisation': () => '1',
   day: () => '2026-11-25',
   since: (pick) => pick('version'),
   from: () => '2026-11-24',
@@ -65,6 +67,10 @@ const bodies: Readonly<Record<string, (of: BodyOf) => unknown>> = {
   'post /devices/{device}/revocation': ({ pin }) => ({ currentPin: pin }),
   'post /people/{person}/sessions/end': ({ pin }) => ({ currentPin: pin }),
   'put /sites/{site}/photos/{sha256}': ({ photo }) => photo,
+  'post /sites/{site}/signed-heads/differ': ({ pick }) => ({
+    ...{ book: pick('site'), why: 'forked', now: { note: 'no note', verifierKey: 'no key' } },
+    seen: { note: 'no note', verifierKey: 'no key', at: '2026-11-25T03:00:00.000Z' },
+  }),
   'post /recalls': ({ pick, newId }) => ({ id: newId(), suspect: [pick('lot')], hazard: 'chemical', hazardName: 'soap', practice: true }),
   'post /formulas/drafts': ({ pick, newId }) => ({ id: newId(), formula: pick('formula') }),
   'put /formulas/drafts/{draft}': ({ pick }) => ({ lines: [{ material: pick('material') }] }),
@@ -83,8 +89,9 @@ export function calling(operation: Operation, of: BodyOf): Called {
   const query = operation.parameters
     .filter((p) => p.in === 'query')
     .flatMap(({ name }) => {
-      if (!(name in inQuery)) throw new Error(`${operation.name}: no value is known for the query's ${name}`);
-      const value = inQuery[name]?.(of.pick);
+      const key = `${operation.name}?${name}` in inQuery ? `${operation.name}?${name}` : name;
+      if (!(key in inQuery)) throw new Error(`${operation.name}: no value is known for the query's ${name}`);
+      const value = inQuery[key]?.(of.pick);
       return value === undefined ? [] : [`${name}=${encodeURIComponent(value)}`];
     });
   const path = operation.path.replace(/\{(\w+)\}/g, (_, name: string) => {

@@ -221,7 +221,7 @@ async function lotsById(
      CROSS JOIN LATERAL (SELECT * FROM lot l WHERE l.organisation = $1 AND l.id = a.lot OFFSET 0) l
      LEFT JOIN LATERAL (SELECT code, pieces, run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
      LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
-     LEFT JOIN LATERAL (SELECT true AS is FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND l.type = 'placeholder' LIMIT 1) named ON true
+     LEFT JOIN LATERAL (SELECT true AS is FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND i.same IS NOT NULL AND l.type = 'placeholder' LIMIT 1) named ON true
      LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', 'a.lot')} OFFSET 0) r ON true
      LEFT JOIN LATERAL (SELECT m.mg, m.at FROM make_ended m WHERE m.organisation = $1 AND m.make = a.lot AND m.mg IS NOT NULL ORDER BY m.at DESC, m.seq DESC LIMIT 1) e ON true
      LEFT JOIN LATERAL (${weighedToDivide}) w ON true
