@@ -1,5 +1,5 @@
 import { X509Certificate, createPrivateKey } from 'node:crypto';
-import { unwatchFile, watchFile } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import type { RequestListener, ServerOptions } from 'node:http';
 import { createServer, type Server } from 'node:https';
@@ -68,8 +68,26 @@ export function followTls(take: (tls: Tls) => void, files: Files, say: (line: st
       },
       (error: unknown) => say(`The renewed certificate is not taken over: ${errorMessage(error)}`),
     );
-  for (const file of watched) watchFile(file, { interval: everyMs, persistent: false }, renew);
+  let seen = textNow(watched);
+  const timer = setInterval(() => {
+    const now = textNow(watched);
+    if (now === seen) return;
+    seen = now;
+    renew();
+  }, everyMs).unref();
   return () => {
-    for (const file of watched) unwatchFile(file, renew);
+    clearInterval(timer);
   };
 }
+
+/** What stands in the files, from the moment that they are followed; nothing of one that is away just now. */
+const textNow = (files: readonly string[]): string =>
+  files
+    .map((file) => {
+      try {
+        return readFileSync(file, 'utf8');
+      } catch {
+        return '';
+      }
+    })
+    .join();
