@@ -64,6 +64,9 @@ describe('what was made here days before the night', () => {
       { make, lines: [b.into('pastry', '4812'), b.into('frangipane', grams, filling), ...more] },
       { at: at('04:05') },
     );
+    return bakedOf(make);
+  };
+  const bakedOf = async (make: string): Promise<string> => {
     const run = b.newId();
     const runs = [{ run, product: b.material('tartlet'), heads: null, pieces: 40, scaling: g('123') }];
     await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: at('04:10') });
@@ -136,5 +139,25 @@ describe('what was made here days before the night', () => {
     const batch = await bake(filling, '1000', [b.into('salt', '10', null)]);
     expect([await service(batch), (await releaseOnTablet(batch))?.state]).toEqual(['waiting', 'waits']);
     expect(inStock(await tablet()).map((l) => l.id)).not.toContain(salt);
+  });
+
+  it('is a lot whose code alone was found for an unnamed one of today, although nothing is left of it and others came later', async () => {
+    const syrup = await b.delivered('syrup', at('01:00', made), { code: 'S-7' });
+    await b.delivered('syrup', at('01:30', made), { code: 'S-8' });
+    await b.baker.record('lot-counted', { lot: syrup, place: null, quantity: g('0') }, onDay('20:00'));
+    await everythingOver();
+    const filling = await cook('82');
+    const make = await b.begun('tartlets', at('04:00'), { station: b.place('bench') });
+    const lines = [b.into('pastry', '4812'), b.into('frangipane', '1000', filling), b.into('syrup', '10', null)];
+    const { outcome } = await b.baker.record('weighed-in', { make, lines }, { at: at('04:05') });
+    const batch = await bakedOf(make);
+    expect((await releaseOnTablet(batch))?.state).toBe('waits');
+    await b.baker.record(
+      'lot-identified',
+      { lot: outcome.lines[2]?.lot ?? '', code: 's7', same: null, delivery: null },
+      { at: at('06:00') },
+    );
+    expect([await service(batch), (await releaseOnTablet(batch))?.state]).toEqual(['waiting', 'waits']);
+    expect(inStock(await tablet()).map((l) => l.id)).not.toContain(syrup);
   });
 });

@@ -2,7 +2,7 @@ import type { Deliveries, OpenThings } from '@bakehouse/contracts';
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Holds, Maybe, TableRow } from '../../platform/database/index.js';
-import type { BookRef } from '../../platform/ledger/index.js';
+import { codeNow, unnamedAtFirst, type BookRef } from '../../platform/ledger/index.js';
 
 type Shown = Deliveries[number]['lines'][number];
 type Temperature = NonNullable<Shown['temperature']>;
@@ -96,8 +96,7 @@ export async function openAtSite(
        WHERE i.organisation = l.organisation AND i.lot = l.id) n ON true
      WHERE l.book = $2 AND n.told IS NOT TRUE AND (n.times = 0 OR l.delivery IS NULL AND EXISTS (
        SELECT FROM lot s WHERE s.organisation = l.organisation AND s.material = l.material AND s.at <= l.at AND s.type <> 'withdrawn'
-         AND NOT (s.type = 'placeholder' AND s.delivery IS NULL) AND n.key = lot_code_key(coalesce(s.code,
-           (SELECT i.code FROM lot_identified i WHERE i.organisation = s.organisation AND i.lot = s.id AND i.code IS NOT NULL ORDER BY i.at DESC, i.seq DESC LIMIT 1)))))
+         AND NOT ${unnamedAtFirst('s')} AND n.key = lot_code_key(${codeNow('s')})))
      ORDER BY l.at DESC, l.id LIMIT 200`,
     [organisation, id],
   );

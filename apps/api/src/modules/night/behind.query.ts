@@ -1,3 +1,5 @@
+import { codeNow, staysUnnamed, unnamedAtFirst } from '../../platform/ledger/index.js';
+
 /**
  * What lots from before a night are made of, so that a device can say what they wait for: of what was made and stands here, and of batches that nobody released,
  * their runs, makes and whatever went into those, as far as it is not noted as clear. Answers long ago that settled everything are not among it. Lists of a WITH after `night_lot`.
@@ -13,21 +15,20 @@ export const listsBehind = `, behind(id) AS MATERIALIZED (
   ), behind_subject(id) AS MATERIALIZED (
     SELECT id FROM behind
     UNION SELECT o.load FROM behind b CROSS JOIN LATERAL (SELECT load FROM load_line WHERE organisation = $1 AND run = b.id OFFSET 0) o
-  ), unnamed(id, material, at) AS MATERIALIZED (
-    SELECT l.id, l.material, l.at FROM (SELECT id FROM behind UNION SELECT id FROM night_lot) n CROSS JOIN LATERAL (
-      SELECT id, material, at, type, delivery FROM lot WHERE organisation = $1 AND id = n.id OFFSET 0) l
-      WHERE l.type = 'placeholder' AND l.delivery IS NULL AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = l.id)
+  ), unnamed(id, material, at, key) AS MATERIALIZED (
+    SELECT l.id, l.material, l.at, lot_code_key(${codeNow('l')}) FROM (SELECT id FROM behind UNION SELECT id FROM night_lot) n CROSS JOIN LATERAL (
+      SELECT id, material, at, type, delivery, code FROM lot WHERE organisation = $1 AND id = n.id OFFSET 0) l
+      WHERE ${staysUnnamed('l')}
   ), might_be(id) AS MATERIALIZED (
-    SELECT m.id FROM unnamed u CROSS JOIN (SELECT unnest(ARRAY['received', 'made', 'old-dough', 'vessel', 'run', 'batch']) AS type) t CROSS JOIN LATERAL (
-      SELECT id FROM lot WHERE organisation = $1 AND material = u.material AND type = t.type AND at <= u.at ORDER BY at DESC LIMIT 1) m
-    UNION SELECT m.id FROM unnamed u CROSS JOIN LATERAL (
-      SELECT id FROM lot WHERE organisation = $1 AND material = u.material AND type = 'placeholder' AND at <= u.at AND delivery IS NOT NULL ORDER BY at DESC LIMIT 1) m
+    SELECT m.id FROM unnamed u CROSS JOIN (SELECT unnest(ARRAY['received', 'made', 'old-dough', 'vessel', 'run', 'batch', 'placeholder']) AS type) t CROSS JOIN LATERAL (
+      SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.material = u.material AND l.type = t.type AND l.at <= u.at AND NOT ${unnamedAtFirst('l')}
+        AND (u.key IS NULL OR u.key = lot_code_key(${codeNow('l')})) ORDER BY l.at DESC LIMIT 1) m
   ), asked_lot(id) AS MATERIALIZED (SELECT unnest($5::uuid[])),
   older(id) AS MATERIALIZED (SELECT id FROM asked_lot UNION SELECT id FROM behind),
   older_make(id) AS MATERIALIZED (SELECT id FROM older UNION SELECT id FROM night_lot),
   counted_lot(id) AS MATERIALIZED (SELECT id FROM asked_lot UNION SELECT id FROM might_be),
   shown_lot(id) AS MATERIALIZED (SELECT id FROM night_lot UNION SELECT id FROM unnamed UNION SELECT id FROM might_be),
-  named_lot(id) AS MATERIALIZED (SELECT id FROM night_lot UNION SELECT id FROM behind)`;
+  named_lot(id) AS MATERIALIZED (SELECT id FROM night_lot UNION SELECT id FROM behind UNION SELECT id FROM might_be)`;
 
 export type ListBehind =
   'night_lot' | 'behind' | 'behind_subject' | 'asked_lot' | 'older' | 'older_make' | 'counted_lot' | 'shown_lot' | 'named_lot';

@@ -31,8 +31,8 @@ const elsewhere: readonly CollectionName[] = ['roleGiven', 'roleTaken', 'accessG
 const openCases =
   '(SELECT k.id FROM recall_case k WHERE k.organisation = $1 AND NOT EXISTS (SELECT 1 FROM recall_closed x WHERE x.organisation = k.organisation AND x.recall = k.id))';
 
-/** What a list of a WITH names, as an array: so that it is looked up by index, whatever the planner takes the list to hold. */
 type List = 'opening' | 'night_deviation' | 'night_hold' | ListBehind;
+/** What a list of a WITH names, as an array: so that it is looked up by index, whatever the planner takes the list to hold. */
 const among = (list: List): string => `ANY(ARRAY(SELECT id FROM ${list}))`;
 /** Rows that name lots, and the fields that do: what these days' records are about is there with them. */
 const naming: Partial<Record<CollectionName, string>> = {

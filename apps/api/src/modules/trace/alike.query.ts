@@ -1,6 +1,7 @@
 import type { Coded, Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { codeNow } from '../../platform/ledger/index.js';
 
 type Lot = TableRow<'lot'>;
 export interface AlikeRow extends Pick<Lot, 'id' | 'name' | 'material' | 'at' | 'book'> {
@@ -10,10 +11,6 @@ export interface AlikeRow extends Pick<Lot, 'id' | 'name' | 'material' | 'at' | 
   readonly of: Lot['id'];
   readonly ofCode: Computed<Coded['code']>;
 }
-
-/** The code that a lot is known by now, from outside: its own, or the one that it was given later. */
-const codeNow = (lot: string): string =>
-  `coalesce(${lot}.code, (SELECT i.code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = ${lot}.id AND i.code IS NOT NULL ORDER BY i.at DESC, i.seq DESC LIMIT 1))`;
 
 /**
  * The lots from outside that are called as these are (`isAlike` in records), each with the one that it is called as, the latest first. Those that turned out to be another

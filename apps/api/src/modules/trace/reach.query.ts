@@ -4,7 +4,7 @@ import { isAlike, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { contactEnds } from '../standing/index.js';
-import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
+import { codeNow, foundCode, laterContentSql, staysUnnamed, takenLateSql, unnamedAtFirst } from '../../platform/ledger/index.js';
 import { either } from './either.js';
 import { besideOf, nothingWent, wentOf } from './went.query.js';
 
@@ -55,14 +55,6 @@ const nextAtStation = `
     AND (y.station, y.at) < (m.station, w.until) ORDER BY y.station, y.at FETCH FIRST ROW WITH TIES) n
   WHERE m.organisation = $1 AND m.id = r.lot`;
 
-/** Whether a lot stands for one that nobody could name when it was used: `isUnnamed` in records. */
-const unnamedAtFirst = (lot: string): string => `(${lot}.type = 'placeholder' AND ${lot}.delivery IS NULL)`;
-/** The same of p, of which nobody has said since which lot it is: that its code was found does not say which. */
-const unnamed = `${unnamedAtFirst('p')} AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = p.id AND i.same IS NOT NULL)`;
-/** The code that a lot was given later. */
-const foundCode = (lot: string): string =>
-  `(SELECT i.code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = ${lot}.id AND i.code IS NOT NULL ORDER BY i.at DESC, i.seq DESC LIMIT 1)`;
-
 /**
  * Those that a lot may have been: of its material, used once it had come, and of its code where one was found (`isAlike` in records). The other way round it would be every
  * lot of a material.
@@ -70,9 +62,9 @@ const foundCode = (lot: string): string =>
 const perhapsIt = `
   SELECT p.id, NULL::timestamptz, NULL::uuid FROM lot s CROSS JOIN LATERAL (
     SELECT p.id, ${foundCode('p')} AS found FROM lot p WHERE p.organisation = $1 AND (p.material, p.type, p.at) >= (s.material, 'placeholder', s.at)
-      AND (p.material, p.type, p.at) <= (s.material, 'placeholder', 'infinity') AND ${unnamed} OFFSET 0) p
+      AND (p.material, p.type, p.at) <= (s.material, 'placeholder', 'infinity') AND ${staysUnnamed('p')} OFFSET 0) p
   WHERE s.organisation = $1 AND s.id = r.lot AND NOT ${unnamedAtFirst('s')}
-    AND (p.found IS NULL OR lot_code_key(p.found) = lot_code_key(coalesce(s.code, ${foundCode('s')})))`;
+    AND (p.found IS NULL OR lot_code_key(p.found) = lot_code_key(${codeNow('s')}))`;
 
 /** What is linked by a content that somebody named though it was over. */
 const late = {
@@ -214,14 +206,13 @@ async function lotsById(
 ): Promise<{ readonly lots: ReadonlyMap<string, TraceLot>; readonly nobodyKnows: ReadonlySet<string> }> {
   const { rows } = await client.query<LotRow>({
     name: 'lots of a trace',
-    text: `SELECT l.id, l.name, l.type, ${unnamedAtFirst('l')} AS unnamed, ${unnamedAtFirst('l')} AND named.is IS NULL AS "nobodyKnows", coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
+    text: `SELECT l.id, l.name, l.type, ${unnamedAtFirst('l')} AS unnamed, ${staysUnnamed('l')} AS "nobodyKnows", coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
        coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", 
        CASE WHEN w.at > e.at OR e.at IS NULL THEN w.mg ELSE e.mg END AS "outMg", greatest(e.at, w.at) AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
      FROM unnest($2::uuid[]) a(lot)
      CROSS JOIN LATERAL (SELECT * FROM lot l WHERE l.organisation = $1 AND l.id = a.lot OFFSET 0) l
      LEFT JOIN LATERAL (SELECT code, pieces, run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
      LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
-     LEFT JOIN LATERAL (SELECT true AS is FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND i.same IS NOT NULL AND l.type = 'placeholder' LIMIT 1) named ON true
      LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', 'a.lot')} OFFSET 0) r ON true
      LEFT JOIN LATERAL (SELECT m.mg, m.at FROM make_ended m WHERE m.organisation = $1 AND m.make = a.lot AND m.mg IS NOT NULL ORDER BY m.at DESC, m.seq DESC LIMIT 1) e ON true
      LEFT JOIN LATERAL (${weighedToDivide}) w ON true

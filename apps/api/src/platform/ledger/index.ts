@@ -7,6 +7,7 @@ export { LedgerService } from './ledger.service.js';
 export { laterContentSql, takenLateSql } from './later-content.js';
 export { loadState } from './load-state.js';
 export { originOf } from './origin.js';
+export { codeNow, foundCode, staysUnnamed, unnamedAtFirst } from './not-known-sql.js';
 export { ownEntry } from './own-entry.js';
 export { bookSizes, type BookSize } from './sizes.query.js';
 export { snake, table, tables, wordsSql } from './table.js';
