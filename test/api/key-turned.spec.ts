@@ -17,7 +17,6 @@ import { originOf } from '../../apps/api/src/platform/ledger/index.js';
 import { ledgerCommand } from '../../apps/api/src/records.command.js';
 import { sealCommand } from '../../apps/api/src/seal.command.js';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { roomReading } from '../support/payloads.js';
 import { writeVerifiers } from '../support/verifiers.js';
 import { House, type Caller } from '../support/people.js';
 
@@ -41,13 +40,7 @@ afterAll(async () => {
 
 const config = () => ({ ...readConfig({}), DATA_DIR: folder, SEAL_KEY: undefined, SEALS_DIR: undefined, WITNESSES: undefined });
 const file = (name: string): string => path.join(folder, 'keys', name);
-const record = (n: number) =>
-  baker
-    .post(
-      `/sites/${house.site}/entries`,
-      Array.from({ length: n }, () => house.entry({ kind: 'reading-taken', payload: roomReading(house.site) })),
-    )
-    .expect(200);
+const record = (n: number) => house.recordReadings(n, baker);
 const keyHere = () => new SealKey(config()).verifierKey(originOf(house.site));
 const seal = async () =>
   (await baker.get(`/sites/${house.site}/seal`).expect(200)).body as { size: number; verifierKey: string; note: string };

@@ -6,7 +6,6 @@ import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { newStore } from '../support/offline-device.js';
-import { roomReading } from '../support/payloads.js';
 import { House, type Caller } from '../support/people.js';
 
 const clock = new SettableClock('2026-11-25T03:40:00Z');
@@ -27,13 +26,7 @@ beforeEach(async () => {
   tablet = tabletOn(new Kept(await newStore()()));
 });
 
-const record = (n: number) =>
-  baker
-    .post(
-      `/sites/${house.site}/entries`,
-      Array.from({ length: n }, () => house.entry({ kind: 'reading-taken', payload: roomReading(house.site) })),
-    )
-    .expect(200);
+const record = (n: number) => house.recordReadings(n, baker);
 const heads = async (query = '') =>
   signedHeads.parse((await baker.get(`/sites/${house.site}/signed-heads${query}`).expect(200)).body).heads;
 

@@ -3,7 +3,6 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { roomReading } from '../support/payloads.js';
 import { House, type Caller } from '../support/people.js';
 import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
 
@@ -28,10 +27,7 @@ afterAll(async () => {
   await t?.close();
 });
 
-const record = (n: number) => {
-  const reading = () => house.entry({ kind: 'reading-taken', payload: roomReading(house.site) });
-  return baker.post(`/sites/${house.site}/entries`, Array.from({ length: n }, reading)).expect(200);
-};
+const record = (n: number) => house.recordReadings(n, baker);
 interface Head {
   readonly size: number;
   readonly frontier: string[];

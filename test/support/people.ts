@@ -8,6 +8,7 @@ import { inHouse, connected } from '../../apps/api/src/platform/database/index.j
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { quickPins, type TestApp } from './app.js';
 import { rawEntry, type AnyEntry, type EntryOf, type RawEntry } from './entries.js';
+import { roomReading } from './payloads.js';
 
 /** Somebody signed on with a PIN, as a program is: every request carries their token. */
 export class Caller {
@@ -83,6 +84,12 @@ export class House {
   rawEntry({ kind, payload, ...options }: RawEntry): SentEnvelope {
     const now = this.t.clock.now();
     return rawEntry(kind, payload, { id: uuidv7(now), at: now.toISOString(), ...options });
+  }
+
+  /** So many readings of the room at the first site, as somebody: records that speak of no food. */
+  async recordReadings(count: number, by: Caller): Promise<void> {
+    const entries = Array.from({ length: count }, () => this.entry({ kind: 'reading-taken', payload: roomReading(this.site) }));
+    await by.post(`/sites/${this.site}/entries`, entries).expect(200);
   }
 
   /** Records in the organisation's book as the administrator, and fails the test where anything is refused. */

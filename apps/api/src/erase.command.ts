@@ -7,7 +7,7 @@ import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
 import { connected, inHouse, type Database } from './platform/database/index.js';
 import { eraseRecorded } from './platform/ledger/erase-recorded.js';
-import { everyBook, peopleCalled, type NamedBook } from './platform/ledger/every-book.query.js';
+import { bookText, everyBook, peopleCalled, type NamedBook } from './platform/ledger/every-book.query.js';
 import { lockBooks, standingOf, whomCalled, type Standing, type Whom } from './platform/ledger/whom-to-erase.query.js';
 import { namedElsewhere, wordsOfWhom, type WordOf } from './platform/ledger/words-of.query.js';
 
@@ -90,7 +90,7 @@ async function looked(work: Work): Promise<number> {
   }
   for (const book of books) {
     const of = texts.filter((t) => t.book === book.id);
-    if (of.length > 0) say(`${called(book)}: ${counted(of)} ${erasing.yes ? 'erased' : 'would be erased'}`);
+    if (of.length > 0) say(`${bookText(book)}: ${counted(of)} ${erasing.yes ? 'erased' : 'would be erased'}`);
   }
   const elsewhere = await namedElsewhere(client, whom, texts);
   if (elsewhere > 0)
@@ -168,6 +168,3 @@ function parsed(words: readonly string[]): Erasing | undefined {
     return undefined;
   }
 }
-
-const called = ({ of, name, type }: NamedBook): string =>
-  type === 'organisation' ? `${of}, the organisation’s own book` : `${of}, ${name}`;

@@ -4,7 +4,7 @@ import { verifierKeys } from './modules/seals/index.js';
 import type { Config } from './platform/config/index.js';
 import { inHouse, connected, type Database } from './platform/database/index.js';
 import { errorCode, errorMessage } from './platform/errors/index.js';
-import { everyBook, type NamedBook } from './platform/ledger/every-book.query.js';
+import { bookText, everyBook, type NamedBook } from './platform/ledger/every-book.query.js';
 import { about, exitCodeOf, findingKinds, isFault, severityOf, type Finding } from './platform/ledger/findings.js';
 import { rebuild } from './platform/ledger/rebuild.js';
 import { verifyBeside } from './platform/ledger/verify-house.js';
@@ -149,8 +149,7 @@ async function remake(client: Client, book: NamedBook, say: Say): Promise<void> 
   say(`${called(book)}: projections rebuilt from ${entries} entries, ${seconds.toFixed(1)} s`);
 }
 
-const called = ({ of, name, type, size }: NamedBook): string =>
-  `${type === 'organisation' ? `${of}, the organisation’s own book` : `${of}, ${name}`}: ${size} entries`;
+const called = (book: NamedBook): string => `${bookText(book)}: ${book.size} entries`;
 
 /** Reports every ten seconds that a long step is still running. */
 async function timed<T>(title: string, work: () => Promise<T>, say: Say): Promise<{ result: T; seconds: number }> {

@@ -5,7 +5,7 @@ import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import { inHouse, connected, type Database } from './platform/database/index.js';
-import { everyBook, peopleCalled, type NamedBook } from './platform/ledger/every-book.query.js';
+import { bookText, everyBook, peopleCalled, type NamedBook } from './platform/ledger/every-book.query.js';
 import { withholdRecorded } from './platform/ledger/withhold-recorded.js';
 import { oldBodies } from './platform/ledger/withhold.js';
 
@@ -36,7 +36,7 @@ export async function withholdCommand(
     if (withholding.by === undefined) {
       for (const book of books) {
         const found = await inHouse(client, book.organisation, () => oldBodies(client, book, withholding.kind, withholding.before));
-        say(`${called(book)}: ${found.length} would be withheld`);
+        say(`${bookText(book)}: ${found.length} would be withheld`);
       }
       say('Nothing was changed. With --yes --by "who decided it" it is done.');
       return 0;
@@ -61,7 +61,7 @@ async function done(
     const count = await inHouse(client, book.organisation, () =>
       withholdRecorded(client, book, { ...withholding, person: person.id }, clock),
     );
-    say(`${called(book)}: ${count} withheld`);
+    say(`${bookText(book)}: ${count} withheld`);
   }
   return 0;
 }
@@ -83,6 +83,3 @@ function parsed(words: readonly string[]): Withholding | string {
     return `Records of "${kind}" are kept: traces, or other records, stand on them. Withheld can be: ${may.join(', ')}.`;
   return { kind, before, reason: reason.trim(), by: by === '' ? undefined : by };
 }
-
-const called = ({ of, name, type }: NamedBook): string =>
-  type === 'organisation' ? `${of}, the organisation’s own book` : `${of}, ${name}`;

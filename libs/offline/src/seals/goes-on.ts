@@ -29,11 +29,12 @@ export type SignedHead = z.infer<typeof signedHead>;
 export const seenHead = z.object({ note: z.string(), verifierKey: z.string(), at: z.string() });
 export type SeenHead = z.infer<typeof seenHead>;
 
+export const breaks = z.enum(['shorter', 'forked', 'another-key', 'not-signed', 'not-proven']);
 /** `shorter`: there are fewer entries; `forked`: as many or more, and not a continuation; `another-key`: no statement of a key before leads to it; `not-signed`: whose it is cannot be told; `not-proven`. */
-export type Break = 'shorter' | 'forked' | 'another-key' | 'not-signed' | 'not-proven';
+export type Break = z.infer<typeof breaks>;
 export type GoesOn = { readonly ok: true } | { readonly ok: false; readonly why: Break };
 
-const breaks = (why: Break): GoesOn => ({ ok: false, why });
+const broken = (why: Break): GoesOn => ({ ok: false, why });
 const hash = /^[0-9a-f]{64}$/;
 
 /**
@@ -41,17 +42,17 @@ const hash = /^[0-9a-f]{64}$/;
  * this book. Never throws. RFC 9162 §2.1.4.2; c2sp.org/signed-note.
  */
 export function goesOn(seen: Omit<SeenHead, 'at'> | null, now: SignedHead): GoesOn {
-  if (seen !== null && !leadsTo(seen, now)) return breaks('another-key');
+  if (seen !== null && !leadsTo(seen, now)) return broken('another-key');
   const next = headIn(now.note, now.verifierKey);
-  if (next === undefined || !next.origin.endsWith(`/${now.book}`)) return breaks('not-signed');
+  if (next === undefined || !next.origin.endsWith(`/${now.book}`)) return broken('not-signed');
   const last = seen === null ? null : headIn(seen.note, seen.verifierKey);
   if (last === null) return { ok: true };
-  if (last?.origin !== next.origin) return breaks('not-signed');
-  if (next.size < last.size) return breaks('shorter');
+  if (last?.origin !== next.origin) return broken('not-signed');
+  if (next.size < last.size) return broken('shorter');
   const { proofHex } = now;
-  if (proofHex === null || !proofHex.every((one) => hash.test(one))) return breaks('not-proven');
+  if (proofHex === null || !proofHex.every((one) => hash.test(one))) return broken('not-proven');
   const claim = { from: last.size, to: next.size, fromRoot: last.root, toRoot: next.root, proof: proofHex.map(fromHex) };
-  return verifyConsistency(claim) ? { ok: true } : breaks('forked');
+  return verifyConsistency(claim) ? { ok: true } : broken('forked');
 }
 
 /** Whether the key of what was seen is the one that is shown, or signed, itself or by the one after it, that another comes after it; and both signed in their turn. */

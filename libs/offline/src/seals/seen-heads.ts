@@ -1,14 +1,14 @@
 import * as z from 'zod';
 import type { Clock } from '../ports/clock.js';
 import type { Kept } from '../store/kept.js';
-import { goesOn, seenHead, sizeOf, type Break, type SeenHead, type SignedHead } from './goes-on.js';
+import { breaks, goesOn, seenHead, sizeOf, type Break, type SeenHead, type SignedHead } from './goes-on.js';
 
 /** So many breaks that are over are kept, the newest. */
 const maxLeft = 20;
 
 /** What does not go on from what was seen: both heads as they were signed, so that somebody outside can check it. */
 const broken = z.object({
-  why: z.enum(['shorter', 'forked', 'another-key', 'not-signed', 'not-proven']),
+  why: breaks,
   name: z.string(),
   seen: seenHead,
   now: z.object({ note: z.string(), verifierKey: z.string() }),

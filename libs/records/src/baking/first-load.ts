@@ -1,6 +1,6 @@
 import type { Need, Row, State } from '../base/state.js';
 import { loadsOfBatch } from '../control/loads-of.js';
-import { answerOf, isFirstOfDay } from '../control/points-required.js';
+import { answerOf, firstOfDay } from '../control/points-required.js';
 import { countingNeeds, readingsThatCount } from '../control/unsettled.js';
 import type { Finding } from '../rows/baking.js';
 import type { PointContent } from '../rows/plan-content.js';
@@ -17,11 +17,7 @@ const ownLines = (state: State, batch: Batch): Line[] =>
     .filter((line) => line.product === batch.product);
 
 /** The first load of the day of this product in the oven of one of its lines. */
-const firstOf = (state: State, own: Line): string =>
-  state
-    .find('loadLine', 'bakeDay', own.bakeDay)
-    .find((l) => l.oven === own.oven && isFirstOfDay(l.load, own.product, [l, ...sameDay(state, own)]))?.load ?? own.load;
-const sameDay = (state: State, own: Line): readonly Line[] => state.find('loadLine', 'bakeDay', own.bakeDay);
+const firstOf = (state: State, own: Line): string => firstOfDay(own, state.find('loadLine', 'bakeDay', own.bakeDay));
 
 /** What has to be looked for, once the loads of the batch are there, before `firstLoadFindings` can be asked: ask again until it names nothing new. */
 export function firstLoadNeeds(state: State, batch: Batch): Need[] {

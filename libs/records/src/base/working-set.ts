@@ -74,6 +74,10 @@ export class WorkingSet implements State {
   get<C extends CollectionName>(collection: C, id: string): Row<C> | undefined {
     if (!this.whole && !this.asked.hasRow(collection, id) && !this.shelf(collection).has(id))
       throw new Error(`${collection} ${id} was not named as a need`);
+    return this.rowOf(collection, id);
+  }
+
+  private rowOf<C extends CollectionName>(collection: C, id: string): Row<C> | undefined {
     return this.shelf(collection).get(id) as Row<C> | undefined; // put() is the only writer and takes Rows[C]
   }
 
@@ -82,13 +86,7 @@ export class WorkingSet implements State {
       throw new Error(`${collection} by ${by} ${value} was not named as a need`);
     const ids = this.indexes.get(collection)?.get(by)?.get(value);
     if (ids === undefined || ids.size === 0) return [];
-    const shelf = this.shelf(collection);
-    const rows: Row<C>[] = [];
-    for (const id of ids) {
-      const row = shelf.get(id) as Row<C> | undefined; // put() is the only writer and takes Rows[C]
-      if (row) rows.push(row);
-    }
-    return rows;
+    return [...ids].flatMap((id) => this.rowOf(collection, id) ?? []);
   }
 
   /**

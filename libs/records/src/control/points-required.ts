@@ -25,20 +25,16 @@ interface Baked {
   readonly id: string;
 }
 
-/** Whether a load is the first of its day for a product in its oven: the earliest of these lines. */
+/** The first load of a line's day for its product in its oven: that of the earliest of these lines. */
+export const firstOfDay = <L extends Baked>(own: L, lines: readonly L[]): string =>
+  lines
+    .filter((l) => l.product === own.product && l.oven === own.oven && l.bakeDay === own.bakeDay)
+    .reduce((first, l) => (l.at < first.at || (l.at === first.at && l.load < first.load) ? l : first), own).load;
+
+/** Whether a load is the first of its day for a product in its oven. */
 export function isFirstOfDay(load: string, product: string, lines: readonly Baked[]): boolean {
   const own = lines.find((l) => l.load === load && l.product === product);
-  return (
-    own !== undefined &&
-    !lines.some(
-      (l) =>
-        l.product === product &&
-        l.oven === own.oven &&
-        l.bakeDay === own.bakeDay &&
-        l.load !== load &&
-        (l.at < own.at || (l.at === own.at && l.load < load)),
-    )
-  );
+  return own !== undefined && firstOfDay(own, lines) === load;
 }
 
 export type Answer = 'within' | 'outside' | 'unsettled' | 'missing';

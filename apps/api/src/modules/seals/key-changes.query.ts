@@ -1,5 +1,5 @@
 import type { ClientBase } from 'pg';
-import { organisationIds, type TableRow } from '../../platform/database/index.js';
+import { organisationIds, seeHouse, type TableRow } from '../../platform/database/index.js';
 import type { BookKey } from './seals.query.js';
 
 type Row = TableRow<'keyChange'>;
@@ -55,11 +55,6 @@ export async function lastChanges(client: ClientBase): Promise<readonly Pick<Row
   return all;
 }
 
-/** From here on the open transaction sees this house: what goes on in all of them at once or in none. */
-export async function seeHouse(client: ClientBase, organisation: string): Promise<void> {
-  await client.query("SELECT set_config('app.organisation', $1, true)", [organisation]);
-}
-
 /** The books of the house that the transaction sees. */
 export async function booksOf(
   client: ClientBase,
@@ -85,27 +80,4 @@ export async function keepKeyChange(
     note,
     at,
   ]);
-}
-
-/** One transaction over all houses. */
-export async function inOneTransaction<T>(client: ClientBase, work: () => Promise<T>): Promise<T> {
-  await client.query('BEGIN');
-  try {
-    const result = await work();
-    await client.query('COMMIT');
-    return result;
-  } catch (error) {
-    await client.query('ROLLBACK');
-    throw error;
-  }
-}
-
-/** What is read, of all houses, as of one moment. */
-export async function readOnly<T>(client: ClientBase, work: () => Promise<T>): Promise<T> {
-  await client.query('BEGIN READ ONLY');
-  try {
-    return await work();
-  } finally {
-    await client.query('ROLLBACK'); // nothing was written
-  }
 }

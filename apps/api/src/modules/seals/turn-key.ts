@@ -2,19 +2,10 @@ import { randomBytes } from 'node:crypto';
 import { publicKeyOf, sameBytes, signKeyChange, verifierKey, type KeyChange } from '@bakehouse/ledger';
 import type { Clock } from '../../platform/clock/index.js';
 import type { Config } from '../../platform/config/index.js';
-import { organisationIds } from '../../platform/database/index.js';
+import { inTransaction, organisationIds, seeHouse } from '../../platform/database/index.js';
 import { originOf } from '../../platform/ledger/index.js';
 import { publicAfter } from './book-keys.js';
-import {
-  booksOf,
-  everybodySeals,
-  inOneTransaction,
-  keepKeyChange,
-  keyChangesOf,
-  lastChanges,
-  nobodySeals,
-  seeHouse,
-} from './key-changes.query.js';
+import { booksOf, everybodySeals, keepKeyChange, keyChangesOf, lastChanges, nobodySeals } from './key-changes.query.js';
 import { dropNext, nextIsKey, putNext, readNext, seedBytes } from './key-file.js';
 import { SealKey } from './seal-key.js';
 import { sealNow } from './seal-now.js';
@@ -44,7 +35,7 @@ export interface Turned extends KeyChange {
 export async function turnKey(client: Client, { config, clock, hand, after = () => undefined }: Turning): Promise<readonly Turned[]> {
   return alone(client, async () => {
     await settle(client, config);
-    const changes = await inOneTransaction(client, () => handOver(client, { config, clock, hand, after }));
+    const changes = await inTransaction(client, () => handOver(client, { config, clock, hand, after }));
     after('committed');
     if (config.SEAL_KEY === undefined) await nextIsKey(config);
     after('ended');
@@ -99,7 +90,7 @@ async function settle(client: Client, config: Turning['config']): Promise<Settle
   const next = config.SEAL_KEY === undefined ? await readNext(config) : undefined;
   if (next === undefined) return 'nothing-to-do';
   const publicKey = publicKeyOf(next);
-  const said = await inOneTransaction(client, () => lastChanges(client));
+  const said = await inTransaction(client, () => lastChanges(client));
   const named = said.some(({ note }) => {
     const to = publicAfter(note);
     return to !== undefined && sameBytes(to, publicKey);

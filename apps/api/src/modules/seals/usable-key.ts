@@ -1,8 +1,9 @@
 import { readVerifierKey, sameBytes } from '@bakehouse/ledger';
 import type { Config } from '../../platform/config/index.js';
+import { inTransaction } from '../../platform/database/index.js';
 import { errorCode, errorMessage } from '../../platform/errors/index.js';
 import { publicAfter } from './book-keys.js';
-import { lastChanges, readOnly } from './key-changes.query.js';
+import { lastChanges } from './key-changes.query.js';
 import { AnotherKey, SealKey, verifierKeys } from './seal-key.js';
 import { anySeal, type Client } from './seals.query.js';
 import { settleKey } from './turn-key.js';
@@ -23,7 +24,7 @@ export async function demandSealKeyOf(client: Client, config: Settings): Promise
 
 /** The key that was said last, of each book that has a statement. */
 const saidLast = (client: Client): Promise<readonly (Uint8Array | undefined)[]> =>
-  readOnly(client, async () => (await lastChanges(client)).map(({ note }) => publicAfter(note)));
+  inTransaction(client, async () => (await lastChanges(client)).map(({ note }) => publicAfter(note)), 'BEGIN READ ONLY');
 
 /** Whether the key that is here is the one that was said last; nothing is made and nothing ended. Where none is here, that is another matter. */
 export async function isLastKey(client: Client, config: Settings): Promise<boolean> {

@@ -2,7 +2,7 @@ import type { ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
 import type { TableRow } from '../database/index.js';
 import { ownEntry } from '../ledger/own-entry.js';
-import { writerInside } from '../ledger/writer-inside.js';
+import { recordInside } from '../ledger/writer-inside.js';
 
 interface PinSet {
   readonly organisation: string;
@@ -19,9 +19,9 @@ export async function recordPinSet(client: ClientBase, { organisation, person, b
   );
   const [book] = rows;
   if (!book) throw new Error('an organisation without its book');
-  const writer = writerInside(client, clock);
-  const asker = { person: by, session: null, device: null, permissions: new Set(['service'] as const), whenSigned: new Set<never>() };
-  const entry = ownEntry({ kind: 'pin-set', payload: { person } }, clock.now());
-  const [result] = await writer.record({ organisation, type: 'organisation', ...book }, asker, [entry]);
-  if (result?.as !== 'recorded') throw new Error(`That a PIN is set could not be recorded, so it is not: ${JSON.stringify(result)}`);
+  await recordInside(
+    { client, clock, book: { organisation, type: 'organisation', ...book }, person: by, permission: 'service' },
+    ownEntry({ kind: 'pin-set', payload: { person } }, clock.now()),
+    'That a PIN is set could not be recorded, so it is not',
+  );
 }

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { ClientBase } from 'pg';
-import { organisationIds, type Computed } from '../database/index.js';
+import { organisationIds, seeHouse, type Computed } from '../database/index.js';
 import { formVersion, type Header, type MigrationRef } from './form.js';
 import { Heads } from './heads.js';
 import { keptTables } from './what-is-kept.js';
@@ -78,7 +78,7 @@ async function* tableText(
   const hash = createHash('sha256');
   let count = 0;
   for (const organisation of organisations) {
-    await service.query("SELECT set_config('app.organisation', $1, true)", [organisation]);
+    await seeHouse(service, organisation);
     await service.query(`DECLARE backup NO SCROLL CURSOR FOR ${select}`);
     for (;;) {
       const { rows } = await service.query<{ line: Computed<string> }>(`FETCH ${rowsAtOnce(table)} FROM backup`);

@@ -1,7 +1,7 @@
 export { DatabaseModule } from './database.module.js';
 export { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 export { demandMigrated, migrate, migrationsFolder, pendingMigrations, readMigrations } from './migrations.js';
-export { inHouse } from './house-transaction.js';
+export { inHouse, inTransaction, seeHouse } from './house-transaction.js';
 export {
   connected,
   createDatabase,

@@ -1,12 +1,12 @@
 import { erasedText, maxErasedAtOnce, noSalt } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
-import { randomToken, uuidv7 } from '../ids/index.js';
+import { ownEntry } from './own-entry.js';
 import { rebuild } from './rebuild.js';
 import type { BookRef } from './types.js';
 import type { Whom } from './whom-to-erase.query.js';
 import type { WordOf } from './words-of.query.js';
-import { writerInside } from './writer-inside.js';
+import { recordInside } from './writer-inside.js';
 
 interface Why {
   readonly reason: string;
@@ -27,26 +27,13 @@ export async function eraseRecorded(
   clock: Clock,
 ): Promise<void> {
   await client.query('SELECT 1 FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', [book.organisation, book.id]);
-  const writer = writerInside(client, clock);
   for (let from = 0; from < words.length; from += maxErasedAtOnce) {
-    const salt = Buffer.from(randomToken(16), 'base64url').toString('hex');
-    const [result] = await writer.record(
-      book,
-      { person, session: null, device: null, permissions: new Set(['withhold']), whenSigned: new Set() },
-      [
-        {
-          id: uuidv7(clock.now()),
-          kind: 'words-erased',
-          version: 1,
-          occurredAt: { at: clock.now().toISOString(), precision: 'exact' },
-          doneBy: null,
-          device: { id: null, seq: 0, clockErrorMs: null },
-          words: { reason: { text: reason, salt } },
-          payload: { of: whom.of, who: whom.id, words: byField(words.slice(from, from + maxErasedAtOnce)) },
-        },
-      ],
+    const payload = { of: whom.of, who: whom.id, words: byField(words.slice(from, from + maxErasedAtOnce)) };
+    await recordInside(
+      { client, clock, book, person, permission: 'withhold' },
+      ownEntry({ kind: 'words-erased', payload, words: { reason } }, clock.now()),
+      'That texts are erased could not be recorded, so none are',
     );
-    if (result?.as !== 'recorded') throw new Error(`That texts are erased could not be recorded, so none are: ${JSON.stringify(result)}`);
   }
   await client.query(
     `UPDATE entry_word w SET text = g.text, salt = $2 FROM unnest($3::uuid[], $4::text[], $5::text[]) g(entry, key, text)

@@ -10,6 +10,10 @@ export interface NamedBook extends Pick<Book, 'organisation' | 'id' | 'name' | '
   readonly of: TableRow<'organisation'>['name'];
 }
 
+/** A book by what people call it. */
+export const bookText = ({ of, name, type }: NamedBook): string =>
+  type === 'organisation' ? `${of}, the organisation’s own book` : `${of}, ${name}`;
+
 export type OrganisationRef = Pick<TableRow<'organisation'>, 'id' | 'name'>;
 
 /** Every organisation: the ids come past the fence, each name from within its own. As the service's role or as the owner. */
