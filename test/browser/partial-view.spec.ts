@@ -98,6 +98,7 @@ describe('a lot with the code of another', () => {
     const other = main().getByRole('checkbox', { name: /lot 4471, came/ });
     await other.waitFor();
     expect(await other.isChecked()).toBe(true);
+    await main().getByText('Added to that: 1 of the same code and all that came of it').waitFor();
     await main()
       .getByRole('radio', { name: /glass|physical|foreign/i })
       .first()
@@ -113,5 +114,25 @@ describe('a lot with the code of another', () => {
     await other.check();
     expect(await buttons(/^Open the practice$/).isDisabled()).toBe(false);
     expect((await b.lead.caller.get(`/lots/${flour}/trace`).expect(200)).body.alike.map((l: { lot: string }) => l.lot)).toEqual([twin]);
+  });
+
+  it('is put on hold with it, where the tick beside it is seen and left', async () => {
+    await page.goto(`/office/lot/${flour}`);
+    await buttons(/^Put .* on hold$/).click();
+    const sheet = page.getByRole('dialog');
+    const tick = sheet.getByRole('checkbox', { name: /lot 4471, came/ });
+    const seen = await tick.evaluate((e) => [
+      getComputedStyle(e).opacity,
+      e.getBoundingClientRect().width >= 24,
+      (e.parentElement?.clientHeight ?? 0) >= 44,
+    ]);
+    expect([await tick.isChecked(), ...seen]).toEqual([true, '1', true, true]);
+    await sheet.getByLabel('Why').fill('a smell');
+    await sheet.getByRole('button', { name: 'Put it on hold' }).click();
+    await sheet.waitFor({ state: 'detached' });
+    await page.getByText('all sent').waitFor();
+    const { body } = await b.lead.caller.get(`/sites/${b.site}/open`).expect(200);
+    const byHand = body.held.filter((h: { concerns: { type: string }[] }) => h.concerns.some((c) => c.type === 'held'));
+    expect(byHand.map((h: { lot: string }) => h.lot)).toEqual(expect.arrayContaining([flour, twin]));
   });
 });

@@ -40,10 +40,7 @@ export function HoldLot({ lot, name, alike = [], onDone }: Props) {
             lifts the hold with a signature. Put it where nobody takes it, marked.
           </p>
           {alike.length === 0 ? null : (
-            <fieldset className="choice">
-              <legend>The same lot code: put these on hold too</legend>
-              <TickedLots lots={alike} without={without} onChange={setWithout} />
-            </fieldset>
+            <TickedLots label="The same lot code: put these on hold too" lots={alike} without={without} onChange={setWithout} />
           )}
           <Field label="Why" value={because} onChange={setBecause} lines={2} maxLength={500} required />
           <div className="buttons">

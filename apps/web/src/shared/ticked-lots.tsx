@@ -1,4 +1,5 @@
 interface Props {
+  readonly label: string;
   readonly lots: readonly { readonly lot: string; readonly text: string }[];
   /** Those that somebody took off. */
   readonly without: readonly string[];
@@ -6,15 +7,20 @@ interface Props {
 }
 
 /** Lots that are all meant, until somebody takes one off. */
-export function TickedLots({ lots, without, onChange }: Props) {
-  return lots.map(({ lot, text }) => (
-    <label key={lot} className="check">
-      <input
-        type="checkbox"
-        checked={!without.includes(lot)}
-        onChange={(e) => onChange(e.target.checked ? without.filter((one) => one !== lot) : [...without, lot])}
-      />
-      {text}
-    </label>
-  ));
+export function TickedLots({ label, lots, without, onChange }: Props) {
+  return (
+    <fieldset className="ticks">
+      <legend>{label}</legend>
+      {lots.map(({ lot, text }) => (
+        <label key={lot}>
+          <input
+            type="checkbox"
+            checked={!without.includes(lot)}
+            onChange={(e) => onChange(e.target.checked ? without.filter((one) => one !== lot) : [...without, lot])}
+          />
+          {text}
+        </label>
+      ))}
+    </fieldset>
+  );
 }

@@ -82,7 +82,9 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
         </Button>
       </div>
       {missing === null ? null : <p className="hint">{missing}</p>}
-      <Shown of={loaded}>{(trace) => <WouldBeHeld trace={trace} practice={practice === 'practice'} />}</Shown>
+      <Shown of={loaded}>
+        {(trace) => <WouldBeHeld trace={trace} alike={sameCode.suspects.length} practice={practice === 'practice'} />}
+      </Shown>
       <Caution />
     </Screen>
   );
@@ -108,11 +110,21 @@ const NotConnected = () => (
   </Notice>
 );
 
-function WouldBeHeld({ trace, practice }: { readonly trace: TraceView; readonly practice: boolean }) {
+interface WouldBe {
+  readonly trace: TraceView;
+  /** How many of the same code are in the case as well. */
+  readonly alike: number;
+  readonly practice: boolean;
+}
+
+function WouldBeHeld({ trace, alike, practice }: WouldBe) {
   return (
     <Section title={practice ? 'What would be put on hold' : 'What is put on hold as soon as it is open'}>
       <p>
         {whole(trace.lots.length)} lots in scope, {whole(trace.contacts.length)} to contact.
+        {alike === 0
+          ? null
+          : ` Added to that: ${whole(alike)} of the same code and all that came of ${alike === 1 ? 'it' : 'them'}, found when the case is opened.`}
       </p>
       <InTheHouse trace={trace} />
     </Section>

@@ -93,6 +93,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
 }
 
 function contactTitle(part: boolean, left: number, all: number): string {
+  if (part && all === 0) return 'A part of the contact list: nobody that you may see';
   if (part) return `A part of the contact list: ${whole(left)} of the ${whole(all)} that you may see left`;
   return left === 0 ? `All ${whole(all)} are informed` : `Contact list: ${whole(left)} of ${whole(all)} left`;
 }

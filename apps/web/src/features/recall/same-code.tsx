@@ -17,9 +17,9 @@ export function useSameCode(trace: TraceView | null, zone: string) {
     missing: leftOut.length > 0 && why.trim() === '' ? 'Say why a lot of the same code is left out.' : null,
     section:
       lots.length === 0 ? null : (
-        <Section title="The same lot code: also in this case">
+        <Section title="Other lots have the same lot code">
           <p>They may be the same lot of the supplier’s. Take one off only where you know that it is not, and say why.</p>
-          <TickedLots lots={lots} without={without} onChange={setWithout} />
+          <TickedLots label="Also in this case" lots={lots} without={without} onChange={setWithout} />
           {leftOut.length === 0 ? null : (
             <Field label="Why they are left out" value={why} onChange={setWhy} lines={2} maxLength={500} required />
           )}
