@@ -151,6 +151,15 @@ describe('the service’s login', () => {
     await connected(database.ownerUrl, (client) => client.query(`DROP ROLE ${login}`));
   });
 
+  it('is freed from what it has set for itself, such as a time in which nothing can be answered', async () => {
+    const [name, as] = [new URL(database.ownerUrl).pathname.slice(1), `ALTER ROLE ${serviceRole} IN DATABASE`];
+    await connected(database.serviceUrl, (client) => client.query(`${as} "${name}" SET statement_timeout = '1ms'`));
+    await prepareDatabase(database.ownerUrl);
+    await connected(database.serviceUrl, async (client) =>
+      expect((await client.query('SHOW statement_timeout')).rows).toEqual([{ statement_timeout: '0' }]),
+    );
+  });
+
   it('needs a password to derive its own from', async () => {
     await expect(prepareDatabase('postgresql://somebody@127.0.0.1/bakehouse')).rejects.toThrow(/Give DATABASE_URL as well/);
   });

@@ -151,5 +151,13 @@ describe('a tablet that remembers the last signed head', () => {
       await baker.post(`/sites/${house.site}/signed-heads/differ`, { ...report, book: house.organisation.replace(/^./, '0') }).expect(404);
       await baker.post(`/sites/${house.site}/signed-heads/differ`, { ...report, why: 'because' }).expect(400);
     });
+
+    it('takes no more reports than tablets make', async () => {
+      const seen = { note: 'x', verifierKey: 'y', at: clock.now().toISOString() };
+      const report = { book: house.site, why: 'forked', seen, now: { note: 'z', verifierKey: 'y' } };
+      const answers = await Promise.all(Array.from({ length: 60 }, () => baker.post(`/sites/${house.site}/signed-heads/differ`, report)));
+      expect([...new Set(answers.map(({ status }) => status))].sort()).toEqual([204, 429]);
+      expect(answers.filter(({ status }) => status === 204).length).toBeLessThanOrEqual(30);
+    });
   });
 });

@@ -72,6 +72,8 @@ const workedOut: readonly Tampering[] = [
   ['a note that a lot is clear', 1, /note-differs: lot .* is noted as clear, and something is open/, sql((h) => `INSERT INTO clear_lot VALUES ('${h.organisation}', '${h.make}', '2026-11-25T03:00:00Z')`)],
   ['since when a lot is clear', 1, /note-differs: lot .* is noted as clear from 2020.* and is from 2026/, sql(() => "UPDATE clear_lot SET since = '2020-01-01T00:00:00Z'")],
   ['what is on watch', 1, /note-differs: .* may be open and is not on watch/, sql(() => 'DELETE FROM on_watch')],
+  ['what may still be in the house', 1, /note-differs: lot .* may still be in the house and is not noted so/, sql(() => 'DELETE FROM still_here')],
+  ['where something may still be', 1, /note-differs: lot .* may still be in the house and is not noted so/, sql(() => 'UPDATE still_here SET book = gen_random_uuid()')],
 ]; // prettier-ignore
 
 const locks: readonly (readonly [what: string, found: RegExp, sql: string])[] = [

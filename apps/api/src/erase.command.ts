@@ -111,7 +111,7 @@ async function erased({ client, whom, books, erasing, decider, say, clock }: Wor
   }
   if (whom.of === 'person') await forgetPerson(client, whom.organisation, whom.id, clock.now().toISOString());
   say(
-    'Backups from before, bundles and papers that left the house still hold these texts, and so does a tablet until it next has the network. Delete the backups once ' +
+    'Backups from before, bundles and papers that left the house still hold these texts, and so do a tablet until it next has the network and the database’s own files until their space is used again. Delete the backups once ' +
       'a newer one was made, or write down that they are to be deleted by their age: a restore of one brings the texts back.',
   );
 }

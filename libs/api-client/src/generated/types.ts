@@ -8140,6 +8140,7 @@ export interface components {
                 subject: string;
                 /** @enum {string} */
                 class: "ccp" | "oprp" | "process-check";
+                /** @description puts the food that it is about on hold; about a place, an instrument or the site, nothing is put on hold: use hold-placed with the lots */
                 holds: boolean;
             };
             send?: {

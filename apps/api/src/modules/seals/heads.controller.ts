@@ -4,7 +4,7 @@ import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
-import { ProblemException } from '../../platform/http/index.js';
+import { Limits, ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { HeadsService } from './heads.service.js';
 
@@ -12,6 +12,9 @@ const id = z.uuid().toLowerCase();
 const size = z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).optional();
 /** How many entries of each book the asker saw before. */
 const seen = z.object({ site: size, organisation: size });
+
+/** A tablet tells each break once, until it was heard: more from one address are not tablets. */
+const reportsAMinute = 30;
 
 /** What a tablet asks to see that the records go on from those that it saw, and where it says that they do not. */
 @ApiTags('seals')
@@ -42,6 +45,7 @@ export class HeadsController {
 
   @Post('differ')
   @HttpCode(204)
+  @Limits({ perMinute: reportsAMinute })
   @ApiOperation({ summary: 'A tablet says that the records do not go on from those that it saw: noted for the administrator' })
   @Permits('view')
   async differ(

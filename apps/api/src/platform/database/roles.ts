@@ -29,6 +29,7 @@ export async function ensureServiceRole(owner: pg.Client, serviceUrl: string): P
   try {
     const { rowCount } = await owner.query('SELECT FROM pg_roles WHERE rolname = $1', [serviceRole]);
     if (rowCount === 0) await owner.query(`CREATE ROLE ${serviceRole} NOSUPERUSER NOBYPASSRLS NOCREATEDB NOCREATEROLE INHERIT`);
+    await forgetOwnSettings(owner);
     const { username, password: given } = new URL(serviceUrl);
     if (username !== serviceRole || (await canLogIn(serviceUrl))) return;
     const password = owner.escapeLiteral(decodeURIComponent(given));
@@ -39,6 +40,17 @@ export async function ensureServiceRole(owner: pg.Client, serviceUrl: string): P
       { cause },
     );
   }
+}
+
+/** A role may give itself settings, such as a time in which nothing can be answered: no connection of its own would get past that. */
+async function forgetOwnSettings(owner: pg.Client): Promise<void> {
+  const { rows } = await owner.query<{ database: Computed<string | null> }>(
+    `SELECT d.datname AS database FROM pg_db_role_setting s JOIN pg_roles r ON r.oid = s.setrole LEFT JOIN pg_database d ON d.oid = s.setdatabase
+     WHERE r.rolname = $1 AND (s.setdatabase = 0 OR d.datname = current_database())`,
+    [serviceRole],
+  );
+  for (const { database } of rows)
+    await owner.query(`ALTER ROLE ${serviceRole}${database === null ? '' : ` IN DATABASE ${owner.escapeIdentifier(database)}`} RESET ALL`);
 }
 
 async function canLogIn(url: string): Promise<boolean> {

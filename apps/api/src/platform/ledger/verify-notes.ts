@@ -5,6 +5,7 @@ import { ClearCut } from './clear-cut.js';
 import { concernBegins, openDeviations, openHolds } from './concern-begins.js';
 import { about, type Finding } from './findings.js';
 import { loadState } from './load-state.js';
+import { notedTypes, stillHere } from './still-here.js';
 import type { BookRef } from './types.js';
 
 /** So many lots are worked out at once. */
@@ -17,7 +18,13 @@ type Note = Pick<TableRow<'clearLot'>, 'lot' | 'since'>;
 /** The notes that spare look-ups: none may hide what is open. */
 export async function verifyNotes(client: ClientBase, books: readonly BookRef[]): Promise<Finding[]> {
   const [first] = books;
-  return first ? [...(await clearFindings(client, books, first.organisation)), ...(await watchFindings(client, first.organisation))] : [];
+  return first
+    ? [
+        ...(await clearFindings(client, books, first.organisation)),
+        ...(await watchFindings(client, first.organisation)),
+        ...(await hereFindings(client, first.organisation)),
+      ]
+    : [];
 }
 
 /**
@@ -66,4 +73,15 @@ async function watchFindings(client: ClientBase, organisation: string): Promise<
     [organisation],
   );
   return rows.map(({ id }) => about('note-differs', `${id} may be open and is not on watch`));
+}
+
+/** Whatever may still be in the house is noted: what is not is on no list of a tablet. */
+async function hereFindings(client: ClientBase, organisation: string): Promise<Finding[]> {
+  const { rows } = await client.query<Unwatched>(
+    `SELECT w.lot AS id FROM (SELECT l.id AS lot FROM lot l WHERE l.organisation = $1 AND l.type IN ${notedTypes}
+       AND NOT EXISTS (SELECT FROM still_here h WHERE (h.organisation, h.id, h.book, h.type, h.at) = ($1, l.id, l.book, l.type, l.at)) OFFSET 0) w
+     WHERE EXISTS (${stillHere}) ORDER BY 1`,
+    [organisation],
+  );
+  return rows.map(({ id }) => about('note-differs', `lot ${id} may still be in the house and is not noted so`));
 }
