@@ -22,12 +22,10 @@ export const deviationReported = defineKind({
     subjectType,
     subject: id,
     class: pointClass,
-    holds: z
-      .boolean()
-      .meta({
-        description:
-          'puts the food that it is about on hold; about a place, an instrument or the site, nothing is put on hold: use hold-placed with the lots',
-      }),
+    holds: z.boolean().meta({
+      description:
+        'puts the food that it is about on hold; about a place, an instrument or the site, nothing is put on hold: use hold-placed with the lots',
+    }),
   }),
   outcome: z.strictObject({}),
   examples: [{ subjectType: 'site', subject: '0190a6d0-7b3c-7000-8000-000000000001', class: 'oprp', holds: false }],
