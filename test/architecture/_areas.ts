@@ -19,7 +19,6 @@ const folderUnder =
 const apiArea = folderUnder('apps/api/src/');
 const webArea = (file: string): string | undefined => {
   const under = folderUnder('apps/web/src/')(file);
-  if (under === 'shared' && file.startsWith('apps/web/src/shared/ui/')) return 'ui';
   return under === 'features' ? folderUnder('apps/web/src/features/')(file) : under;
 };
 
@@ -102,7 +101,7 @@ export const parts: readonly Part[] = [
       ['(top)'],
       ['shells'],
       ['catalogue', 'checks', 'counter', 'formulas', 'goods-in', 'house', 'inspection', 'night', 'out', 'plans', 'recall', 'trace'],
-      ['shared', 'styles'],
+      ['shared'],
       ['ui'],
     ],
   },

@@ -2,7 +2,7 @@ import type { NewEntry, PayloadFor } from '@bakehouse/records';
 import { useState, type ReactNode } from 'react';
 import { CoversChoice } from './covers-choice';
 import { SignButton } from './sign-button';
-import { Button, Field, Sheet } from './ui';
+import { Button, Field, Sheet } from '../ui';
 
 type Covers = PayloadFor<'withdrawn-lot-accepted'>['covers'];
 

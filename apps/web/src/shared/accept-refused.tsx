@@ -1,7 +1,7 @@
 import { phrase, type PayloadFor } from '@bakehouse/records';
 import { useState } from 'react';
 import { AcceptAfterAll } from './accept-after-all';
-import { Choice, Field } from './ui';
+import { Choice, Field } from '../ui';
 
 interface Props {
   readonly lot: string;

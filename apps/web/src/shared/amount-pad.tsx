@@ -1,7 +1,7 @@
 import { countedInPieces, densityOfLot } from '@bakehouse/records';
 import type { Lookup } from '@bakehouse/views';
 import { useState } from 'react';
-import { Choice, figureOf, NumberPad } from './ui';
+import { Choice, figureOf, NumberPad } from '../ui';
 
 export type AmountUnit = 'piece' | 'kg' | 'l';
 const called: Readonly<Record<AmountUnit, string>> = { piece: 'pieces', kg: 'kg', l: 'litres' };

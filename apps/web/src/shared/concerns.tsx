@@ -4,7 +4,7 @@ import { Link } from 'wouter';
 import { office } from './office-paths';
 import { useTabletState } from './tablet-context';
 import { dayTime } from './trace/words';
-import { StateWord, type Shape } from './ui';
+import { StateWord, type Shape } from '../ui';
 
 interface Props {
   readonly concerns: readonly ConcernView[];
@@ -49,7 +49,7 @@ function By({ by, from, names }: Pick<ConcernView, 'by' | 'from'> & { readonly n
 /** The word and shape of *on hold*, the same everywhere. */
 export function OnHold() {
   return (
-    <StateWord shape="bar" tone="bad">
+    <StateWord shape="gate" tone="bad">
       on hold
     </StateWord>
   );
@@ -58,7 +58,7 @@ export function OnHold() {
 /** That nothing of a lot is left, since all of it was destroyed by a signed decision. */
 export function Destroyed() {
   return (
-    <StateWord shape="square" tone="calm">
+    <StateWord shape="empty" tone="calm">
       destroyed: nothing of it is left
     </StateWord>
   );
@@ -68,12 +68,12 @@ export function Destroyed() {
 type Said = LeavingTrouble | 'past-best-before';
 
 const troubles: Readonly<Record<Said, { readonly shape: Shape; readonly text: string }>> = {
-  'held-lot-used': { shape: 'bar', text: 'on hold' },
-  'refused-lot-used': { shape: 'triangle', text: 'refused' },
-  'expired-lot-used': { shape: 'triangle', text: 'past its use-by date' },
-  'past-life-used': { shape: 'triangle', text: 'past its life' },
-  'past-best-before': { shape: 'triangle', text: 'past its best-before date' },
-  'not-released': { shape: 'triangle', text: 'not released' },
+  'held-lot-used': { shape: 'gate', text: 'on hold' },
+  'refused-lot-used': { shape: 'diamond', text: 'refused' },
+  'expired-lot-used': { shape: 'diamond', text: 'past its use-by date' },
+  'past-life-used': { shape: 'diamond', text: 'past its life' },
+  'past-best-before': { shape: 'diamond', text: 'past its best-before date' },
+  'not-released': { shape: 'diamond', text: 'not released' },
 };
 
 export const troubleText = (trouble: Said): string => troubles[trouble].text;

@@ -1,5 +1,5 @@
 import { covers, phrase, type PayloadFor } from '@bakehouse/records';
-import { Choice } from './ui';
+import { Choice } from '../ui';
 
 type Covers = PayloadFor<'disposition-decided'>['covers'];
 

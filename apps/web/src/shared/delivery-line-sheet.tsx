@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { arrivalMeasured, codeStates, type DeliveryLine } from './delivery-line';
 import { limitText } from './format';
 import { Scan } from './scan';
-import { Button, Choice, Field, FigureKey, FigureKeys, NumberPad, Sheet } from './ui';
+import { Button, Choice, Field, FigureKey, FigureKeys, NumberPad, Sheet } from '../ui';
 
 interface Props {
   readonly line: DeliveryLine;

@@ -1,6 +1,6 @@
 import { lotCodeState, pointId, pointMeasured, pointsFor, type PayloadFor, type Row, type Snapshot } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
-import { figureOf } from './ui';
+import { figureOf } from '../ui';
 import { planInForce } from './in-force';
 
 export const codeStates = lotCodeState.extract(['not-known-yet', 'none-on-it', 'on-it']);

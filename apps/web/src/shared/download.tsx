@@ -1,6 +1,6 @@
 import type { Ask, Reply } from '@bakehouse/api-client';
 import { useState } from 'react';
-import { Button } from './ui';
+import { Button } from '../ui';
 import { useWho } from './who';
 import { saveFile } from './save-file';
 import { troubleOf } from './trouble-of';

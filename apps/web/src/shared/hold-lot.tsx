@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { useTable } from './tablet-context';
 import { TickedLots } from './ticked-lots';
-import { Button, Field, Sheet } from './ui';
+import { Button, Field, Sheet } from '../ui';
 import { useAct } from './use-act';
 
 interface Props {

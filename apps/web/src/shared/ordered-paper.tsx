@@ -5,7 +5,7 @@ import * as z from 'zod';
 import { file } from './file';
 import { saveFile } from './save-file';
 import { troubleOf, type Trouble } from './trouble-of';
-import { Button, Notice } from './ui';
+import { Button, Notice } from '../ui';
 import { useWho } from './who';
 import { TroubleNotice } from './trouble-notice';
 

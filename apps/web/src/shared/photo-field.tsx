@@ -2,7 +2,7 @@ import { useRef, useState } from 'react';
 import { DeliveryPhoto } from './delivery-photo';
 import { takePhoto } from './photos';
 import { useTabletState } from './tablet-context';
-import { Button, Notice } from './ui';
+import { Button, Notice } from '../ui';
 
 interface Props {
   readonly label: string;

@@ -1,5 +1,5 @@
 import { useState, type ReactNode } from 'react';
-import { Button, NumberPad, Sheet } from './ui';
+import { Button, NumberPad, Sheet } from '../ui';
 import { TroubleNotice } from './trouble-notice';
 
 interface Props {
@@ -22,7 +22,6 @@ export function PinPad({ title, onPin, onClose, busy, trouble, children }: Props
   };
   return (
     <Sheet title={title} onClose={onClose}>
-      {children}
       <TroubleNotice of={trouble} />
       <NumberPad label="PIN, four to eight figures" value={pin} onChange={setPin} decimals={false} hide onEnter={give} maxDigits={8} />
       <div className="buttons">
@@ -30,6 +29,7 @@ export function PinPad({ title, onPin, onClose, busy, trouble, children }: Props
           {busy ? 'One moment…' : 'Go on'}
         </Button>
       </div>
+      {children}
     </Sheet>
   );
 }

@@ -1,6 +1,6 @@
 import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
 import { limitText } from './format';
-import { Caution } from './ui';
+import { Caution } from '../ui';
 
 type Content = Row<'planVersion'>['content'];
 

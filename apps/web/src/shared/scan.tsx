@@ -1,7 +1,7 @@
 import { useState, type KeyboardEvent } from 'react';
 import { systemClock } from '@bakehouse/offline';
 import type { DeliveryLine } from './delivery-line';
-import { Button, Field, Notice } from './ui';
+import { Button, Field, Notice } from '../ui';
 
 interface Read {
   readonly errors: readonly { readonly says: string }[];

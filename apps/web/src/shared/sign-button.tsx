@@ -1,6 +1,6 @@
 import { kindNamed, type NewEntry } from '@bakehouse/records';
 import { useTabletState } from './tablet-context';
-import { Button, Notice } from './ui';
+import { Button, Notice } from '../ui';
 import { usePinned } from './use-pinned';
 import { useSigned } from './use-signed';
 

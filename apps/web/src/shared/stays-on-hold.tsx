@@ -1,5 +1,5 @@
 import { whole } from './format';
-import { Field, Notice } from './ui';
+import { Field, Notice } from '../ui';
 
 interface Props {
   readonly lots: readonly { readonly lot: string; readonly name: string | null; readonly code: string | null }[];

@@ -1,5 +1,5 @@
 import type { Trouble } from './trouble-of';
-import { Notice } from './ui';
+import { Notice } from '../ui';
 
 /** What stood against something, and what to do. Nothing where nothing did. */
 export const TroubleNotice = ({ of }: { readonly of: Trouble | undefined }) =>

@@ -3,7 +3,7 @@ import type { Saved } from '@bakehouse/offline';
 import type { KindName, NewEntry, NewEntryOf } from '@bakehouse/records';
 import { useState, type ReactNode } from 'react';
 import { useRecord, useTable } from './tablet-context';
-import { Button, Notice, Refusal } from './ui';
+import { Button, Notice, Refusal } from '../ui';
 
 export interface Act {
   /** Records an entry, after those that must be recorded before it; gives what came of it where all of them were taken. */

@@ -1,7 +1,7 @@
 import type { Init, InitOf, PathOf, Reads, Reply } from '@bakehouse/api-client';
 import { useCallback, useEffect, useRef, useState, type ReactNode } from 'react';
 import type * as z from 'zod';
-import { Button, Notice } from './ui';
+import { Button, Notice } from '../ui';
 import { useWho } from './who';
 import { troubleOf } from './trouble-of';
 

@@ -1,6 +1,6 @@
 import type { MaterialList } from '@bakehouse/contracts';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Notice } from '../../shared/ui';
+import { Notice } from '../../ui';
 import { allergensOf, allergenWords } from './allergen-picker';
 import { madeWith, type SpecificationText } from './specification-text';
 

@@ -1,6 +1,6 @@
 import { annexTwo, usNine, type Allergen } from '@bakehouse/kernel';
 import { official, phrase } from '@bakehouse/records';
-import { Choice } from '../../shared/ui';
+import { Choice } from '../../ui';
 
 export type Said = 'no' | 'may' | 'yes';
 export type Allergens = Readonly<Partial<Record<Allergen, Said>>>;

@@ -1,5 +1,5 @@
 import { office } from '../../shared/office-paths';
-import { LinkButton } from '../../shared/ui';
+import { LinkButton } from '../../ui';
 
 const lists = [
   [office.materials, 'Materials'],

@@ -5,7 +5,7 @@ import { AllergenSentence } from '../../shared/allergen-sentence';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Caution, Empty, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Caution, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { aboutSpecification, saidBy } from './materials';
 import { SpecificationForm } from './specification-form';

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { dayText } from '../../shared/format';
 import { office } from '../../shared/office-paths';
-import { Empty, Field, LinkButton, Screen } from '../../shared/ui';
+import { Empty, Field, LinkButton, Screen } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { allergenWords } from './allergen-picker';
 import { CatalogueTabs } from './catalogue-tabs';

@@ -2,7 +2,7 @@ import { collections, phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
 import { useTabletState } from '../../shared/tablet-context';
-import { Button, Choice, Field, Sheet } from '../../shared/ui';
+import { Button, Choice, Field, Sheet } from '../../ui';
 import { useProvenAct } from './use-proven-act';
 
 interface Props {

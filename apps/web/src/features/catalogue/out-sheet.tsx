@@ -3,7 +3,7 @@ import { countText } from '@bakehouse/kernel';
 import type { NewEntry } from '@bakehouse/records';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Notice, Sheet } from '../../shared/ui';
+import { Button, Notice, Sheet } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useProvenAct } from './use-proven-act';
 

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { CatalogueTabs } from './catalogue-tabs';
 import { PartySheet } from './party-sheet';
@@ -77,7 +77,7 @@ function Group({ title, of, onOpen }: { readonly title: string; readonly of: rea
                 <span className="faint">{contactOf(p)}</span>
               </span>
               {p.vulnerable ? (
-                <StateWord shape="triangle" tone="ask">
+                <StateWord shape="handset" tone="ask">
                   contact first
                 </StateWord>
               ) : null}

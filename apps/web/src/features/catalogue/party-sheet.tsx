@@ -2,7 +2,7 @@ import type { PartyList } from '@bakehouse/contracts';
 import { collections, phrase } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
-import { Button, Choice, Field, Sheet } from '../../shared/ui';
+import { Button, Choice, Field, Sheet } from '../../ui';
 import { useProvenAct } from './use-proven-act';
 import { YesNo } from './yes-no';
 

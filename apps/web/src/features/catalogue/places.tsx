@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { CatalogueTabs } from './catalogue-tabs';
 import { NewInstrument, NewPlace } from './new-place';

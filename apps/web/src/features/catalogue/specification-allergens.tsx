@@ -1,5 +1,5 @@
 import { checkedAgainst, madeHere, phrase } from '@bakehouse/records';
-import { Choice, Field, Section } from '../../shared/ui';
+import { Choice, Field, Section } from '../../ui';
 import { AllergenPicker } from './allergen-picker';
 import { nothingMarked, type Part } from './specification-text';
 import { YesNo } from './yes-no';

@@ -4,7 +4,7 @@ import { collections, madeHere, phrase } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Button, Caution, Choice, Field, Screen } from '../../shared/ui';
+import { Button, Caution, Choice, Field, Screen } from '../../ui';
 import { Affected } from './affected';
 import { specificationOf, textOf, troublesOf, type Part, type SpecificationText } from './specification-text';
 import { SpecificationAllergens } from './specification-allergens';

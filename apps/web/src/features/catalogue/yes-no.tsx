@@ -1,4 +1,4 @@
-import { Choice } from '../../shared/ui';
+import { Choice } from '../../ui';
 
 const options = [
   { value: 'no', text: 'no' },

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { placesOf } from '../../shared/in-force';
 import { useAct } from '../../shared/use-act';
-import { Button, Choice, Empty, Field, Screen } from '../../shared/ui';
+import { Button, Choice, Empty, Field, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';

@@ -2,7 +2,7 @@ import { celsiusText } from '@bakehouse/kernel';
 import type { OutcomeOf } from '@bakehouse/records';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
-import { Button, Caution, Choice, Empty, Field, figureOf, LinkButton, NumberPad, Screen, StateWord } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, figureOf, LinkButton, NumberPad, Screen, StateWord } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
@@ -86,7 +86,7 @@ function Judged({ found }: { readonly found: OutcomeOf<'instrument-checked'> }) 
             right
           </StateWord>
         ) : (
-          <StateWord shape="triangle" tone="bad">
+          <StateWord shape="broken" tone="bad">
             off: do not read with it until somebody has decided
           </StateWord>
         )}

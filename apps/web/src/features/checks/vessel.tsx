@@ -6,7 +6,7 @@ import { placesOf } from '../../shared/in-force';
 import { TroubleWord } from '../../shared/concerns';
 import { wallTime } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
-import { Button, Caution, Choice, Empty, Field, Notice, Screen, Section, Sheet, Tile, Tiles } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, Notice, Screen, Section, Sheet, Tile, Tiles } from '../../ui';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { codeText } from '../../shared/night/code-text';
 import { lotsToOpen } from '../../shared/night/lots';

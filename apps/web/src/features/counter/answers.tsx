@@ -1,5 +1,5 @@
 import { dayText } from '../../shared/format';
-import { Section, StateWord } from '../../shared/ui';
+import { Section, StateWord } from '../../ui';
 import { OnHoldDoNotSell } from './on-hold';
 import { entryName, marks, named, order, worstOf, type Entry, type Product } from './words';
 

@@ -4,7 +4,7 @@ import { annexTwo } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { dayText, wallTime } from '../../shared/format';
-import { Caution, Empty, Notice, Screen, Section } from '../../shared/ui';
+import { Caution, Empty, Notice, Screen, Section } from '../../ui';
 import { Answers } from './answers';
 import { WhichSite } from './which-site';
 import { Everything } from './everything';

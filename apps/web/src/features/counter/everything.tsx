@@ -1,6 +1,6 @@
 import { allergen } from '@bakehouse/kernel';
 import { dayText } from '../../shared/format';
-import { Section, StateWord } from '../../shared/ui';
+import { Section, StateWord } from '../../ui';
 import { OnHoldDoNotSell } from './on-hold';
 import { marks, named, type Product } from './words';
 

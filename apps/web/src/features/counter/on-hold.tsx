@@ -1,4 +1,4 @@
-import { StateWord } from '../../shared/ui';
+import { StateWord } from '../../ui';
 import type { Product } from './words';
 
 /** Said with every answer about a product: some of what may be on the shelf is on hold. */
@@ -7,7 +7,7 @@ export function OnHoldDoNotSell({ of }: { readonly of: Product }) {
   return (
     <>
       {' '}
-      <StateWord shape="bar" tone="bad">
+      <StateWord shape="gate" tone="bad">
         on hold, do not sell
       </StateWord>
     </>

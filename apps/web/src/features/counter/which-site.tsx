@@ -1,7 +1,7 @@
 import { ask, type Reply } from '@bakehouse/api-client';
 import { counterSites } from '@bakehouse/contracts';
 import { useEffect, useState } from 'react';
-import { Empty, LinkButton, Screen, Tile, Tiles } from '../../shared/ui';
+import { Empty, LinkButton, Screen, Tile, Tiles } from '../../ui';
 
 /** This browser is none of the bakehouse’s tablets: whose counter it stands on has to be said, and is never guessed. */
 export function WhichSite() {

@@ -2,16 +2,16 @@ import type { CounterView } from '@bakehouse/contracts';
 import { type annexTwo, type Allergen } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { type CounterAnswer } from '@bakehouse/views';
-import type { Shape, Tone } from '../../shared/ui';
+import type { Shape, Tone } from '../../ui';
 
 export type Product = CounterView['products'][number];
 export type Entry = (typeof annexTwo)[number];
 
 export const marks: Readonly<Record<CounterAnswer, { readonly shape: Shape; readonly tone: Tone; readonly word: string }>> = {
-  contains: { shape: 'triangle', tone: 'bad', word: 'contains' },
-  'may-contain': { shape: 'diamond', tone: 'ask', word: 'may contain' },
-  unknown: { shape: 'square', tone: 'ask', word: 'not known' },
-  not: { shape: 'disc', tone: 'good', word: 'not used in it, by checked specifications' },
+  contains: { shape: 'full', tone: 'calm', word: 'contains' },
+  'may-contain': { shape: 'part', tone: 'calm', word: 'may contain' },
+  unknown: { shape: 'unknown', tone: 'ask', word: 'not known' },
+  not: { shape: 'empty', tone: 'calm', word: 'not used in it, by checked specifications' },
 };
 export const order = ['contains', 'may-contain', 'unknown', 'not'] as const satisfies readonly CounterAnswer[];
 

@@ -1,6 +1,6 @@
 import type { FormulaDraftView } from '@bakehouse/contracts';
 import { AllergenSentence } from '../../shared/allergen-sentence';
-import { Caution, Section, StateWord } from '../../shared/ui';
+import { Caution, Section, StateWord } from '../../ui';
 import type { Choices } from './choices';
 import { PlanPointsOf } from './plan-points-of';
 import { differenceWords, placeWords } from './places';

@@ -2,7 +2,7 @@ import { formulaDraftView, type FormulaDraftView } from '@bakehouse/contracts';
 import { useLocation } from 'wouter';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Screen } from '../../shared/ui';
+import { Screen } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { AboutDraft, PointsShown } from './about-draft';
 import { choicesOf } from './choices';

@@ -7,7 +7,7 @@ import { formulasInUse } from '../../shared/in-force';
 import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Button, Screen, Section } from '../../shared/ui';
+import { Button, Screen, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { Pick } from '../../shared/drafts/fields';

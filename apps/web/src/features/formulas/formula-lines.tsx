@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { Figure, Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';
 import { mass } from '../../shared/format';
-import { Choice, Notice, Section } from '../../shared/ui';
+import { Choice, Notice, Section } from '../../ui';
 import { weighedText } from './weighed-text';
 
 type Content = Row<'formulaVersion'>['content'];

@@ -4,7 +4,7 @@ import { Link } from 'wouter';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Section } from '../../shared/ui';
+import { Section } from '../../ui';
 import '../../shared/drafts/drafts.css';
 import { choicesOf } from './choices';
 import { differenceWords } from './places';

@@ -5,7 +5,7 @@ import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
+import { Button, Caution, Empty, Screen, Section } from '../../ui';
 import { PlanPointsOf } from './plan-points-of';
 import { FormulaLines } from './formula-lines';
 import { FormulaVersions } from './formula-versions';

@@ -4,7 +4,7 @@ import { mass, whole } from '../../shared/format';
 import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Empty, LinkButton, Screen } from '../../shared/ui';
+import { Empty, LinkButton, Screen } from '../../ui';
 
 /** The formulas in force. */
 export function Formulas() {

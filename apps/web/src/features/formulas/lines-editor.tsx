@@ -1,6 +1,6 @@
 import { formulaPercents } from '@bakehouse/records';
 import { mass } from '../../shared/format';
-import { Button, Section } from '../../shared/ui';
+import { Button, Section } from '../../ui';
 import type { Choices, MaterialChoice } from './choices';
 import { Figure, Pick, RowKeys } from '../../shared/drafts/fields';
 import { changedAt } from '../../shared/drafts/lists';

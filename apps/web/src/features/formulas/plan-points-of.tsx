@@ -2,7 +2,7 @@ import { phrase, pointsFor, type PlanContent } from '@bakehouse/records';
 import { limitText } from '../../shared/format';
 import { planInForce } from '../../shared/in-force';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Empty } from '../../shared/ui';
+import { Empty } from '../../ui';
 
 const steps = [
   'mix',

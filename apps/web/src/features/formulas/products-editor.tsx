@@ -1,5 +1,5 @@
 import { additionAfter, phrase } from '@bakehouse/records';
-import { Button, Section } from '../../shared/ui';
+import { Button, Section } from '../../ui';
 import type { Choices } from './choices';
 import { Figure, Pick, Words } from '../../shared/drafts/fields';
 import { changedAt, without } from '../../shared/drafts/lists';

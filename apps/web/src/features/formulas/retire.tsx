@@ -3,7 +3,7 @@ import { Pick } from '../../shared/drafts/fields';
 import { formulasInUse } from '../../shared/in-force';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { useAct } from '../../shared/use-act';
-import { Button, Section, Sheet } from '../../shared/ui';
+import { Button, Section, Sheet } from '../../ui';
 
 /** A formula that is not baked any more; asked once more before it is so. */
 export function Retire() {

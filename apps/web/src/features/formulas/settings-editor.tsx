@@ -1,4 +1,4 @@
-import { Section } from '../../shared/ui';
+import { Section } from '../../ui';
 import { typeChoices, type Choices } from './choices';
 import { Figure, Pick, Words } from '../../shared/drafts/fields';
 import type { FormulaWriting } from './text';

@@ -1,4 +1,4 @@
-import { Section } from '../../shared/ui';
+import { Section } from '../../ui';
 import { speedChoices, stepChoices } from './choices';
 import { Figure, Pick, RowKeys, Words } from '../../shared/drafts/fields';
 import { changedAt } from '../../shared/drafts/lists';

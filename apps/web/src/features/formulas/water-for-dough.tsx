@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { Figure, Pick } from '../../shared/drafts/fields';
 import { stationsOf } from '../../shared/in-force';
 import { useTabletState } from '../../shared/tablet-context';
-import { Choice, Notice, Refusal, Section } from '../../shared/ui';
+import { Choice, Notice, Refusal, Section } from '../../ui';
 
 type Version = Row<'formulaVersion'>;
 type Unit = 'degC' | 'degF';

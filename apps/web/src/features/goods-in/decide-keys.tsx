@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { AcceptRefused } from '../../shared/accept-refused';
 import { useAct } from '../../shared/use-act';
 import { useTable } from '../../shared/tablet-context';
-import { Button, Choice, Field, Sheet } from '../../shared/ui';
+import { Button, Choice, Field, Sheet } from '../../ui';
 import { NameLot } from './name-lot';
 
 interface Props {

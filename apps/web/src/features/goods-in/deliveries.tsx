@@ -3,7 +3,7 @@ import { daysAfter, grouped, siteDay } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { dayText } from '../../shared/format';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Button, Caution, Empty, Field, LinkButton, Screen, Section } from '../../shared/ui';
+import { Button, Caution, Empty, Field, LinkButton, Screen, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { needsSomebody, One, type Delivery } from './delivery';
 import { NotIdentified } from './not-identified';

@@ -9,8 +9,8 @@ import { office } from '../../shared/office-paths';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime, ofLot } from '../../shared/trace/words';
-import { Button, StateWord, VerdictMark } from '../../shared/ui';
-import { judgedValue } from '../../shared/ui/verdict-text';
+import { Button, StateWord, VerdictMark } from '../../ui';
+import { judgedValue } from '../../ui/verdict-text';
 import { DecideKeys } from './decide-keys';
 
 export type Delivery = Deliveries[number];
@@ -124,7 +124,7 @@ function Decision({ l: { decision } }: { readonly l: Line }) {
       );
     case 'refused':
       return (
-        <StateWord shape="triangle" tone="bad">
+        <StateWord shape="diamond" tone="bad">
           {text}
         </StateWord>
       );

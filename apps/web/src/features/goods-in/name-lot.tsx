@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { dayTime } from '../../shared/trace/words';
 import { useTable, useTabletState } from '../../shared/tablet-context';
 import { useAct } from '../../shared/use-act';
-import { Button, Choice, Field, Sheet } from '../../shared/ui';
+import { Button, Choice, Field, Sheet } from '../../ui';
 
 /** None of those with the same code that have come. */
 const another = 'another';

@@ -5,7 +5,7 @@ import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { PhotoField } from '../../shared/photo-field';
 import { useAct } from '../../shared/use-act';
-import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles } from '../../ui';
 
 /** A delivery with its lines, as the paper says and as it was found. */
 export function NewDelivery({ home }: { readonly home: string }) {

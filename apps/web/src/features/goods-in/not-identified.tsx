@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { whole } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Section, StateWord } from '../../shared/ui';
+import { Section, StateWord } from '../../ui';
 import { NameLot } from './name-lot';
 
 type One = OpenThings['notIdentified'][number];

@@ -1,6 +1,6 @@
 import { phrase, type OutcomeOf } from '@bakehouse/records';
 import { useState } from 'react';
-import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles, VerdictMark } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles, VerdictMark } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';

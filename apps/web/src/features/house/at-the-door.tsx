@@ -2,7 +2,7 @@ import { securityEvents, type SecurityEvents, type SecurityWhat } from '@bakehou
 import { useState } from 'react';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Notice, Section } from '../../shared/ui';
+import { Button, Empty, Notice, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 
 type Event = SecurityEvents['events'][number];

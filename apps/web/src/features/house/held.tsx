@@ -8,7 +8,7 @@ import { paths } from '../../shared/night/paths';
 import { office } from '../../shared/office-paths';
 import { Shelves } from '../../shared/shelves';
 import { SignButton } from '../../shared/sign-button';
-import { Button, Field, LinkButton, Sheet } from '../../shared/ui';
+import { Button, Field, LinkButton, Sheet } from '../../ui';
 
 type HeldLot = OpenThings['held'][number];
 

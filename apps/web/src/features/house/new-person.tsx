@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Trouble } from '../../shared/trouble-of';
 import { usePinned } from '../../shared/use-pinned';
 import { useSigned } from '../../shared/use-signed';
-import { Button, Choice, Field, NumberPad, Sheet } from '../../shared/ui';
+import { Button, Choice, Field, NumberPad, Sheet } from '../../ui';
 import { useWho } from '../../shared/who';
 import { goodPin, roleOptions, type GivenRole } from './roles';
 import { setPin } from '../../shared/set-pin';

@@ -7,7 +7,7 @@ import { Link } from 'wouter';
 import { whole } from '../../shared/format';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Empty, Section, StateWord } from '../../shared/ui';
+import { Empty, Section, StateWord } from '../../ui';
 import { Held } from './held';
 
 /** Deviations that are not closed, as this device knows them. */
@@ -31,7 +31,7 @@ export function OpenDeviations() {
             <li key={d.id}>
               <Link href={`/table/deviation/${d.id}`} className="row">
                 {d.state === 'holds' ? (
-                  <StateWord shape="triangle" tone="bad">
+                  <StateWord shape="gate" tone="bad">
                     on hold
                   </StateWord>
                 ) : (
@@ -80,7 +80,7 @@ export function HoldsAndSetAside({ of: { held, setAside }, onDone }: { readonly 
           <ul className="rows">
             {setAside.map((k) => (
               <li key={k.id} className="row">
-                <StateWord shape={k.as === 'refused' ? 'square' : 'ring'} tone={k.as === 'refused' ? 'ask' : 'calm'}>
+                <StateWord shape={k.as === 'refused' ? 'diamond' : 'ring'} tone={k.as === 'refused' ? 'ask' : 'calm'}>
                   {k.as === 'refused' ? 'refused' : 'waits for another'}
                 </StateWord>
                 <span className="row-main">

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { office } from '../../shared/office-paths';
 import { useTable, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { AtTheDoor } from './at-the-door';
 import { NewPerson } from './new-person';

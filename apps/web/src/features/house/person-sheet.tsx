@@ -6,7 +6,7 @@ import { useState } from 'react';
 import { dayText } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Choice, Field, NumberPad, Section, Sheet } from '../../shared/ui';
+import { Button, Choice, Field, NumberPad, Section, Sheet } from '../../ui';
 import { usePinned } from '../../shared/use-pinned';
 import { useSigned } from '../../shared/use-signed';
 import { useWho } from '../../shared/who';

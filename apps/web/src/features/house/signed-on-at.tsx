@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { troubleOf } from '../../shared/trouble-of';
-import { Button, Empty } from '../../shared/ui';
+import { Button, Empty } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { usePinned } from '../../shared/use-pinned';
 import { useWho } from '../../shared/who';

@@ -5,7 +5,7 @@ import * as z from 'zod';
 import { wallTime } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Notice, Section, StateWord } from '../../shared/ui';
+import { Button, Empty, Notice, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { usePinned } from '../../shared/use-pinned';
 import { useWho } from '../../shared/who';

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { saveFile } from '../../shared/save-file';
-import { Button } from '../../shared/ui';
+import { Button } from '../../ui';
 
 /** The page that an outsider checks the sealed records with, saved beside them: it works from disk, without this computer. */
 export function Checker() {

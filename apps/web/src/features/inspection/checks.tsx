@@ -2,7 +2,7 @@ import type { InspectionView } from '@bakehouse/contracts';
 import { celsiusText, secondsText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayTime } from '../../shared/trace/words';
-import { Empty, StateWord } from '../../shared/ui';
+import { Empty, StateWord } from '../../ui';
 import { whenAndWhoText } from './readings';
 
 interface Props {
@@ -37,7 +37,7 @@ function Probes({ checks, zone }: Props) {
                   right
                 </StateWord>
               ) : (
-                <StateWord shape="triangle" tone="bad">
+                <StateWord shape="broken" tone="bad">
                   off
                 </StateWord>
               )}
@@ -115,7 +115,7 @@ function Held({ checks, zone }: Props) {
                   lifted
                 </StateWord>
               ) : (
-                <StateWord shape="bar" tone="bad">
+                <StateWord shape="gate" tone="bad">
                   on hold
                 </StateWord>
               )}

@@ -1,7 +1,7 @@
 import type { InspectionView } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
 import { dayTime } from '../../shared/trace/words';
-import { Empty } from '../../shared/ui';
+import { Empty } from '../../ui';
 
 /** Corrections: what a record said before, what it says now, who, when and why. Both stay readable. */
 export function Corrections({ corrections, zone }: { readonly corrections: InspectionView['corrections']; readonly zone: string }) {

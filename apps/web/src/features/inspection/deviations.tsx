@@ -2,7 +2,7 @@ import type { InspectedDeviation } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { whole } from '../../shared/format';
 import { dayTime, ofLot } from '../../shared/trace/words';
-import { Empty, StateWord } from '../../shared/ui';
+import { Empty, StateWord } from '../../ui';
 import { whenAndWhoText } from './readings';
 
 /** Deviations, each with its corrective action, the disposition of the food, and who closed it. Open ones first. */
@@ -84,7 +84,7 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
 function State({ d }: { readonly d: InspectedDeviation }) {
   if (d.closed === null) return <Open d={d} />;
   return d.onHold ? (
-    <StateWord shape="bar" tone="bad">
+    <StateWord shape="gate" tone="bad">
       closed; on hold: nobody decided about the food yet
     </StateWord>
   ) : (
@@ -106,7 +106,7 @@ function Open({ d }: { readonly d: InspectedDeviation }) {
       </StateWord>
     );
   return d.onHold ? (
-    <StateWord shape="triangle" tone="bad">
+    <StateWord shape="gate" tone="bad">
       not answered, on hold
     </StateWord>
   ) : (

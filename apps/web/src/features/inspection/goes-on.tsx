@@ -1,7 +1,7 @@
 import type { BrokenHead } from '@bakehouse/offline';
 import { useTable, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Notice } from '../../shared/ui';
+import { Button, Notice } from '../../ui';
 import { useGoesOn } from './use-goes-on';
 
 const because: Readonly<Record<BrokenHead['why'], string>> = {

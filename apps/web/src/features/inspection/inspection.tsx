@@ -6,7 +6,7 @@ import { Download } from '../../shared/download';
 import { file } from '../../shared/file';
 import { OrderedPaper } from '../../shared/ordered-paper';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Caution, Empty, Notice, Section } from '../../shared/ui';
+import { Button, Caution, Empty, Notice, Section } from '../../ui';
 import { Checker } from './checker';
 import { Checks } from './checks';
 import { Corrections } from './corrections';

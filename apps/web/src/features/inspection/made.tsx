@@ -3,7 +3,7 @@ import { quantityText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText, wallTime, whole } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
-import { Empty, StateWord } from '../../shared/ui';
+import { Empty, StateWord } from '../../ui';
 import { happenedText, Readings, whenAndWhoText } from './readings';
 
 const list = (products: readonly { readonly name: string; readonly pieces: number }[]): string =>
@@ -113,8 +113,8 @@ export function Batches({ batches, zone }: { readonly batches: readonly Inspecte
 }
 
 const shapes = {
-  'on-hold': { shape: 'bar', tone: 'bad' },
-  waiting: { shape: 'triangle', tone: 'bad' },
+  'on-hold': { shape: 'gate', tone: 'bad' },
+  waiting: { shape: 'diamond', tone: 'bad' },
   ready: { shape: 'ring', tone: 'calm' },
   released: { shape: 'disc', tone: 'good' },
   gone: { shape: 'ring', tone: 'calm' },

@@ -4,7 +4,7 @@ import { systemClock } from '@bakehouse/offline';
 import { useEffect, useState } from 'react';
 import { keepForOfficer, keptForOfficer, type Span } from '../../shared/officer-copies';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Choice, Notice, Screen } from '../../shared/ui';
+import { Button, Choice, Notice, Screen } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { Inspection } from './inspection';
 

@@ -4,8 +4,8 @@ import { official, phrase, verdict, type PhraseKey } from '@bakehouse/records';
 import { limitText } from '../../shared/format';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { dayTime } from '../../shared/trace/words';
-import { VerdictMark } from '../../shared/ui';
-import { judgedValue } from '../../shared/ui/verdict-text';
+import { VerdictMark } from '../../ui';
+import { judgedValue } from '../../ui/verdict-text';
 
 interface WhenAndWho {
   readonly at: string;

@@ -2,7 +2,7 @@ import type { InspectedDelivery } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText } from '../../shared/format';
 import { ofLot } from '../../shared/trace/words';
-import { Empty, StateWord } from '../../shared/ui';
+import { Empty, StateWord } from '../../ui';
 import { Readings, whenAndWhoText } from './readings';
 
 const marks = { accepted: ['disc', 'good'], refused: ['triangle', 'bad'], 'accepted-with-condition': ['diamond', 'ask'] } as const;

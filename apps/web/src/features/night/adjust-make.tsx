@@ -1,7 +1,7 @@
 import type { How } from '@bakehouse/kernel';
 import { phrase, weighedType, type Row } from '@bakehouse/records';
 import { useState } from 'react';
-import { Button, Choice } from '../../shared/ui';
+import { Button, Choice } from '../../ui';
 import { AmountSheet } from './amount-sheet';
 import { ChangeMake } from './change-make';
 import { LotTrouble } from './lot-cell';

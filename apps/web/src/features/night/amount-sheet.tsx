@@ -1,7 +1,7 @@
 import { how as hows, type How } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
-import { Button, Choice, figureOf, NumberPad, Sheet } from '../../shared/ui';
+import { Button, Choice, figureOf, NumberPad, Sheet } from '../../ui';
 
 const ways = hows.exclude(['counted']).options;
 export interface Amount {

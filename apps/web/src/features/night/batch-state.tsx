@@ -2,7 +2,7 @@ import type { BatchView } from '@bakehouse/views';
 import { Destroyed, OnHold } from '../../shared/concerns';
 import { wallTime } from '../../shared/format';
 import { useNight } from '../../shared/night/use-night';
-import { StateWord } from '../../shared/ui';
+import { StateWord } from '../../ui';
 
 /** Whether a batch is released, in a shape and a word. */
 export function BatchState({ b }: { readonly b: BatchView }) {
@@ -10,7 +10,7 @@ export function BatchState({ b }: { readonly b: BatchView }) {
   switch (b.release.state) {
     case 'released':
       return b.release.since.length > 0 ? (
-        <StateWord shape="triangle" tone="bad">
+        <StateWord shape="diamond" tone="bad">
           released, and something was found since
         </StateWord>
       ) : (
@@ -30,7 +30,7 @@ export function BatchState({ b }: { readonly b: BatchView }) {
       return <OnHold />;
     case 'waits':
       return (
-        <StateWord shape="triangle" tone="bad">
+        <StateWord shape="diamond" tone="bad">
           waits
         </StateWord>
       );

@@ -2,7 +2,7 @@ import { phrase, type Finding } from '@bakehouse/records';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { dayText, wallTime, whole } from '../../shared/format';
-import { Button, Caution, Field, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Caution, Field, LinkButton, Notice, Screen, Section } from '../../ui';
 import { HoldLot } from '../../shared/hold-lot';
 import { BatchState } from './batch-state';
 import { findingText } from './found-since';

@@ -1,6 +1,6 @@
 import type { Row } from '@bakehouse/records';
 import { useState } from 'react';
-import { Button, Choice, Field, Notice } from '../../shared/ui';
+import { Button, Choice, Field, Notice } from '../../ui';
 import { useAct } from '../../shared/use-act';
 
 interface Material {

@@ -4,7 +4,7 @@ import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
 import { SignButton } from '../../shared/sign-button';
 import { StaysOnHold } from '../../shared/stays-on-hold';
-import { Field } from '../../shared/ui';
+import { Field } from '../../ui';
 
 /** The review and the close: what nobody decided about is stated, and stays on hold. */
 export function CloseDeviation({ d }: { readonly d: DeviationView }) {

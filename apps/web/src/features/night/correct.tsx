@@ -2,7 +2,7 @@ import { kindOf } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Screen, Section } from '../../shared/ui';
+import { Button, Empty, Screen, Section } from '../../ui';
 import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
 import { CorrectForm, correctable } from './correct-forms';

@@ -1,6 +1,6 @@
 import type { KindName, PayloadFor } from '@bakehouse/records';
 import { useState, type ReactNode } from 'react';
-import { Button, Field } from '../../shared/ui';
+import { Button, Field } from '../../ui';
 import type { WhenAndWho } from '../../shared/night/when-who';
 import { useAct } from '../../shared/use-act';
 

@@ -4,7 +4,7 @@ import { unfinishedOf, type Unfinished } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';
-import { Button, Field, FigureKey, FigureKeys, Notice, NumberPad, Screen } from '../../shared/ui';
+import { Button, Field, FigureKey, FigureKeys, Notice, NumberPad, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';

@@ -2,7 +2,7 @@ import { namesFood, pointClass, subjectType as subjectTypes, type Row } from '@b
 import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
-import { Button, Caution, Choice, Field, Screen } from '../../shared/ui';
+import { Button, Caution, Choice, Field, Screen } from '../../ui';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';

@@ -4,7 +4,7 @@ import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
-import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../ui';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { Decide } from './disposition';
 import { BackIn } from './reading-result';
@@ -105,7 +105,7 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
   switch (d.state) {
     case 'holds':
       return (
-        <StateWord shape="triangle" tone="bad">
+        <StateWord shape="gate" tone="bad">
           on hold until it is answered
         </StateWord>
       );
@@ -118,7 +118,7 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
     case 'closed':
       return d.undecided.length > 0 ? (
         <>
-          <StateWord shape="bar" tone="bad">
+          <StateWord shape="gate" tone="bad">
             {`closed; ${whole(d.undecided.length)} on hold: nobody decided about the food yet`}
           </StateWord>
           {d.whyOnHold === null ? null : <span>“{d.whyOnHold}”</span>}

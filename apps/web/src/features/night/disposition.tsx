@@ -7,7 +7,7 @@ import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
 import { HowMuchGoes } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
-import { Choice, type Option } from '../../shared/ui';
+import { Choice, type Option } from '../../ui';
 
 type Disposition = PayloadFor<'disposition-decided'>;
 

@@ -1,6 +1,6 @@
 import type { MakeView } from '@bakehouse/views';
 import { useState } from 'react';
-import { Button, figureOf, NumberPad, Sheet } from '../../shared/ui';
+import { Button, figureOf, NumberPad, Sheet } from '../../ui';
 import { useAct } from '../../shared/use-act';
 
 /** A filling, preferment or topping is done: what it weighs now, if anybody put it on the scale. */

@@ -5,7 +5,7 @@ import { Link } from 'wouter';
 import { whole } from '../../shared/format';
 import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';
-import { Notice } from '../../shared/ui';
+import { Notice } from '../../ui';
 
 /** Released batches, of whichever day, that something speaks against since. They stay on top until somebody has decided. */
 export function FoundAfterRelease({ night: { lookup } }: { readonly night: Night }) {

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { whole } from '../../shared/format';
-import { Button, Choice, Empty, FigureKey, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { Button, Choice, Empty, FigureKey, NumberPad, Screen, Section, Sheet } from '../../ui';
 import { leftToLoad } from './load-form';
 import { LotTrouble } from './lot-cell';
 import { useAllTheSame } from '../../shared/night/all-the-same';

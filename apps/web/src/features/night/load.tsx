@@ -3,7 +3,7 @@ import { phrase } from '@bakehouse/records';
 import { type LoadView } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { howLong, limitText, wallTime, whole } from '../../shared/format';
-import { Button, Caution, LinkButton, Screen, Section } from '../../shared/ui';
+import { Button, Caution, LinkButton, Screen, Section } from '../../ui';
 import { Readings } from './make';
 import { paths } from '../../shared/night/paths';
 import { BackIn } from './reading-result';

@@ -3,7 +3,7 @@ import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { mass, inGrams } from '../../shared/format';
-import { Button, figureOf, NumberPad, Screen, Sheet } from '../../shared/ui';
+import { Button, figureOf, NumberPad, Screen, Sheet } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';

@@ -1,7 +1,7 @@
 import type { Judged, OutcomeOf, PayloadFor, Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { Button, Caution, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../shared/ui';
+import { Button, Caution, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { ReadingResult } from './reading-result';
 import { FrictionLine } from './mixed-facts';

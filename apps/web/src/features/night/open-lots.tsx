@@ -3,7 +3,7 @@ import { type InUseView } from '@bakehouse/views';
 import { useState } from 'react';
 import { TroubleWord } from '../../shared/concerns';
 import { mass, wallTime } from '../../shared/format';
-import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';
+import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
 import { placesOf } from '../../shared/in-force';
 import { codeText } from '../../shared/night/code-text';
 import { OpenSheet } from './open-sheet';
@@ -95,7 +95,7 @@ function Warnings({ u }: { readonly u: InUseView }) {
         </StateWord>
       ) : null}
       {u.leftMg !== null && u.leftMg < 0 ? (
-        <StateWord shape="square" tone="ask">
+        <StateWord shape="diamond" tone="ask">
           more used than came: count it
         </StateWord>
       ) : null}

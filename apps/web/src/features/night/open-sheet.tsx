@@ -3,7 +3,7 @@ import type { NewEntry, OutcomeOf } from '@bakehouse/records';
 import { codeOf, saidOf } from '@bakehouse/views';
 import { TroubleWord } from '../../shared/concerns';
 import { dayText, mass } from '../../shared/format';
-import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
+import { Button, Empty, Sheet, Tile, Tiles } from '../../ui';
 import { stationsOf } from '../../shared/in-force';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { codeText } from '../../shared/night/code-text';

@@ -2,7 +2,7 @@ import { payloadOf, phrase, pointMeasured, type Judged, type Row } from '@bakeho
 import { quantityText, unitText } from '@bakehouse/kernel';
 import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
-import { Button, Choice, Field, figureOf, NumberPad, StateWord } from '../../shared/ui';
+import { Button, Choice, Field, figureOf, NumberPad, StateWord } from '../../ui';
 import { readingDoubt } from '../../shared/reading-doubt';
 import type { useTabletState } from '../../shared/tablet-context';
 import { useAct } from '../../shared/use-act';

@@ -4,21 +4,13 @@ import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import { limitText } from '../../shared/format';
-import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
+import { Button, LinkButton, Mark, markOf } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 import { readingDoubt } from '../../shared/reading-doubt';
 import type { ReadingOf } from './reading-form';
 import { useAct } from '../../shared/use-act';
-import { verdictText } from '../../shared/ui/verdict-text';
-
-const shapes: Readonly<Record<Judged['verdict'], Shape>> = {
-  within: 'disc',
-  outside: 'triangle',
-  unsure: 'diamond',
-  'not-believable': 'square',
-  'no-limit': 'ring',
-};
+import { verdictText } from '../../ui/verdict-text';
 
 interface Props {
   readonly of: ReadingOf;
@@ -35,11 +27,12 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
   const row = lookup.state.get('reading', entry);
   const doubt = row ? readingDoubt(doubtOn(lookup, row), zone) : null;
   const shown = doubt === null ? verdict : 'unsure';
+  const { shape, tone } = markOf(shown, of.point.content.class);
   const read = verdictText(verdict, { milli: found.milli, limit: found.asked?.limit ?? null });
   return (
-    <section className={`verdict ${toneOf(shown)}`} role="status" aria-live="assertive">
+    <section className={`verdict ${tone}`} role="status" aria-live="assertive">
       <p className="verdict-word">
-        <Mark shape={shapes[shown]} tone={toneOf(shown)} />
+        <Mark shape={shape} tone={tone} />
         <span>{doubt ?? read}</span>
       </p>
       <p className="verdict-figure">

@@ -3,7 +3,7 @@ import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { limitText } from '../../shared/format';
-import { Button, Caution, Empty, Screen } from '../../shared/ui';
+import { Button, Caution, Empty, Screen } from '../../ui';
 import { subjectPath, paths } from '../../shared/night/paths';
 import { ReadingForm, type ReadingOf } from './reading-form';
 import { ReadingResult } from './reading-result';

@@ -3,7 +3,7 @@ import type { SavedEntry } from '@bakehouse/offline';
 import { Link } from 'wouter';
 import { wallTime } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
-import { Button, Empty, Notice, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Empty, Notice, Screen, Section, StateWord } from '../../ui';
 import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
@@ -76,7 +76,7 @@ export function Fate({ e }: { readonly e: SavedEntry }) {
       );
     case 'refused':
       return (
-        <StateWord shape="square" tone="calm">
+        <StateWord shape="diamond" tone="calm">
           refused
         </StateWord>
       );

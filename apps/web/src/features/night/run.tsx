@@ -3,7 +3,7 @@ import { type RunView } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { mass, whole } from '../../shared/format';
-import { Button, Caution, Choice, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Caution, Choice, LinkButton, Notice, Screen, Section } from '../../ui';
 import { Concerns } from '../../shared/concerns';
 import { HoldLot } from '../../shared/hold-lot';
 import { codeText } from '../../shared/night/code-text';

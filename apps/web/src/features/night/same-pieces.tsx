@@ -4,7 +4,7 @@ import type { BatchView } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import { wallTime } from '../../shared/format';
-import { Button, LinkButton, Notice, Sheet } from '../../shared/ui';
+import { Button, LinkButton, Notice, Sheet } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import type { WhenAndWho } from '../../shared/night/when-who';
 import { useAct } from '../../shared/use-act';

@@ -1,7 +1,7 @@
 import { observedText } from '@bakehouse/kernel';
 import { official } from '@bakehouse/records';
 import { dayText, mass, limitText, wallTime, whole } from '../../shared/format';
-import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
+import { Button, Caution, Empty, Screen, Section } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { useNight, type Night } from '../../shared/night/use-night';

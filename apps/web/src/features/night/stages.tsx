@@ -2,7 +2,7 @@ import { phrase, type Row } from '@bakehouse/records';
 import { type StageView } from '@bakehouse/views';
 import { useState } from 'react';
 import { howLong, wallTime } from '../../shared/format';
-import { Button, Choice, Sheet } from '../../shared/ui';
+import { Button, Choice, Sheet } from '../../ui';
 import { placesOf } from '../../shared/in-force';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';

@@ -2,7 +2,7 @@ import { phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { mass, inGrams } from '../../shared/format';
-import { Button, Choice, Empty, figureOf, NumberPad, Screen, Tile, Tiles } from '../../shared/ui';
+import { Button, Choice, Empty, figureOf, NumberPad, Screen, Tile, Tiles } from '../../ui';
 import { formulasInUse, planInForce, stationsOf } from '../../shared/in-force';
 import { LinesPreview } from './lines-preview';
 import { paths } from '../../shared/night/paths';

@@ -11,14 +11,14 @@ import {
 } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { mass, howLong, limitText, wallTime, whole } from '../../shared/format';
-import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';
+import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../ui';
 import { BatchState } from './batch-state';
 import { FoundAfterRelease } from './found-since';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { OnHold } from '../../shared/concerns';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { useNight, type Night } from '../../shared/night/use-night';
-import { judgedValue } from '../../shared/ui/verdict-text';
+import { judgedValue } from '../../ui/verdict-text';
 
 /** Today's bake: what is due next on top, then everything in hand. */
 export function Today() {
@@ -151,7 +151,7 @@ export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly
     <li>
       <Link href={paths.deviation(d.id)} className="row">
         {d.state === 'holds' ? (
-          <StateWord shape="triangle" tone="bad">
+          <StateWord shape="gate" tone="bad">
             on hold
           </StateWord>
         ) : (

@@ -4,7 +4,7 @@ import { type MakeView } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { mass, inGrams } from '../../shared/format';
-import { Button, Empty, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Empty, Notice, Screen, Section } from '../../ui';
 import { AdjustMake } from './adjust-make';
 import { AmountSheet, type Amount } from './amount-sheet';
 import { useAllTheSame } from '../../shared/night/all-the-same';

@@ -4,7 +4,7 @@ import { codeOf, saidOf, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { troubleText } from '../../shared/concerns';
 import { mass } from '../../shared/format';
-import { Button } from '../../shared/ui';
+import { Button } from '../../ui';
 import { AmountSheet } from './amount-sheet';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { Button, Field, Sheet } from '../../shared/ui';
+import { Button, Field, Sheet } from '../../ui';
 import { useAct } from '../../shared/use-act';
 
 interface Props {

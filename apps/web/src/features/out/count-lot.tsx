@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
-import { Button, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
+import { Button, LinkButton, Notice, NumberPad, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { CountStock } from './count-stock';

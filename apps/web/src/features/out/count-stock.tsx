@@ -5,7 +5,7 @@ import { mass } from '../../shared/format';
 import { HoldLot } from '../../shared/hold-lot';
 import { useAct } from '../../shared/use-act';
 import { AmountPad, unitsName, unitsOf, useAmount } from '../../shared/amount-pad';
-import { Button, LinkButton, Notice, Screen } from '../../shared/ui';
+import { Button, LinkButton, Notice, Screen } from '../../ui';
 import { codeText } from '../../shared/night/code-text';
 import { NotHere } from '../../shared/night/not-here';
 import { paths } from '../../shared/night/paths';

@@ -3,7 +3,7 @@ import type { LotOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
-import { Button, Caution, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { Button, Caution, Empty, NumberPad, Screen, Section, Sheet } from '../../ui';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
 import { LotState } from './left';

@@ -1,14 +1,14 @@
 import { type LotOnHand, type ProductOnHand } from '@bakehouse/views';
 import { Destroyed, OnHold, TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
-import { StateWord } from '../../shared/ui';
+import { StateWord } from '../../ui';
 
 /** How many are left, with what is wrong with that said: more went than there were, or nobody can say. */
 export function Left({ left }: { readonly left: number | null }) {
   if (left === null) return <span>number not known: count them</span>;
   if (left >= 0) return <span>{whole(left)} left</span>;
   return (
-    <StateWord shape="triangle" tone="bad">
+    <StateWord shape="diamond" tone="bad">
       {`${whole(-left)} more went out than were counted: count again`}
     </StateWord>
   );
@@ -44,7 +44,7 @@ function Release({ of }: { readonly of: LotOnHand['release'] }) {
       return <OnHold />;
     case 'waits':
       return (
-        <StateWord shape="triangle" tone="bad">
+        <StateWord shape="diamond" tone="bad">
           waits
         </StateWord>
       );

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
 import { useAct } from '../../shared/use-act';
 import { AmountPad, unitsName, unitsOf, useAmount, type AmountTyped, type AmountUnit } from '../../shared/amount-pad';
-import { Button, Choice, Empty, Field, Notice, Screen, Section, Sheet } from '../../shared/ui';
+import { Button, Choice, Empty, Field, Notice, Screen, Section, Sheet } from '../../ui';
 import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
 import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';

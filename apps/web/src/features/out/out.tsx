@@ -2,7 +2,7 @@ import { phrase } from '@bakehouse/records';
 import { type ProductOnHand } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { dayText } from '../../shared/format';
-import { Caution, Empty, LinkButton, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';
+import { Caution, Empty, LinkButton, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { channels } from './channels';
 import { Left, LotState } from './left';

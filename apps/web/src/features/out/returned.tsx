@@ -4,7 +4,7 @@ import { whole } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { useAct } from '../../shared/use-act';
 import { AmountPad, unitsOf, useAmount } from '../../shared/amount-pad';
-import { Button, Caution, Choice, Empty, Field, Screen, Section, Sheet } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, Screen, Section, Sheet } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 

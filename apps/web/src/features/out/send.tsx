@@ -3,7 +3,7 @@ import { decidedDestroyed, type LotOnHand, type Lookup, type ProductOnHand } fro
 import { useState } from 'react';
 import { TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
-import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, NumberPad, Screen, Section, Sheet } from '../../ui';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
 import { WhenWho } from '../../shared/night/when-who';

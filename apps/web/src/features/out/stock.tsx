@@ -4,7 +4,7 @@ import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { TroubleWord } from '../../shared/concerns';
 import { dayText, mass } from '../../shared/format';
-import { Caution, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
+import { Caution, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../ui';
 import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
 import { useNight, type Night } from '../../shared/night/use-night';
@@ -83,7 +83,7 @@ function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: s
 export function LeftMg({ mg, known }: { readonly mg: number | null; readonly known: boolean }) {
   if (mg !== null && mg < 0)
     return (
-      <StateWord shape="triangle" tone="bad">
+      <StateWord shape="diamond" tone="bad">
         {`more taken than there was: by ${mass(-mg)}; count it`}
       </StateWord>
     );

@@ -1,6 +1,6 @@
 import { Pick } from '../../shared/drafts/fields';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Button } from '../../shared/ui';
+import { Button } from '../../ui';
 import { formulasOf, productsOf, type Named } from './names';
 import type { PointText } from './text';
 

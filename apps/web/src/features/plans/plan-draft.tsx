@@ -8,7 +8,7 @@ import { Words } from '../../shared/drafts/fields';
 import { changedAt, without } from '../../shared/drafts/lists';
 import { useDraft } from '../../shared/drafts/use-draft';
 import { office } from '../../shared/office-paths';
-import { Button, Caution, Empty, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Caution, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { PointEditor } from './point-editor';
 import { newPoint, planDrafts, type PlanWriting } from './text';

@@ -5,7 +5,7 @@ import '../../shared/drafts/drafts.css';
 import { PlanPoints } from '../../shared/plan-points';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Section } from '../../shared/ui';
+import { Section } from '../../ui';
 import { useLoaded } from '../../shared/use-loaded';
 import { usePlanWords } from './words';
 

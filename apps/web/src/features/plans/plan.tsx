@@ -8,7 +8,7 @@ import { office } from '../../shared/office-paths';
 import { PlanPoints } from '../../shared/plan-points';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, LinkButton, Screen } from '../../shared/ui';
+import { Button, Empty, LinkButton, Screen } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { PlanHistory } from './plan-history';

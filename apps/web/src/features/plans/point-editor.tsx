@@ -1,6 +1,6 @@
 import { phrase, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/records';
 import { Pick, Words } from '../../shared/drafts/fields';
-import { Button } from '../../shared/ui';
+import { Button } from '../../ui';
 import { LimitEditor } from './limit-editor';
 import { OnlyFor } from './only-for';
 import type { PointText } from './text';

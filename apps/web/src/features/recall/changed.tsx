@@ -2,7 +2,7 @@ import { recallView, type RecallView } from '@bakehouse/contracts';
 import { useState } from 'react';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
-import { Button, LinkButton, Notice, StateWord } from '../../shared/ui';
+import { Button, LinkButton, Notice, StateWord } from '../../ui';
 import { useWho } from '../../shared/who';
 
 interface Props {

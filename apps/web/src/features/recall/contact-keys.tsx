@@ -1,7 +1,7 @@
 import type { Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
-import { Button, Field, NumberPad, Sheet } from '../../shared/ui';
+import { Button, Field, NumberPad, Sheet } from '../../ui';
 
 interface Props {
   readonly recall: string;

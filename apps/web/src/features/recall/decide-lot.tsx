@@ -7,7 +7,7 @@ import { HowMuchGoes } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
 import type { LotInTheHouse } from '../../shared/trace/where-it-went';
 import { dayTime } from '../../shared/trace/words';
-import { Choice, Field, Notice, Sheet } from '../../shared/ui';
+import { Choice, Field, Notice, Sheet } from '../../ui';
 
 type Decision = PayloadFor<'recall-disposition-decided'>;
 

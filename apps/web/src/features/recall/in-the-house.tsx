@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { useTable } from '../../shared/tablet-context';
 import { InTheHouse, type LotInTheHouse } from '../../shared/trace/where-it-went';
 import { dayTime, ofLot } from '../../shared/trace/words';
-import { Button, Section, StateWord } from '../../shared/ui';
+import { Button, Section, StateWord } from '../../ui';
 import { DecideLot } from './decide-lot';
 
 interface Props {
@@ -55,7 +55,7 @@ export function CaseInTheHouse({ recall, zone, onDecided }: Props) {
 
 const NotOnHold = () => (
   <strong>
-    <StateWord shape="triangle" tone="bad">
+    <StateWord shape="diamond" tone="bad">
       NOT ON HOLD
     </StateWord>
   </strong>
@@ -80,7 +80,7 @@ function Decisions({ recall: { decisions, closedAt }, lot, zone }: DecisionsProp
         ...(closedAt !== null && d.at >= closedAt ? ['after the case was closed'] : []),
       ];
       return (
-        <StateWord key={d.at} shape={freed ? 'disc' : 'square'} tone={freed ? 'good' : 'calm'}>
+        <StateWord key={d.at} shape={freed ? 'disc' : 'empty'} tone={freed ? 'good' : 'calm'}>
           {said.join(', ')}
         </StateWord>
       );

@@ -9,7 +9,7 @@ import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { OnlyAPart } from '../../shared/trace/partial';
 import { InTheHouse } from '../../shared/trace/where-it-went';
-import { Button, Caution, Choice, Field, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Caution, Choice, Field, Notice, Screen, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { troubleOf } from '../../shared/trouble-of';

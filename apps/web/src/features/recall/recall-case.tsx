@@ -10,7 +10,7 @@ import { ContactList, nobodyHasIt } from '../../shared/trace/contact-list';
 import { isPartial, noneText, OnlyAPart } from '../../shared/trace/partial';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Field, Notice, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Field, Notice, Screen, Section, StateWord } from '../../ui';
 import { StaysOnHold } from '../../shared/stays-on-hold';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { ContactKeys } from './contact-keys';
@@ -114,7 +114,7 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
       ) : null}
       <p>
         {open ? (
-          <StateWord shape="triangle" tone={recall.practice ? 'ask' : 'bad'}>
+          <StateWord shape="gate" tone={recall.practice ? 'ask' : 'bad'}>
             open
           </StateWord>
         ) : (

@@ -6,7 +6,7 @@ import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Empty, Screen, Section, StateWord } from '../../shared/ui';
+import { Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 
 type Cases = z.infer<typeof recallList>;
@@ -54,7 +54,7 @@ function CaseRows({ cases }: { readonly cases: Cases }) {
         <li key={c.id}>
           <Link href={office.recall(c.id)} className="row">
             {c.closedAt === null ? (
-              <StateWord shape="triangle" tone={c.practice ? 'ask' : 'bad'}>
+              <StateWord shape="gate" tone={c.practice ? 'ask' : 'bad'}>
                 {c.practice ? 'practice, open' : 'open'}
               </StateWord>
             ) : (

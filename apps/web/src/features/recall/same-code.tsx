@@ -2,7 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import { useState } from 'react';
 import { TickedLots } from '../../shared/ticked-lots';
 import { alikeText } from '../../shared/trace/alike';
-import { Field, Section } from '../../shared/ui';
+import { Field, Section } from '../../ui';
 
 /** The lots with the same code as the one that a case is opened on: all in it, until somebody takes one off and says why. */
 export function useSameCode(trace: TraceView | null, zone: string) {

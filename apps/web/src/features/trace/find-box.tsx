@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { office } from '../../shared/office-paths';
-import { Button } from '../../shared/ui';
+import { Button } from '../../ui';
 
 /** From a lot number on the telephone to what became of it: this is the shortest way there is. */
 export function FindBox({ start = '', focus = false }: { readonly start?: string; readonly focus?: boolean }) {

@@ -5,7 +5,7 @@ import type * as z from 'zod';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime, ofLot } from '../../shared/trace/words';
-import { Empty, Screen } from '../../shared/ui';
+import { Empty, Screen } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { FindBox } from './find-box';
 

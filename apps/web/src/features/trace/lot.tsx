@@ -13,7 +13,7 @@ import { isPartial, noneText, OnlyAPart } from '../../shared/trace/partial';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { InTheHouse } from '../../shared/trace/where-it-went';
 import { amountText } from '../../shared/trace/words';
-import { Button, Caution, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Caution, LinkButton, Notice, Screen, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 
 /** One lot, traced forward: whom to contact, what is still here, where it went, what holds it. */

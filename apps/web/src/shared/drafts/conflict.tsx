@@ -1,7 +1,7 @@
 import { merge, type Difference } from '@bakehouse/kernel';
 import { wallTime } from '../format';
 import { useTabletState } from '../tablet-context';
-import { Button, Notice } from '../ui';
+import { Button, Notice } from '../../ui';
 import type { Writing } from './use-draft';
 
 /** How places and values of one type of draft are said. */

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { useTabletState } from '../tablet-context';
 import { dayTime } from '../trace/words';
-import { Button } from '../ui';
+import { Button } from '../../ui';
 import type { Writing } from './use-draft';
 import { TroubleNotice } from '../trouble-notice';
 

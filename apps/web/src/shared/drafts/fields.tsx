@@ -1,5 +1,5 @@
 import { useEffect, useId, useState } from 'react';
-import { Button } from '../ui';
+import { Button } from '../../ui';
 import { movedUp, without } from './lists';
 
 interface FigureProps {

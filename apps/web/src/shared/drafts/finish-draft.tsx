@@ -2,7 +2,7 @@ import { toSign } from '@bakehouse/contracts';
 import { refuse } from '@bakehouse/kernel';
 import { payloadOf, type NewEntry } from '@bakehouse/records';
 import { SignButton } from '../sign-button';
-import { Button, Refusal } from '../ui';
+import { Button, Refusal } from '../../ui';
 import { Shown, useLoaded } from '../use-loaded';
 import type { DraftsPath } from './send-draft';
 import type { Writing } from './use-draft';

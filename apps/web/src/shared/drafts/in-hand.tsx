@@ -2,7 +2,7 @@ import type { DraftList } from '@bakehouse/contracts';
 import { Link } from 'wouter';
 import { useTabletState } from '../tablet-context';
 import { dayTime } from '../trace/words';
-import { Empty, Section } from '../ui';
+import { Empty, Section } from '../../ui';
 
 interface Props {
   readonly drafts: DraftList;

@@ -2,7 +2,7 @@ import type { LeavingTrouble } from '@bakehouse/records';
 import { codeOf, concernView, leavingOn, troubleOn, type Lookup } from '@bakehouse/views';
 import { useState, type ReactNode } from 'react';
 import { Concerns, TroubleWord, troubleText } from '../concerns';
-import { Button, Sheet } from '../ui';
+import { Button, Sheet } from '../../ui';
 import { codeText } from './code-text';
 import { useNight } from './use-night';
 

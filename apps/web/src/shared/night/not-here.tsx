@@ -1,4 +1,4 @@
-import { Empty, Screen } from '../ui';
+import { Empty, Screen } from '../../ui';
 
 interface Props {
   readonly title: string;

@@ -3,7 +3,7 @@ import type { NewEntry } from '@bakehouse/records';
 import { useState } from 'react';
 import { useTable, useTabletState } from '../tablet-context';
 import { wallTime } from '../format';
-import { Choice, Field } from '../ui';
+import { Choice, Field } from '../../ui';
 
 /** When something happened and who did it, as far as somebody said. */
 export type WhenAndWho = Pick<NewEntry, 'at' | 'precision' | 'doneBy'>;

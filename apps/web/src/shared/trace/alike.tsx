@@ -2,7 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import { Link } from 'wouter';
 import { whole } from '../format';
 import { office } from '../office-paths';
-import { Notice } from '../ui';
+import { Notice } from '../../ui';
 import { dayTime } from './words';
 
 export type AlikeLot = TraceView['alike'][number];

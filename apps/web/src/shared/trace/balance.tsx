@@ -1,5 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
-import { StateWord } from '../ui';
+import { StateWord } from '../../ui';
 import { amountText, causeWords, dayTime, findingWords } from './words';
 
 type Account = TraceView['suspectBalances'][number];

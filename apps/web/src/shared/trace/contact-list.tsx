@@ -2,7 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import type { ReactNode } from 'react';
 import { whole } from '../format';
-import { Empty, StateWord } from '../ui';
+import { Empty, StateWord } from '../../ui';
 import { dayTime, ofLot } from './words';
 
 type Entry = TraceView['contacts'][number];
@@ -116,21 +116,21 @@ function Marks({ e }: { readonly e: Entry }) {
         </StateWord>
       ) : null}
       {e.certain ? (
-        <StateWord shape="triangle" tone="bad">
+        <StateWord shape="full" tone="bad">
           certain
         </StateWord>
       ) : (
-        <StateWord shape="diamond" tone="ask">
+        <StateWord shape="part" tone="ask">
           possible
         </StateWord>
       )}
       {e.vulnerable ? (
-        <StateWord shape="square" tone="bad">
+        <StateWord shape="handset" tone="bad">
           easily hurt: contact first
         </StateWord>
       ) : null}
       {e.unattended ? (
-        <StateWord shape="bar" tone="ask">
+        <StateWord shape="ring" tone="ask">
           left with nobody there
         </StateWord>
       ) : null}

@@ -3,8 +3,8 @@ import { quantityText } from '@bakehouse/kernel';
 import { verdict as verdicts } from '@bakehouse/records';
 import { limitText } from '../format';
 import { readingDoubt } from '../reading-doubt';
-import { judgedValue } from '../ui/verdict-text';
-import { Section, VerdictMark } from '../ui';
+import { judgedValue } from '../../ui/verdict-text';
+import { Section, VerdictMark } from '../../ui';
 import { dayTime } from './words';
 
 /** What was read at each heat step: evidence to judge by. It takes nothing out of the scope. */

@@ -3,7 +3,7 @@ import { phrase, type PhraseKey } from '@bakehouse/records';
 import { Link } from 'wouter';
 import { whole } from '../format';
 import { office } from '../office-paths';
-import { Empty, StateWord } from '../ui';
+import { Empty, StateWord } from '../../ui';
 import { noneText } from './partial';
 import { dayTime, heldText, throughText } from './words';
 

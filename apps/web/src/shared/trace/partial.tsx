@@ -1,6 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { whole } from '../format';
-import { Notice } from '../ui';
+import { Notice } from '../../ui';
 
 /** Whether the reader sees a part only: what is missing may have left the house, and nothing here says that it did not. */
 export const isPartial = (trace: Pick<TraceView, 'hidden'>): boolean => trace.hidden.length > 0;

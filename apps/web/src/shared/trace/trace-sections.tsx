@@ -1,6 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { whole } from '../format';
-import { Caution, Empty, Section } from '../ui';
+import { Caution, Empty, Section } from '../../ui';
 import { Balances } from './balance';
 import { Heat } from './heat';
 import { LotsTable } from './lots-table';

@@ -4,7 +4,7 @@ import type { ReactNode } from 'react';
 import { Concerns } from '../concerns';
 import { whole } from '../format';
 import { Shelves } from '../shelves';
-import { Empty, Notice } from '../ui';
+import { Empty, Notice } from '../../ui';
 import { noneText } from './partial';
 import { amountText, dayTime, ofLot } from './words';
 

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { Officer } from '../../features/inspection/officer';
 import { dayText } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
-import { Caution, Empty, Screen, Tile, Tiles } from '../../shared/ui';
+import { Caution, Empty, Screen, Tile, Tiles } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { AtDevice } from '../sign-on/at-device';
 
@@ -69,7 +69,7 @@ const periodText = (a: Me['inspections'][number] | undefined): string =>
 
 function Bar({ name, onLeave, onSites }: { readonly name: string; readonly onLeave: () => void; readonly onSites?: () => void }) {
   return (
-    <header className="strip">
+    <header className="bar strip">
       <p className="strip-place">
         <strong>{name}</strong> looks only
       </p>

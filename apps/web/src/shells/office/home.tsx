@@ -4,7 +4,7 @@ import { HoldsAndSetAside, OpenDeviations } from '../../features/house/open-thin
 import { OpenRecalls } from '../../features/recall/recalls';
 import { FindBox } from '../../features/trace/find-box';
 import { useTabletState } from '../../shared/tablet-context';
-import { Caution, Empty, Screen } from '../../shared/ui';
+import { Caution, Empty, Screen } from '../../ui';
 import { useLoaded } from '../../shared/use-loaded';
 
 /** The office: a lot to look for on top, then what waits for somebody. */

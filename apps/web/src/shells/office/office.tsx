@@ -1,4 +1,4 @@
-import { Link, Route, Switch, useLocation } from 'wouter';
+import { Route, Switch, useLocation } from 'wouter';
 import { Catalogue } from '../../features/catalogue/catalogue';
 import { Draft } from '../../features/formulas/draft';
 import { Drafts } from '../../features/formulas/drafts';
@@ -18,17 +18,20 @@ import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { AtDevice } from '../sign-on/at-device';
 import { AtTheirSite } from '../sign-on/at-site';
-import { Strip } from '../table/strip';
+import { Places } from '../table/places';
+import { Damage, Strip } from '../table/strip';
 import { Home } from './home';
 
 const places = [
-  [office.home, 'Office'],
+  [office.home, 'Overview'],
   [office.goods, 'Goods in'],
   [office.recalls, 'Recalls'],
   [office.formulas, 'Formulas'],
   [office.plan, 'Plan'],
   [office.materials, 'Catalogue'],
   [office.people, 'People'],
+] as const;
+const more = [
   [office.officer, 'Officer'],
   ['/table', 'Today’s bake'],
 ] as const;
@@ -48,18 +51,14 @@ export function Office() {
 
 function Pages() {
   const [location] = useLocation();
-  const here = places.find(([to]) => to !== office.home && location.startsWith(to))?.[0] ?? office.home;
+  const here = [...places, ...more].find(([to]) => to !== office.home && location.startsWith(to))?.[0] ?? office.home;
   return (
-    <div className="table-shell">
+    <div className="office-shell">
       <div className="always">
-        <Strip />
-        <nav className="places office" aria-label="Places">
-          {places.map(([to, text]) => (
-            <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>
-              {text}
-            </Link>
-          ))}
-        </nav>
+        <Strip>
+          <Places of={places} more={more} here={here} />
+        </Strip>
+        <Damage />
       </div>
       <Switch>
         <Route path="/office/find/:words">{({ words }) => <FoundLots key={words} words={decodeURIComponent(words)} />}</Route>

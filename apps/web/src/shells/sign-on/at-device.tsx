@@ -1,7 +1,7 @@
 import { useEffect, useState, type ReactNode } from 'react';
 import { openDevice, type Device } from '../../shared/open-device';
 import type { SignedOnHere } from '../../shared/people';
-import { Notice } from '../../shared/ui';
+import { Notice } from '../../ui';
 import { WhoProvider } from '../../shared/who';
 import { touched } from './idle';
 import { Names } from './names';

@@ -6,7 +6,7 @@ import { openTablet, type Device } from '../../shared/open-device';
 import { sendPhotos } from '../../shared/photos';
 import type { Person } from '../../shared/people';
 import { TabletProvider } from '../../shared/tablet-context';
-import { Notice, Screen, Tile, Tiles } from '../../shared/ui';
+import { Notice, Screen, Tile, Tiles } from '../../ui';
 import type { AtDeviceProps } from './at-device';
 import type { News } from './news';
 

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { People, Person, SignedOnHere } from '../../shared/people';
-import { Button, Sheet } from '../../shared/ui';
+import { Button, Sheet } from '../../ui';
 import { isIdle, touched } from './idle';
 import { NameTiles } from './name-tiles';
 

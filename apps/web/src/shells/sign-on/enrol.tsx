@@ -1,7 +1,7 @@
 import { ask } from '@bakehouse/api-client';
 import { enrolledDevice } from '@bakehouse/contracts';
 import { useState } from 'react';
-import { Button, Field } from '../../shared/ui';
+import { Button, Field } from '../../ui';
 import { troubleOf } from '../../shared/trouble-of';
 import { TroubleNotice } from '../../shared/trouble-notice';
 

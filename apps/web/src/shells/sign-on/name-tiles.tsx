@@ -2,7 +2,7 @@ import type { PeopleToSignOn } from '@bakehouse/contracts';
 import { useState } from 'react';
 import type { Named, People, SignedOnHere } from '../../shared/people';
 import { TroubleNotice } from '../../shared/trouble-notice';
-import { Button, Field, Sheet, Tile, Tiles } from '../../shared/ui';
+import { Button, Field, Sheet, Tile, Tiles } from '../../ui';
 import { SignOnPad } from './sign-on-pad';
 
 type One = PeopleToSignOn['people'][number];

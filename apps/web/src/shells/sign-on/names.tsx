@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useState } from 'react';
-import { Button, Notice, Screen } from '../../shared/ui';
+import { systemClock } from '@bakehouse/offline';
+import { Button, Notice, Screen, Stamp } from '../../ui';
 import type { People, SignedOnHere } from '../../shared/people';
 import { Enrol } from './enrol';
 import { NameTiles } from './name-tiles';
@@ -16,17 +17,33 @@ export function Names({ people, onHere }: Props) {
   useEffect(reload, [reload]); // somebody may have joined or left since the page was loaded
   if (!list) return people.whichHouse ? <WhichHouse onRetry={reload} /> : <NoNamesYet onRetry={reload} />;
   return (
-    <>
-      <p className="house">
-        <img src="/icon.svg" alt="" />
-        {list.organisation.name}
-        {list.device ? <span>{list.device.name}</span> : null}
-      </p>
+    <div className="sign-on">
+      <Hall house={list.organisation.name} device={list.device?.name} />
       <Screen title={list.people.length === 0 ? 'Sign on' : 'Sign on: tap your name'}>
         <NameTiles people={people} list={list} onHere={onHere} />
         {list.device ? null : <Enrol onEnrolled={reload} />}
       </Screen>
-    </>
+    </div>
+  );
+}
+
+/** By the device’s own clock and zone: no site is known yet. */
+const clockText = (): string => systemClock.now().toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+
+/** Whose house this is, and what time, before anybody has said who they are. */
+function Hall({ house, device }: { readonly house: string; readonly device: string | undefined }) {
+  const [time, setTime] = useState(clockText);
+  useEffect(() => {
+    const handle = setInterval(() => setTime(clockText()), 5_000);
+    return () => clearInterval(handle);
+  }, []);
+  return (
+    <header className="hall">
+      <Stamp name={house} />
+      <time>{time}</time>
+      <p className="hall-house">{house}</p>
+      {device === undefined ? null : <p>{device}</p>}
+    </header>
   );
 }
 

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { OwnPinPad, wantsAnotherPin } from '../../shared/own-pin-pad';
 import { PinPad } from '../../shared/pin-pad';
 import type { Trouble } from '../../shared/trouble-of';
-import { Button } from '../../shared/ui';
+import { Button } from '../../ui';
 
 interface Props {
   readonly name: string;

@@ -2,7 +2,7 @@ import { daysAfter, siteDay } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { dayText } from '../../shared/format';
 import { useNow, useTable, useTabletState } from '../../shared/tablet-context';
-import { Choice, Sheet, StateWord } from '../../shared/ui';
+import { Choice, Sheet, StateWord } from '../../ui';
 
 /** Which day's bake this is. It does not turn over by itself at midnight: a night's work belongs to one bake. */
 export function BakeDay() {
@@ -18,11 +18,12 @@ export function BakeDay() {
     <>
       <button
         type="button"
-        className="quiet-link"
+        className="strip-where"
         onClick={() => setOpen(true)}
-        aria-label={`The bake of ${dayText(day)}. Choose another day`}
+        aria-label={`${site.name}, the bake of ${dayText(day)}. Choose another day`}
       >
-        {dayText(day)}
+        <strong>{site.name}</strong>
+        <span>{dayText(day)}</span>
       </button>
       {day === today ? null : (
         <StateWord shape="diamond" tone="ask">

@@ -1,3 +1,4 @@
+import './work';
 import { KeepReady } from '../../features/inspection/keep-ready';
 import { GoesOn } from '../../features/inspection/goes-on';
 

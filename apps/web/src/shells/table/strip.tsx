@@ -1,15 +1,15 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { paths } from '../../shared/night/paths';
 import { wallTime, whole } from '../../shared/format';
 import { useNow, useTable, useTabletState } from '../../shared/tablet-context';
-import { StateWord } from '../../shared/ui';
+import { Stamp, StateWord } from '../../ui';
 import { BakeDay } from './bake-day';
 import { onNewVersion, takeNewVersion } from '../../shared/worker';
 
-/** How things stand between this tablet and the bakehouse's computer, in words: always in sight, never in the way. */
-export function Strip() {
-  const { person, leave, tablet } = useTable();
+/** One line that stays: whose house it is and what time, the ways in, how things stand between this device and the bakehouse’s computer, who is signed on. */
+export function Strip({ children }: { readonly children: ReactNode }) {
+  const { person, leave, tablet, people } = useTable();
   const {
     connected,
     pending,
@@ -17,7 +17,6 @@ export function Strip() {
     site: { zone, name },
     asOf,
     needsSignOn,
-    damage,
     snapshot,
   } = useTabletState();
   const now = useNow(5_000);
@@ -25,21 +24,15 @@ export function Strip() {
   useEffect(() => onNewVersion(() => setNewer(true)), []);
   const others = needsSignOn.filter((id) => id !== person.id).map((id) => snapshot.person.find((p) => p.id === id)?.name ?? 'somebody');
   return (
-    <header className="strip">
+    <header className="bar strip">
       <div className="strip-place">
-        <strong>{name}</strong> <BakeDay /> <time>{wallTime(now, zone)}</time>
+        <Stamp name={people.known?.organisation.name ?? name} />
+        <time>{wallTime(now, zone)}</time>
+        <BakeDay />
       </div>
+      {children}
       <p className="strip-state" role="status">
-        {connected === false ? (
-          <StateWord shape="bar" tone="ask">
-            not connected
-          </StateWord>
-        ) : (
-          <StateWord shape="disc" tone="good">
-            {connected === null ? 'connecting' : 'connected'}
-          </StateWord>
-        )}
-        {pending.length === 0 ? <span>all sent</span> : <span>{whole(pending.length)} waiting to be sent</span>}
+        <SentState connected={connected} pending={pending.length} />
         {refused.length === 0 ? null : (
           <Link href={paths.recent} className="strip-alert">
             {whole(refused.length)} to look at
@@ -66,13 +59,37 @@ export function Strip() {
       >
         {person.name}
       </button>
-      {damage.length === 0 ? null : (
-        <p className="strip-damage" role="alert">
-          This tablet’s store does not hold what was put in:{' '}
-          {damage.map((d) => `${whole(d.records)} ${d.what.replaceAll('-', ' ')}`).join(', ')}. Nothing was deleted. Tell the person who
-          looks after the tablet before it is used again.
-        </p>
-      )}
     </header>
+  );
+}
+
+function SentState({ connected, pending }: { readonly connected: boolean | null; readonly pending: number }) {
+  const sent = pending === 0 ? 'all sent' : `${whole(pending)} waiting to be sent`;
+  if (connected === true && pending === 0)
+    return (
+      <StateWord shape="disc" tone="good">
+        {sent}
+      </StateWord>
+    );
+  return (
+    <>
+      <StateWord shape={connected === false ? 'bar' : 'ring'} tone={connected === false ? 'ask' : 'calm'}>
+        {connected === false ? 'not connected' : connected ? 'connected' : 'connecting'}
+      </StateWord>
+      <span>{sent}</span>
+    </>
+  );
+}
+
+/** That this device lost something that it had taken: nothing is louder. */
+export function Damage() {
+  const { damage } = useTabletState();
+  if (damage.length === 0) return null;
+  return (
+    <p className="strip-damage" role="alert">
+      This tablet’s store does not hold what was put in:{' '}
+      {damage.map((d) => `${whole(d.records)} ${d.what.replaceAll('-', ' ')}`).join(', ')}. Nothing was deleted. Tell the person who looks
+      after the tablet before it is used again.
+    </p>
   );
 }

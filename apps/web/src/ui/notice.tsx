@@ -2,7 +2,7 @@ import { caution, problems, type Refused } from '@bakehouse/kernel';
 import type { ReactNode } from 'react';
 import { Mark, type Shape, type Tone } from './mark';
 
-const shapes: Readonly<Record<Tone, Shape>> = { good: 'disc', bad: 'triangle', ask: 'diamond', calm: 'ring' };
+const shapes: Readonly<Record<Tone, Shape>> = { good: 'disc', bad: 'diamond', ask: 'diamond', calm: 'ring' };
 
 /** Something to be read now. Spoken when it appears. */
 export function Notice({ tone, title, children }: { readonly tone: Tone; readonly title: ReactNode; readonly children?: ReactNode }) {

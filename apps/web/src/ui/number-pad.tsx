@@ -74,13 +74,11 @@ export function NumberPad({
         {unit === undefined ? null : <span className="pad-unit">{unit}</span>}
       </div>
       <div className="pad-keys">
-        {digits('7', '8', '9')}
-        {key('⌫', () => onChange(value.slice(0, -1)), 'take back the last figure')}
-        {digits('4', '5', '6')}
-        {negative ? key('±', () => type(value.startsWith('-') ? value.slice(1) : `-${value}`), 'below zero') : <span />}
-        {digits('1', '2', '3')}
+        {digits('1', '2', '3', '4', '5', '6', '7', '8', '9')}
         {decimals ? key('.', () => type(value === '' ? '0.' : `${value}.`), 'point') : <span />}
         {digits('0')}
+        {key('⌫', () => onChange(value.slice(0, -1)), 'take back the last figure')}
+        {negative ? key('−', () => type(value.startsWith('-') ? value.slice(1) : `-${value}`), 'below zero') : null}
       </div>
     </div>
   );
