@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { mkdtemp, readFile, readdir, rm, stat, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile, readdir, rm, stat, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import sharp from 'sharp';
@@ -19,6 +18,7 @@ import { roomReading } from '../support/payloads.js';
 import { enrolledTablet, House, type Caller, type Tablet } from '../support/people.js';
 import { restoreBackup, restoreInto } from '../support/restored.js';
 import { mulberry } from '../support/seeded.js';
+import { ownFolder } from '../support/folder.js';
 
 const sha256 = (bytes: Buffer): string => createHash('sha256').update(bytes).digest('hex');
 
@@ -46,7 +46,7 @@ async function backUp(serviceUrl: string, into: string): Promise<{ code: number;
 }
 
 beforeAll(async () => {
-  folder = await mkdtemp(path.join(tmpdir(), 'backup-'));
+  folder = await ownFolder('backup-');
   dataDir = path.join(folder, 'data');
   ({ secret, recipient } = await newKeyPair());
   t = await startTestApp({ env: { DATA_DIR: dataDir } });

@@ -1,9 +1,9 @@
 import { execFile } from 'node:child_process';
-import { chmod, mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { chmod, mkdir, readdir, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { freePort, root, Start } from '../support/start.js';
+import { ownFolder } from '../support/folder.js';
 
 interface Ran {
   readonly code: number | null;
@@ -30,7 +30,7 @@ describe('from a pair of keys to a restored bakehouse, by the commands alone', (
   let key: string;
   let settings: Readonly<Record<string, string>>;
   beforeAll(async () => {
-    folder = await mkdtemp(path.join(tmpdir(), 'restore-'));
+    folder = await ownFolder('restore-');
     await chmod(folder, 0o711); // under root, PostgreSQL runs as another account that must get in
     [lost, backups, key] = [path.join(folder, 'lost'), path.join(folder, 'backups'), path.join(folder, 'key.txt')];
     const { said } = await records({}, 'backup-key');

@@ -1,7 +1,6 @@
 import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
@@ -11,6 +10,7 @@ import { readConfig } from '../../apps/api/src/platform/config/index.js';
 import { serviceRole } from '../../apps/api/src/platform/database/index.js';
 import { createEmptyDatabase, type TestDatabase } from '../support/database.js';
 import { freePort, root, Start } from '../support/start.js';
+import { ownFolder } from '../support/folder.js';
 
 /** As openssl rand -base64 32 writes one. */
 const key = Buffer.alloc(32, 7).toString('base64');
@@ -94,7 +94,7 @@ describe('the shape of a server', () => {
     let folder: string;
     beforeAll(async () => {
       database = await createEmptyDatabase();
-      folder = path.join(await mkdtemp(path.join(tmpdir(), 'compose-')), 'data');
+      folder = path.join(await ownFolder('compose-'), 'data');
     });
     afterAll(async () => {
       await database.drop();

@@ -1,5 +1,4 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { rm } from 'node:fs/promises';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { SentEnvelope } from '@bakehouse/kernel';
@@ -11,6 +10,7 @@ import { Bakehouse, celsius } from '../support/bakehouse.js';
 import { restoreBackup, tableHashes } from '../support/restored.js';
 import { mulberry } from '../support/seeded.js';
 import { size } from '../support/size.js';
+import { ownFolder } from '../support/folder.js';
 
 const seed = 20_261_127;
 const backups = size(3, 25);
@@ -41,7 +41,7 @@ describe('backups at random moments while everybody records', () => {
   beforeAll(async () => {
     t = await startTestApp({ clock: systemClock, env: { DATABASE_POOL: '10' } });
     b = await Bakehouse.found(t);
-    folder = await mkdtemp(path.join(tmpdir(), 'backups-'));
+    folder = await ownFolder('backups-');
     const keys = await newKeyPair();
     secret = keys.secret;
     let n = 0;

@@ -1,5 +1,5 @@
 // Plain JavaScript: Jest loads global set-up outside its module system, without transforms or moduleNameMapper.
-import { chmod, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { chmod, mkdtemp, readdir, readFile, rm, statfs, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { tsImport } from 'tsx/esm/api';
@@ -16,6 +16,7 @@ export default async function setup() {
   run.started ??= start();
   const { server, base } = await run.started;
   process.env.BAKEHOUSE_TEST_SERVER = server.url('postgres');
+  process.env.BAKEHOUSE_TEST_FOLDER = base;
   return base;
 }
 
@@ -25,10 +26,17 @@ async function start() {
     import.meta.url,
   );
   await clearAfterKilledRuns(EmbeddedPostgres);
-  const base = await mkdtemp(path.join(tmpdir(), prefix));
+  const base = await mkdtemp(path.join(await quickestPlace(), prefix));
   await chmod(base, 0o711); // under root, PostgreSQL runs as another account that must get in
   await writeFile(path.join(base, 'owner'), String(process.pid));
-  const settings = { fsync: 'off', synchronous_commit: 'off', full_page_writes: 'off', max_connections: '300', shared_buffers: '64MB' };
+  const settings = {
+    fsync: 'off',
+    synchronous_commit: 'off',
+    full_page_writes: 'off',
+    max_connections: '300',
+    shared_buffers: '64MB',
+    max_wal_size: '256MB',
+  };
   const server = await EmbeddedPostgres.start({ cluster: path.join(base, 'postgres'), settings });
   process.once('exit', () => {
     // an interrupted run gets no teardown
@@ -43,10 +51,28 @@ async function start() {
   return { server, base };
 }
 
+const inMemory = '/dev/shm'; // where Linux keeps files that are never written to a disk
+const gigabyte = 2 ** 30;
+
+/**
+ * Each test copies a database of many small files, which costs a file system on a disk ten times what it costs one in memory, where there is room for
+ * it: a container may have next to none. The full size of the tests is for a disk.
+ */
+async function quickestPlace() {
+  if (process.env.TEST_SIZE === 'full' || process.availableMemory() < 6 * gigabyte) return tmpdir();
+  const room = await statfs(inMemory).then(
+    ({ bavail, bsize }) => bavail * bsize,
+    () => 0,
+  );
+  return room < 4 * gigabyte ? tmpdir() : inMemory;
+}
+
 /** A run that was killed outright left its server and its folder behind. */
 async function clearAfterKilledRuns(EmbeddedPostgres) {
-  for (const name of (await readdir(tmpdir())).filter((n) => n.startsWith(prefix))) {
-    const base = path.join(tmpdir(), name);
+  const names = await Promise.all(
+    [inMemory, tmpdir()].map(async (place) => (await readdir(place).catch(() => [])).map((name) => path.join(place, name))),
+  );
+  for (const base of names.flat().filter((n) => path.basename(n).startsWith(prefix))) {
     const owner = Number(await readFile(path.join(base, 'owner'), 'utf8').catch(() => Number.NaN));
     if (Number.isNaN(owner) || exists(owner)) continue;
     await EmbeddedPostgres.start({ cluster: path.join(base, 'postgres') })

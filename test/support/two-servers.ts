@@ -1,6 +1,5 @@
 import { execFile } from 'node:child_process';
-import { chmod, mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { chmod, mkdir, readdir, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import type { Client } from 'pg';
@@ -12,6 +11,7 @@ import {
   serviceUrlFrom,
 } from '../../apps/api/src/platform/database/index.js';
 import type { TestDatabase } from './database.js';
+import { ownFolder } from './folder.js';
 
 /** A process is killed here and no power is cut: what was written is in the system's cache, and need not wait for a disk. */
 const quick = { fsync: 'off', shared_buffers: '32MB', max_connections: '40' };
@@ -27,7 +27,7 @@ export class Archived {
   }
 
   static async start(): Promise<Archived> {
-    const base = await mkdtemp(path.join(tmpdir(), 'bakehouse-archived-'));
+    const base = await ownFolder('bakehouse-archived-');
     await chmod(base, 0o711); // under root the server has an account of its own
     await mkdir(path.join(base, 'archive'));
     await chmod(path.join(base, 'archive'), 0o777);

@@ -1,6 +1,4 @@
 /// <reference path="./pdfmake.d.ts" />
-import pdfmake from 'pdfmake';
-import fonts from 'pdfmake/fonts/Roboto.js';
 
 /** Printed where the typeface has no glyph for a character. */
 export const markOfUnprintable = '\u25ca';
@@ -12,7 +10,9 @@ export function printableCharacters(): Promise<ReadonlySet<number>> {
   return (known ??= readFont());
 }
 
+/** What draws papers is loaded with the first of them: a start, or a command that draws none, does not wait for it. */
 async function readFont(): Promise<ReadonlySet<number>> {
+  const [{ default: pdfmake }, { default: fonts }] = await Promise.all([import('pdfmake'), import('pdfmake/fonts/Roboto.js')]);
   pdfmake.setFonts(fonts);
   pdfmake.setUrlAccessPolicy(() => false);
   pdfmake.setLocalAccessPolicy((file) => Object.values(fonts.Roboto).includes(file));

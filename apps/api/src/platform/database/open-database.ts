@@ -88,13 +88,13 @@ export async function prepareDatabase(
   return { ownerUrl, serviceUrl, applied };
 }
 
-/** Makes a database if it is not there, as a copy of another where one is named. */
+/** Makes a database if it is not there, as a copy of another where one is named: file by file, which is the cheapest for a small one with many tables. */
 export async function createDatabase(adminUrl: string, name: string, template?: string): Promise<void> {
   await connected(adminUrl, async (admin) => {
     const { rowCount } = await admin.query('SELECT FROM pg_database WHERE datname = $1', [name]);
     if (rowCount === 0)
       await admin.query(
-        `CREATE DATABASE ${admin.escapeIdentifier(name)}${template === undefined ? '' : ` TEMPLATE ${admin.escapeIdentifier(template)}`}`,
+        `CREATE DATABASE ${admin.escapeIdentifier(name)}${template === undefined ? '' : ` TEMPLATE ${admin.escapeIdentifier(template)} STRATEGY file_copy`}`,
       );
   });
 }
