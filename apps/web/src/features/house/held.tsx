@@ -73,6 +73,17 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
       );
     case 'unsettled':
       return <span className="hint">Read it again; or release the batch by exception.</span>;
+    case 'first-load-outside':
+    case 'first-load-not-read':
+      return (
+        <>
+          <span className="hint">
+            The first load of the day is read for this one too. Read the core of this one’s own loads, or decide on it, signed: by the
+            deviation of that load, or by exception.
+          </span>
+          <LinkButton to={paths.batch(c.from)}>The batch</LinkButton>
+        </>
+      );
     case 'nothing-weighed-in':
       return <span className="hint">Record what was weighed in to {c.fromName}.</span>;
     case 'more-out-than-in':
