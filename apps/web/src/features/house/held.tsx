@@ -75,15 +75,7 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
       return <span className="hint">Read it again; or release the batch by exception.</span>;
     case 'first-load-outside':
     case 'first-load-not-read':
-      return (
-        <>
-          <span className="hint">
-            The first load of the day is read for this one too. Read the core of this one’s own loads, or decide on it, signed: by the
-            deviation of that load, or by exception.
-          </span>
-          <LinkButton to={paths.batch(c.from)}>The batch</LinkButton>
-        </>
-      );
+      return <FirstLoad batch={c.from} />;
     case 'nothing-weighed-in':
       return <span className="hint">Record what was weighed in to {c.fromName}.</span>;
     case 'more-out-than-in':
@@ -118,6 +110,18 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'more-gone-than-there-was':
       return <span className="hint">Count {c.fromName}, or correct what was destroyed, used or sent out of it.</span>;
   }
+}
+
+function FirstLoad({ batch }: { readonly batch: string }) {
+  return (
+    <>
+      <span className="hint">
+        The first load of the day is read for this one too. Read the core of this one’s own loads, or decide on it, signed: by the deviation
+        of that load, or by exception.
+      </span>
+      <LinkButton to={paths.batch(batch)}>The batch</LinkButton>
+    </>
+  );
 }
 
 function UsedPast({ concern: { from, fromName } }: { readonly concern: ConcernView }) {
