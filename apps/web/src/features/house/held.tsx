@@ -38,6 +38,13 @@ export function Held({ h, onDone }: Props) {
   );
 }
 
+const weighAgain = (
+  <span className="hint">
+    Confirm it: read it again with a thermometer that passed its check. Or decide on it, signed: on the deviation of the failed check, or a
+    batch by exception.
+  </span>
+);
+
 /** Where what speaks against a lot is ended: never by closing something, always by a decision or by a record put right. */
 function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernView }): ReactNode {
   switch (c.type) {
@@ -65,12 +72,7 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
         <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
       );
     case 'weigh-again':
-      return (
-        <span className="hint">
-          Confirm it: read it again with a thermometer that passed its check. Or decide on it, signed: on the deviation of the failed check,
-          or a batch by exception.
-        </span>
-      );
+      return weighAgain;
     case 'unsettled':
       return <span className="hint">Read it again; or release the batch by exception.</span>;
     case 'first-load-outside':
