@@ -1,10 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { InspectionView, OpenThings, TraceView } from '@bakehouse/contracts';
-import { concernType, type ConcernType } from '@bakehouse/records';
+import { concernType, type ConcernType, pointId } from '@bakehouse/records';
 import { standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
+import { firstCore } from '../support/first-core.js';
+import { Hand } from '../support/hand.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
 
@@ -20,6 +22,9 @@ interface Baked {
   readonly grams: string | null;
   readonly counted: number;
   readonly divided: number;
+  readonly plan: string;
+  readonly oven: string;
+  readonly loadedAt: string;
 }
 
 /** What the standing of a lot says, every list, page and paper says: one example of each thing that may speak against it. */
@@ -36,18 +41,25 @@ describe('what is on hold', () => {
   afterAll(() => t.close());
 
   /** Twelve bloomers of a dough: of one lot of flour, unless nothing was weighed in. */
-  const baked = async ({ grams = '5600', counted = 12, divided = 12 }: Partial<Baked> = {}) => {
+  const baked = async ({
+    grams = '5600',
+    counted = 12,
+    divided = 12,
+    plan = b.plan,
+    oven = b.place('deckOven'),
+    loadedAt = '04:00',
+  }: Partial<Baked> = {}) => {
     const flour = b.newId();
     const delivery = { supplier: null, noteNumber: 'DN 7', photo: null, unattended: false, lines: [b.line('flour', flour)] };
     const { id: delivered } = await b.baker.record('delivery-received', delivery, { at: at('01:00') });
-    const make = await b.begun('white', at('02:30'));
+    const make = await b.begun('white', at('02:30'), { plan });
     if (grams !== null) await b.baker.record('weighed-in', { make, lines: [b.into('flour', grams, flour)] }, { at: at('02:31') });
     const run = b.newId();
     const runs = [{ run, product: b.material('bloomer'), heads: null, pieces: divided, scaling: g('465') }];
     await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: at('03:30') });
-    const [oven, lines] = [b.place('deckOven'), [{ run, pieces: 12 }]];
-    const into = { oven, deck: null, plan: b.plan, bakeDay: day, setting: null, minutes: 28, lines };
-    const load = (await b.baker.record('load-in', into, { at: at('04:00') })).id;
+    const lines = [{ run, pieces: 12 }];
+    const into = { oven, deck: null, plan, bakeDay: day, setting: null, minutes: 28, lines };
+    const load = (await b.baker.record('load-in', into, { at: at(loadedAt) })).id;
     const out = {
       run,
       loads: [load],
@@ -76,6 +88,20 @@ describe('what is on hold', () => {
       { lot, departure: null, customer, quantity: pieces(count), how: 'counted', disposition: 'on-hand' },
       { at: at('05:40') },
     );
+
+  /** A batch of a later load of the day, by a plan that reads the core at the first: each plan on an oven of its own. */
+  const afterFirst = async (figure: string | null) => {
+    const content = { name: 'First loads', scope: 'all', team: 'lead', points: [firstCore] };
+    const signs = new Hand(b.house, b.lead.caller, null);
+    const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
+    const oven = figure === null ? b.place('deckOven') : b.place('bench');
+    const first = await baked({ plan, oven, loadedAt: '03:40' });
+    const point = pointId(plan, 'first-core');
+    if (figure !== null)
+      await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', first.load, figure, { point }), { at: at('04:40') });
+    const { batch } = await baked({ plan, oven, loadedAt: '03:50' });
+    return { begins: batch, batch };
+  };
 
   const examples: Record<ConcernType, () => Promise<Example>> = {
     recall: async () => {
@@ -129,6 +155,8 @@ describe('what is on hold', () => {
       await core(load, '93.3', await probe('P9'));
       return { begins: batch, batch };
     },
+    'first-load-outside': () => afterFirst('80'),
+    'first-load-not-read': () => afterFirst(null),
     'nothing-weighed-in': async () => {
       const { make: begins, batch } = await baked({ grams: null });
       return { begins, batch };

@@ -29,6 +29,8 @@ const decisions: Readonly<Record<ConcernType, Decision>> = {
   'closed-deviation': disposed,
   'weigh-again': disposed,
   unsettled: disposed,
+  'first-load-outside': released,
+  'first-load-not-read': released,
   refused: (lot) => ({ kind: 'refused-goods-accepted', payload: { lot, decision: 'accepted', covers }, words: why }),
   'used-past-use-by': released,
   withdrawn: (lot) => ({ kind: 'withdrawn-lot-accepted', payload: { lot, covers }, words: why }),

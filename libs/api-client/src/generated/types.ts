@@ -2308,7 +2308,7 @@ export interface components {
         Concern: {
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "withdrawn" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
+            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
             what: string | null;
             /** Format: date-time */
             since: string;

@@ -3,6 +3,7 @@ import { celsius, night, plan, points } from '../../../../test/fixtures/bakehous
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 
+const notRead = 'the first load of the day, which is read for all, was not read: core temperature';
 const first = uuid(0xb90);
 /** A batch of the second load of its day, where the core is read at the first load of the day. */
 function later() {
@@ -35,14 +36,14 @@ function later() {
 
 describe('a core that is read at the first load of the day', () => {
   it.each<[string, (n: ReturnType<typeof later>) => void, string]>([
-    ['was never read', () => undefined, 'not taken: core temperature'],
+    ['was never read', () => undefined, notRead],
     [
       'was outside',
       (n) => void n.read(n.loads[0], '88'),
       'the first load of the day, which is read for all, was outside its limit: core temperature',
     ],
-    ['is not plausible', (n) => void n.read(n.loads[0], '940'), 'probe again: core temperature'],
-    ['was not done, as somebody says', (n) => void n.notTaken('not-done'), 'not taken: core temperature'],
+    ['is not plausible', (n) => void n.read(n.loads[0], '940'), 'probe again: core temperature: not plausible'],
+    ['was not done, as somebody says', (n) => void n.notTaken('not-done'), notRead],
   ])('keeps a batch of a later load where it %s', (_case, before, open) => {
     const n = later();
     before(n);

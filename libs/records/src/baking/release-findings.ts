@@ -2,7 +2,6 @@ import type { Need, Row, State } from '../base/state.js';
 import { isFirstOfDay, pointApplies } from '../control/points-required.js';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { countingNeeds } from '../control/unsettled.js';
-import { firstLoadFindings, firstLoadNeeds } from './first-load.js';
 import type { Finding } from '../rows/baking.js';
 import type { PointContent } from '../rows/plan-content.js';
 import type { Concern } from '../standing/concern.js';
@@ -36,14 +35,13 @@ export function releaseNeeds(b: Batch, state: State): Need[] {
     { in: 'loadLine', by: 'bakeDay', value: b.bakedOn },
     ...loadsNeeds(b),
     ...loads.map((load): Need => ({ in: 'loadLine', by: 'load', value: load })),
-    ...(loadsNeeds(b).every((need) => state.knows(need)) ? firstLoadNeeds(state, b) : []),
   ];
 }
 
 /**
  * What keeps a batch from leaving by rule, as the records stand; nothing means that it may go. In this order: no plan to go by; that all of it was destroyed; every concern that
  * reaches the batch, however far upstream it begins; a *must* of the batch, its loads or any make that went in whose reading is missing where the plan
- * says that a miss holds, or has only doubtful readings, or of the first load of its day that is read for all; a lot that went in and that nobody has named. A screen that has worked the concerns out for all its lots gives those of this one.
+ * says that a miss holds, or has only doubtful readings; a lot that went in and that nobody has named. A screen that has worked the concerns out for all its lots gives those of this one.
  */
 export function releaseFindings(batch: Batch, state: State, reaching = concernsOf(state, [batch.id]).get(batch.id) ?? []): Finding[] {
   return [
@@ -74,10 +72,7 @@ function unanswered(batch: Batch, state: State): Finding[] {
   const points = state.find('controlPoint', 'plan', batch.plan).filter((p) => p.content.class === 'ccp' && pointApplies(p.content, batch));
   return [...points]
     .sort((a, b) => (a.key < b.key ? -1 : 1))
-    .flatMap(({ content }) => [
-      ...askedSubjects(content, batch, state).flatMap((subject) => missingAt(content, subject, state)),
-      ...(content.frequency === 'first-load-of-day' ? firstLoadFindings(content, batch, state) : []),
-    ]);
+    .flatMap(({ content }) => askedSubjects(content, batch, state).flatMap((subject) => missingAt(content, subject, state)));
 }
 
 /** What a point is asked about for a batch. With no load on record, an oven's point is asked about the batch itself: nothing shows that it was baked. */

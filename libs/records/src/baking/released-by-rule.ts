@@ -20,6 +20,8 @@ const says: Readonly<Record<Finding['code'], string>> = {
   withdrawn: 'the record of a lot in it was withdrawn',
   'weigh-again': 'a reading is to be confirmed',
   unsettled: 'probe again',
+  'first-load-outside': 'the first load of the day, which is read for all, was outside its limit',
+  'first-load-not-read': 'the first load of the day, which is read for all, was not read',
   'nothing-weighed-in': 'nothing was weighed in',
   'more-out-than-in': 'more came out than went in',
   'more-baked-than-divided': 'more was baked than divided',
@@ -29,7 +31,6 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'more-back-than-sent': 'more came back than was sent there',
   'used-after-clean-out': 'what was in a vessel was used after that was cleaned out, by the records',
   'not-taken': 'not taken',
-  'first-load-outside': 'the first load of the day, which is read for all, was outside its limit',
   'lot-not-known': 'which lot was used is not known (name it, or the lots that it was one of, on the line that was recorded)',
 };
 

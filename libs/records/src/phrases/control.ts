@@ -137,6 +137,8 @@ export const control = {
     withdrawn: say('the record of a lot in it was withdrawn', 'Record of a lot used was withdrawn'),
     'weigh-again': say('a reading is to be confirmed', 'Reading to be confirmed: instrument not reliable'),
     unsettled: say('probe again', 'Reading undecided; measurement to be repeated'),
+    'first-load-outside': say('the first load of the day was outside its limit', 'First load of the day outside its limit'),
+    'first-load-not-read': say('the first load of the day was not read', 'First load of the day not monitored'),
     'nothing-weighed-in': say('nothing was weighed in', 'No ingredients recorded'),
     'more-out-than-in': say('more came out than went in', 'Yield exceeds input'),
     'more-baked-than-divided': say('more pieces were counted out than were divided', 'Pieces exceed division'),
@@ -146,7 +148,6 @@ export const control = {
     'more-back-than-sent': say('more came back than was sent there', 'Returned goods exceed dispatch'),
     'used-after-clean-out': say('what was in a vessel was used after that was cleaned out', 'Vessel content used after its clean-out'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
-    'first-load-outside': say('the first load of the day was outside its limit', 'First load of the day outside its limit'),
     'lot-not-known': say('which lot was used is not known: name it on the line, or the lots that it was one of', 'Lot used not identified'),
   },
   standing: {

@@ -60,6 +60,8 @@ export const concernType = z.enum([
   'withdrawn',
   'weigh-again',
   'unsettled',
+  'first-load-outside',
+  'first-load-not-read',
   'nothing-weighed-in',
   'more-out-than-in',
   'more-baked-than-divided',
@@ -72,7 +74,7 @@ export const concernType = z.enum([
 export type ConcernType = z.infer<typeof concernType>;
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
 export const finding = z.strictObject({
-  code: z.enum(['no-plan', 'destroyed', ...concernType.options, 'not-taken', 'first-load-outside', 'lot-not-known']),
+  code: z.enum(['no-plan', 'destroyed', ...concernType.options, 'not-taken', 'lot-not-known']),
   /** What it begins at, which may be far upstream of the batch. */
   subject: id,
   what: z.string().nullable(),

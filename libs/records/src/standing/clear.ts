@@ -1,10 +1,12 @@
 import { concernNeeds, subjectsAt } from './concern.js';
+import { restsOn } from './first-load.js';
 import { clearSince, sourcesOf, upstreamOf } from './links.js';
 import { mustNeedsAt, mustsAt } from './musts.js';
 import { openAmong, standingNeeds } from './standings.js';
 import type { Change, CollectionName, Need, State } from '../base/state.js';
 import { isNotKnown, isUnnamed, notKnownNeedsAt } from './not-known.js';
 import { keepsAsAnother } from './use-by.js';
+import { bakedOnOf, type BakedOn } from './watched.js';
 import { neverWas } from './withdrawn.js';
 import { trustKnownBy } from '../control/unsettled.js';
 
@@ -92,7 +94,7 @@ export function clearAmong(state: State, lots: readonly string[], before: string
 
 /** The last instant of what is on record at a lot and in what it comes from: asked about any later one, the answers are those of now. */
 function latestOf(state: State, lot: string, from: readonly (string | null)[]): string {
-  const subjects = subjectsAt(state, lot);
+  const subjects = [...subjectsAt(state, lot), ...restsOn(state, lot)];
   const own = [...concernNeeds(state, lot), { in: 'lotIdentified', by: 'lot', value: lot } satisfies Need]
     .filter((need) => state.knows(need) && isAbout(need, lot, subjects))
     .flatMap((need): object[] => ('id' in need ? [state.get(need.in, need.id) ?? {}] : [...state.find(need.in, need.by, need.value)]))
@@ -115,6 +117,8 @@ export interface Touched {
   readonly amounts: ReadonlySet<string>;
   /** Materials that a lot came of, each with when: one that nobody could name from then on may be that lot. */
   readonly came: ReadonlyMap<string, string>;
+  /** What was baked on that day of that product in that oven rests on its first load. */
+  readonly bakedOn: readonly BakedOn[];
 }
 
 /**
@@ -140,5 +144,5 @@ export function touchedBy(after: readonly Change[], before: readonly Change[]): 
       const at = came.get(c.row.material);
       if (at === undefined || c.row.at < at) came.set(c.row.material, c.row.at);
     }
-  return { about: new Set(about), amounts: new Set(amounts), came };
+  return { about: new Set(about), amounts: new Set(amounts), came, bakedOn: bakedOnOf(changes) };
 }

@@ -3,6 +3,7 @@ import { arithmeticOf, arithmeticNeeds } from './arithmetic.js';
 import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
+import { atFirstLoad, firstLoadNeeds } from './first-load.js';
 import { unsettledAt, type Unsettled } from '../control/unsettled.js';
 import { refusalNeeds, refusedIn } from './refusals.js';
 import { releasedNeeds } from './released.js';
@@ -32,7 +33,7 @@ export function subjectsAt(state: State, lot: string): string[] {
 
 const batchNeeds = (state: State, lot: string): Need[] => {
   const batch = state.knows({ in: 'batch', id: lot }) ? state.get('batch', lot) : undefined;
-  return batch ? loadsNeeds(batch) : [];
+  return batch ? [...loadsNeeds(batch), ...firstLoadNeeds(state, batch)] : [];
 };
 
 const known = (state: State, lot: string): boolean =>
@@ -62,7 +63,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
 
 /**
  * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a case that names it, a deviation that holds it, received goods
- * that were refused, a use past a use-by date, or although the record of the lot was withdrawn, a critical reading that settles nothing, sums that cannot be. Needs `concernNeeds`.
+ * that were refused, a use past a use-by date, or although the record of the lot was withdrawn, a critical reading that settles nothing, a first load of its day that does not speak for it, sums that cannot be. Needs `concernNeeds`.
  */
 export function concernsAt(state: State, lot: string, at: string | null = null): Concern[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
@@ -84,6 +85,7 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
       certain: true,
     })),
     ...undecidedReadings(state, lot, at),
+    ...firstLoads(state, lot, at),
     ...refused.map((r): Concern => ({ id: r.id, type: 'refused', lot, subject: lot, what: r.condition, since: r.at, certain: true })),
     ...usedPast(state, lot, at).map(({ keeps, ...used }): Concern => {
       return { id: pastUseById(keeps.lot), type: 'used-past-use-by', lot, subject: lot, what: pastUseByText(keeps), ...used };
@@ -91,6 +93,15 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
     ...withdrawn(state, lot),
     ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, certain: true, ...a })),
   ];
+}
+
+function firstLoads(state: State, lot: string, at: string | null): Concern[] {
+  const batch = state.get('batch', lot);
+  return (batch ? atFirstLoad(state, batch, at) : []).flatMap((f): Concern[] => {
+    if (f.says === 'unsettled') return [];
+    const type = f.says === 'outside' ? 'first-load-outside' : 'first-load-not-read';
+    return [{ id: f.id, type, lot, subject: f.load, what: f.parameter, since: f.since, certain: true }];
+  });
 }
 
 function withdrawn(state: State, lot: string): Concern[] {
@@ -103,7 +114,9 @@ function withdrawn(state: State, lot: string): Concern[] {
  * what somebody decides about.
  */
 function undecidedReadings(state: State, lot: string, at: string | null): Concern[] {
-  const all = subjectsAt(state, lot).flatMap((s) => unsettledAt(state, s, at));
+  const batch = state.get('batch', lot);
+  const atFirst = batch ? atFirstLoad(state, batch, at).flatMap((f) => (f.says === 'unsettled' ? f.unsettled : [])) : [];
+  const all = [...subjectsAt(state, lot).flatMap((s) => unsettledAt(state, s, at)), ...atFirst];
   return [...grouped(all, (u) => u.doubt?.id ?? u.reading.id)].flatMap(([id, [first, ...more]]): Concern[] => {
     if (!first) return [];
     const { reading, doubt } = first;

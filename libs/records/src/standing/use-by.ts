@@ -1,5 +1,6 @@
 import { dayText } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
+import { firstLoadIds } from './first-load.js';
 import { flowsInto, laterNeeds } from './later-content.js';
 
 /** A lot with a use-by date, as it is in something. */
@@ -89,10 +90,14 @@ export const pastUseById = (lot: string): string => `used-past-use-by ${lot}`;
 export const pastUseByText = ({ name, useBy }: Keeps): string => `${name}, use by ${dayText(useBy)}`;
 
 /**
- * The concerns that a deviation tells of: itself where it holds, and what its use past a use-by date makes, which is worked out from the records as they
- * stand. A decision that names the deviation is about all of them.
+ * The concerns that a deviation tells of: itself where it holds, what its use past a use-by date makes, and what it says of later loads of the day, which is
+ * worked out from the records as they stand. A decision that names the deviation is about all of them.
  */
-export function concernsBehind(state: State, d: Pick<Row<'deviation'>, 'id' | 'type' | 'lot' | 'at'>, at: string | null = null): string[] {
+export function concernsBehind(
+  state: State,
+  d: Pick<Row<'deviation'>, 'id' | 'type' | 'lot' | 'at' | 'subject' | 'point'>,
+  at: string | null = null,
+): string[] {
   const used = d.type === 'expired-lot-used' && d.lot !== null ? keepsUntil(state, d.lot, at) : [];
-  return [d.id, ...used.map((k) => pastUseById(k.lot))];
+  return [d.id, ...used.map((k) => pastUseById(k.lot)), ...firstLoadIds(state, d)];
 }

@@ -27,6 +27,7 @@ const open: Naming = { deviation: ['id'], deviationClosed: ['deviation'], hold: 
 /** A lot, or the delivery that it came with, or a load that it was baked in. */
 const subjects: Naming = {
   reading: ['subject'],
+  readingNotTaken: ['subject'],
   deviation: ['subject'],
   correctiveAction: ['subject'],
   disposition: ['subject'],
@@ -46,6 +47,8 @@ export const watchedCollections: ReadonlySet<string> = new Set([
   ...[lots, open, subjects, runs, cases, contents].flatMap((naming) => Object.keys(naming)),
   'instrumentCheck',
   'instrumentOut',
+  // of a plan that nothing was made by yet
+  'controlPoint',
 ]);
 /** The same of whether a lot may still be in the house. */
 export const watchedInTheHouse: ReadonlySet<string> = new Set([lots, inTheHouse, parties].flatMap((naming) => Object.keys(naming)));
@@ -57,6 +60,12 @@ interface Distrusted {
   readonly out: boolean;
 }
 
+/** A product in an oven on a day: the first load of these is read for the others. */
+export type BakedOn = Pick<Row<'loadLine'>, 'bakeDay' | 'product' | 'oven'>;
+
+export const bakedOnOf = (changes: readonly Change[]): BakedOn[] =>
+  changes.flatMap((c) => (c.in === 'loadLine' ? { bakeDay: c.row.bakeDay, product: c.row.product, oven: c.row.oven } : []));
+
 /** What some rows name, so that a concern may begin there, or at what belongs to it, now that they took the place of others. */
 export interface Watched {
   /** Deviations and holds, themselves. */
@@ -64,6 +73,7 @@ export interface Watched {
   readonly lots: readonly string[];
   readonly subjects: readonly string[];
   readonly runs: readonly string[];
+  readonly bakedOn: readonly BakedOn[];
   readonly cases: readonly string[];
   readonly contents: readonly string[];
   readonly distrusted: readonly Distrusted[];
@@ -85,6 +95,7 @@ export function watchedBy(after: readonly Change[], before: readonly Change[]): 
     lots: named(lots),
     subjects: named(subjects),
     runs: named(runs),
+    bakedOn: bakedOnOf(changes),
     cases: named(cases),
     contents: named(contents),
     distrusted,

@@ -1,5 +1,5 @@
 import type { BatchStanding, InspectedBatch, InspectedLoad, InspectedMake } from '@bakehouse/contracts';
-import { grouped } from '@bakehouse/kernel';
+import { grouped, latest } from '@bakehouse/kernel';
 import type { PeriodRecords } from './period-records.js';
 
 export function makesOf(records: PeriodRecords): InspectedMake[] {
@@ -43,8 +43,9 @@ export function batchesOf(records: PeriodRecords, standings: ReadonlyMap<string,
   const releases = grouped(records.rows.release, (row) => row.batch);
   return records.rows.batch.map((b) => {
     const { id, productName: name, code, bakedOn, bestBefore, useBy, pieces, rejects } = b;
-    const [first] = releases.get(id) ?? [];
-    const fact = first && records.fact(first.entry);
+    // The last of them: an exception that was signed after a release by rule is what lets it go.
+    const last = latest(releases.get(id) ?? []);
+    const fact = last && records.fact(last.entry);
     return {
       id,
       ...records.provenance(b),
@@ -57,13 +58,13 @@ export function batchesOf(records: PeriodRecords, standings: ReadonlyMap<string,
       rejects,
       readings: records.readingsOf(id),
       standing: standings.get(id) ?? null,
-      release: first
+      release: last
         ? {
-            at: first.at,
-            way: first.way,
+            at: last.at,
+            way: last.way,
             by: records.person(fact?.signedBy ?? fact?.person),
             meaning: fact?.meaning ?? null,
-            inSpiteOf: first.findings.map((f) => ({ code: f.code, what: f.what })),
+            inSpiteOf: last.findings.map((f) => ({ code: f.code, what: f.what })),
           }
         : null,
     };

@@ -1,8 +1,8 @@
-import { codeNow, staysUnnamed, unnamedAtFirst } from '../../platform/ledger/index.js';
+import { codeNow, firstLoads, staysUnnamed, unnamedAtFirst } from '../../platform/ledger/index.js';
 
 /**
  * What lots from before a night are made of, so that a device can say what they wait for: of what was made and stands here, and of batches that nobody released,
- * their runs, makes and whatever went into those, as far as it is not noted as clear. Answers long ago that settled everything are not among it. Lists of a WITH after `night_lot`.
+ * their runs, makes and whatever went into those, as far as it is not noted as clear. Of a first load of a day that is read for what was baked later, all that is recorded about it, and about that. Answers long ago that settled everything are not among it. Lists of a WITH after `night_lot`.
  */
 export const listsBehind = `, behind(id) AS MATERIALIZED (
     SELECT l.id FROM (SELECT id FROM night_lot) n CROSS JOIN LATERAL (SELECT id, type, at FROM lot WHERE organisation = $1 AND id = n.id OFFSET 0) l
@@ -15,6 +15,8 @@ export const listsBehind = `, behind(id) AS MATERIALIZED (
   ), behind_subject(id) AS MATERIALIZED (
     SELECT id FROM behind
     UNION SELECT o.load FROM behind b CROSS JOIN LATERAL (SELECT load FROM load_line WHERE organisation = $1 AND run = b.id OFFSET 0) o
+    UNION SELECT u.load FROM (SELECT id FROM (SELECT unnest($5::uuid[]) AS id UNION SELECT id FROM behind) w) w CROSS JOIN LATERAL (${firstLoads('w.id')}) f
+      CROSS JOIN LATERAL (SELECT unnest(ARRAY[f.own, f.id]) AS load) u
   ), unnamed(id, material, at, key) AS MATERIALIZED (
     SELECT l.id, l.material, l.at, lot_code_key(${codeNow('l')}) FROM (SELECT id FROM behind UNION SELECT id FROM night_lot) n CROSS JOIN LATERAL (
       SELECT id, material, at, type, delivery, code FROM lot WHERE organisation = $1 AND id = n.id OFFSET 0) l

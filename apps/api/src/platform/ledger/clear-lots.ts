@@ -4,6 +4,7 @@ import type { Holds, TableRow } from '../database/index.js';
 import { ClearCut } from './clear-cut.js';
 import { takenLateSql } from './later-content.js';
 import { sameCode } from './same-code.js';
+import { restOn, sameBake } from './first-load-sql.js';
 import { loadState } from './load-state.js';
 import type { BookRef } from './types.js';
 
@@ -21,14 +22,23 @@ export async function forgetClear(client: ClientBase, organisation: string, touc
       : await client.query({
           name: 'forget clear lots',
           text: forgetting,
-          values: [organisation, [...touched.about], [...touched.amounts], [...touched.came.keys()], [...touched.came.values()]],
+          values: [
+            organisation,
+            [...touched.about],
+            [...touched.amounts],
+            [...touched.came.keys()],
+            [...touched.came.values()],
+            touched.bakedOn.map((d) => d.bakeDay),
+            touched.bakedOn.map((d) => d.product),
+            touched.bakedOn.map((d) => d.oven),
+          ],
         });
   return (rowCount ?? 0) > 0;
 }
 
 /**
  * Amounts speak about a lot of which some was destroyed or came back, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
- * baked in it. A batch speaks about the others that have its code. A lot that came, or whose code was found, speaks about those of its material that nobody could name from then on.
+ * baked in it, and about those that rest on it as the first of their day. A batch speaks about the others that have its code. A lot that came, or whose code was found, speaks about those of its material that nobody could name from then on.
  */
 const forgetting = `
   WITH RECURSIVE also(id) AS (SELECT unnest($3::uuid[]) UNION SELECT i.same FROM also a CROSS JOIN LATERAL (
@@ -49,8 +59,11 @@ const forgetting = `
         SELECT l.id AS lot FROM lot l WHERE l.organisation = $1 AND l.delivery = t.id
         UNION ALL SELECT b.id FROM load_line o CROSS JOIN LATERAL (
           SELECT id FROM batch WHERE organisation = $1 AND run = o.run OFFSET 0) b WHERE o.organisation = $1 AND o.load = t.id
+        UNION ALL SELECT b.id FROM (${restOn('t.id')}) p CROSS JOIN LATERAL (SELECT id FROM batch WHERE organisation = $1 AND run = p.run OFFSET 0) b
         UNION ALL SELECT s.id FROM (${sameCode('t.id')}) s
-        OFFSET 0) n) b
+        OFFSET 0) n
+      UNION SELECT b.id FROM unnest($6::date[], $7::uuid[], $8::uuid[]) d(bake_day, product, oven) CROSS JOIN LATERAL (${sameBake('d')}) p CROSS JOIN LATERAL (
+        SELECT id FROM batch WHERE organisation = $1 AND run = p.run OFFSET 0) b) b
     UNION SELECT n.lot FROM reached r CROSS JOIN LATERAL (
       SELECT f.target AS lot FROM flow f WHERE f.organisation = $1 AND f.source = r.lot
       UNION ALL SELECT l.target FROM (${takenLateSql('r.lot')}) l

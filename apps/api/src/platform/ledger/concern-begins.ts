@@ -1,4 +1,5 @@
 import { doneWith, excessPpm, staysAway, usingDispositions } from '@bakehouse/records';
+import { firstLoads, lastVerdict } from './first-load-sql.js';
 import { laterContentSql } from './later-content.js';
 import { snake, table, wordsSql } from './table.js';
 
@@ -86,11 +87,18 @@ const broughtBack = `SELECT 1 FROM (SELECT 1 FROM returned WHERE organisation = 
           SELECT ${both} FROM departure WHERE organisation = $1 AND lot = w.lot AND customer = came.customer AND ${wasSent}) sent
         WHERE came.customer IS NOT NULL AND (${more}))`;
 
-/** What a lot is recorded under: itself, its delivery, the loads of its run. */
+/** The first load of its day, which is read for the batch too, was outside or is not read; or only doubtful, which is asked of its readings. */
+const atFirstLoad = `SELECT 1 FROM (SELECT run FROM batch WHERE organisation = $1 AND id = w.lot OFFSET 0) b CROSS JOIN LATERAL (${firstLoads('b.run')}) f
+      WHERE f.own <> f.id AND ${lastVerdict('f.own', 'f.key')} IS DISTINCT FROM 'within' AND CASE ${lastVerdict('f.id', 'f.key')}
+        WHEN 'outside' THEN true WHEN 'within' THEN false WHEN 'unsure' THEN false ELSE f.holds AND NOT EXISTS (
+          SELECT FROM reading_not_taken n WHERE n.organisation = $1 AND n.subject = f.id AND n.point_key = f.key AND n.answer = 'not-needed') END`;
+
+/** What a lot is recorded under: itself, its delivery, the loads of its run and the first of their day. */
 const subjects = `SELECT w.lot AS id
       UNION ALL SELECT l.delivery FROM lot l WHERE l.organisation = $1 AND l.id = w.lot AND l.delivery IS NOT NULL
       UNION ALL SELECT o.load FROM (SELECT run FROM batch WHERE organisation = $1 AND id = w.lot OFFSET 0) b CROSS JOIN LATERAL (
-        SELECT load FROM load_line WHERE organisation = $1 AND run = b.run OFFSET 0) o`;
+        SELECT load FROM load_line WHERE organisation = $1 AND run = b.run OFFSET 0) o
+      UNION ALL SELECT f.id FROM (SELECT run FROM batch WHERE organisation = $1 AND id = w.lot OFFSET 0) b CROSS JOIN LATERAL (${firstLoads('b.run')}) f`;
 
 /**
  * A deviation that holds, unless its last believable reading is within, after something was done about it where a value was outside, or it was decided for
@@ -123,7 +131,7 @@ const doubtful = `SELECT 1 FROM reading r WHERE r.organisation = $1 AND r.subjec
  * is looked up by the lot. $1 is the organisation.
  */
 export const concernBegins = `SELECT w.lot FROM watched w CROSS JOIN LATERAL (
-    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, broughtBack, afterCleanOut, pastUseBy)}
+    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, atFirstLoad, broughtBack, afterCleanOut, pastUseBy)}
     UNION ALL SELECT 1 FROM (${subjects} OFFSET 0) s CROSS JOIN LATERAL (
       ${anyOf(deviates, unsure, doubtful)}
       LIMIT 1) o

@@ -1,5 +1,6 @@
 export { Books, type BookInfo } from './books.js';
 export { concernBegins, openDeviations, openHolds, watched, watchedUpTo } from './concern-begins.js';
+export { firstLoads } from './first-load-sql.js';
 export { inputOf, sha256 } from './content.js';
 export { readStored } from './known.js';
 export { LedgerModule } from './ledger.module.js';

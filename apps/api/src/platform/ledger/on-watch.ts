@@ -2,6 +2,7 @@ import type { Watched } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { TableRow } from '../database/index.js';
 import { concernBegins, openDeviations, openHolds } from './concern-begins.js';
+import { restOn, sameBake } from './first-load-sql.js';
 import { takenLateSql } from './later-content.js';
 import { sameCode } from './same-code.js';
 import { notedTypes, stillHere } from './still-here.js';
@@ -14,8 +15,8 @@ import { notedTypes, stillHere } from './still-here.js';
 
 /** Watches what a commit spoke about, once its rows are saved. Answers with how much came to be watched. */
 export async function watch(client: ClientBase, organisation: string, of: Watched): Promise<number> {
-  const { open, lots, subjects, runs, cases, contents, distrusted } = of;
-  if ([open, lots, subjects, runs, cases, contents, distrusted].every((some) => some.length === 0)) return 0;
+  const { open, lots, subjects, runs, bakedOn, cases, contents, distrusted } = of;
+  if ([open, lots, subjects, runs, bakedOn, cases, contents, distrusted].every((some) => some.length === 0)) return 0;
   const { rowCount } = await client.query({
     name: 'watch',
     text: watching,
@@ -30,6 +31,9 @@ export async function watch(client: ClientBase, organisation: string, of: Watche
       distrusted.map((d) => d.out),
       open,
       contents,
+      bakedOn.map((d) => d.bakeDay),
+      bakedOn.map((d) => d.product),
+      bakedOn.map((d) => d.oven),
     ],
   });
   return rowCount ?? 0;
@@ -40,7 +44,7 @@ const nextTo = (of: string, way: string): string =>
 
 /**
  * By when something had to be used speaks about what it went into, also by way of a vessel or of a lot that turned out to be it.
- * What turned out to be another lot is watched with that, and a batch with the others that have its code. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
+ * What is said of the first load of a day is said of the batches that were baked later that day. What turned out to be another lot is watched with that, and a batch with the others that have its code. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
  * of their ids, so that two processes never wait crosswise.
  */
 const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
@@ -52,6 +56,8 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
   ), baked(run) AS MATERIALIZED (
     SELECT unnest($4::uuid[])
     UNION SELECT o.run FROM named n CROSS JOIN LATERAL (SELECT run FROM load_line WHERE organisation = $1 AND load = n.id OFFSET 0) o
+    UNION SELECT p.run FROM named n CROSS JOIN LATERAL (${restOn('n.id')}) p
+    UNION SELECT p.run FROM unnest($11::date[], $12::uuid[], $13::uuid[]) d(bake_day, product, oven) CROSS JOIN LATERAL (${sameBake('d')}) p
   ), went(id) AS (
     SELECT unnest($10::uuid[])
     UNION SELECT n.id FROM went c CROSS JOIN LATERAL (

@@ -38,6 +38,13 @@ export function Held({ h, onDone }: Props) {
   );
 }
 
+const weighAgain = (
+  <span className="hint">
+    Confirm it: read it again with a thermometer that passed its check. Or decide on it, signed: on the deviation of the failed check, or a
+    batch by exception.
+  </span>
+);
+
 /** Where what speaks against a lot is ended: never by closing something, always by a decision or by a record put right. */
 function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernView }): ReactNode {
   switch (c.type) {
@@ -65,14 +72,12 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
         <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
       );
     case 'weigh-again':
-      return (
-        <span className="hint">
-          Confirm it: read it again with a thermometer that passed its check. Or decide on it, signed: on the deviation of the failed check,
-          or a batch by exception.
-        </span>
-      );
+      return weighAgain;
     case 'unsettled':
       return <span className="hint">Read it again; or release the batch by exception.</span>;
+    case 'first-load-outside':
+    case 'first-load-not-read':
+      return <FirstLoad batch={c.from} />;
     case 'nothing-weighed-in':
       return <span className="hint">Record what was weighed in to {c.fromName}.</span>;
     case 'more-out-than-in':
@@ -107,6 +112,18 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'more-gone-than-there-was':
       return <span className="hint">Count {c.fromName}, or correct what was destroyed, used or sent out of it.</span>;
   }
+}
+
+function FirstLoad({ batch }: { readonly batch: string }) {
+  return (
+    <>
+      <span className="hint">
+        The first load of the day is read for this one too. Read the core of this one’s own loads, or decide on it, signed: by the deviation
+        of that load, or by exception.
+      </span>
+      <LinkButton to={paths.batch(batch)}>The batch</LinkButton>
+    </>
+  );
 }
 
 function UsedPast({ concern: { from, fromName } }: { readonly concern: ConcernView }) {
