@@ -5,4 +5,5 @@ export { heldAlike } from './held-alike.query.js';
 export { heldAtSite, heldHere } from './held-at-site.query.js';
 export { houseDays } from './house-days.js';
 export { wasThereSql } from './was-there.query.js';
+export { pastUseByAtSite } from './past-use-by.query.js';
 export { followedStandingOf, standingOf } from './standing-of.query.js';
