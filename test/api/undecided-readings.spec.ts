@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import type { InspectionView } from '@bakehouse/contracts';
+import { openThings, type InspectionView } from '@bakehouse/contracts';
 import { batchView, lookupOf, nightView } from '@bakehouse/views';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
@@ -48,6 +48,10 @@ describe('readings that cannot be trusted', () => {
     );
   const held = async (): Promise<string[]> =>
     (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body.held.map((h: { lot: string }) => h.lot);
+  const refusedReleases = async (): Promise<unknown[]> => {
+    const { setAside } = openThings.parse((await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body);
+    return setAside.filter((k) => k.kind === 'released-by-rule').map((k) => k.problem);
+  };
   const tablet = async (batch: string) => {
     const rows = await b.night();
     const row = rows.batch.find((one) => one.id === batch);
@@ -94,12 +98,14 @@ describe('readings that cannot be trusted', () => {
     await check('0.1', '05:01');
     expect((await b.baker.refused('released-by-rule', { batch })).acceptable).toContain('probe again: core temperature: too close to call');
     expect(await held()).toEqual([batch]);
+    expect(await refusedReleases()).toEqual(['not-releasable']);
     expect((await tablet(batch)).night.due.filter((d) => d.subject === load)).toMatchObject([
       { again: { verdict: 'unsure', doubt: null } },
     ]);
     await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '94.4', { instrument: probe }), { at: at('04:55') });
     await b.baker.record('released-by-rule', { batch });
     expect(await held()).toEqual([]);
+    expect(await refusedReleases()).toEqual([]);
   });
 
   it('goods that were refused are not accepted by a baker once more, and what was made of them waits for the signed decision', async () => {

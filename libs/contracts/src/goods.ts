@@ -1,4 +1,4 @@
-import { pointLimit, receiptChoice, verdict } from '@bakehouse/records';
+import { lotTrouble, pointLimit, receiptChoice, verdict } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
 import { concernView, heldLot } from './standing.js';
@@ -56,6 +56,17 @@ export const openThings = z
     notIdentified: z.array(z.object({ lot: z.uuid(), name: z.string(), at: instant, used: z.boolean() })),
     /** Every lot of the site that something speaks against and that is not surely gone. */
     held: z.array(heldLot),
+    /** Lots of the site past their use-by date that are not surely gone, whether or not anything else speaks against them. */
+    pastUseBy: z.array(
+      z.object({
+        lot: z.uuid(),
+        name: z.string(),
+        type: z.string(),
+        code: z.string().nullable(),
+        useBy: z.iso.date(),
+        trouble: lotTrouble.meta({ description: 'what to use it would be recorded as' }),
+      }),
+    ),
     setAside: z.array(
       z.object({
         id: z.uuid(),

@@ -6,7 +6,10 @@ const instant = z.iso.datetime();
 /** Something on record that speaks against using or selling a lot: where it begins, and the lot that it came by. */
 export const concernView = z
   .object({
-    id: z.string(),
+    id: z.string().meta({
+      description:
+        'the entry behind it; of what is worked out from the records (a use past a use-by date, sums that cannot be) its type and its lot',
+    }),
     type: concernType,
     what: z.string().nullable(),
     since: instant,

@@ -134,6 +134,7 @@ export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clear.js';
 export { watchedBy, watchedCollections, watchedInTheHouse, type Watched } from './standing/watched.js';
 export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
+export { alikeHeld } from './standing/alike-held.js';
 export { type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export { concernsBehind, keepsUntil } from './standing/use-by.js';

@@ -436,7 +436,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Lots not identified, what is on hold, and entries that wait or were refused */
+        /** Lots not identified, what is on hold or past its use-by date, and entries that wait or were refused */
         get: operations["goods-open"];
         put?: never;
         post?: never;
@@ -2306,6 +2306,7 @@ export interface components {
             at: string;
         };
         Concern: {
+            /** @description the entry behind it; of what is worked out from the records (a use past a use-by date, sums that cannot be) its type and its lot */
             id: string;
             /** @enum {string} */
             type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
@@ -2329,6 +2330,20 @@ export interface components {
                 used: boolean;
             }[];
             held: components["schemas"]["HeldLot"][];
+            pastUseBy: {
+                /** Format: uuid */
+                lot: string;
+                name: string;
+                type: string;
+                code: string | null;
+                /** Format: date */
+                useBy: string;
+                /**
+                 * @description what to use it would be recorded as
+                 * @enum {string}
+                 */
+                trouble: "held-lot-used" | "refused-lot-used" | "expired-lot-used" | "past-life-used";
+            }[];
             setAside: {
                 /** Format: uuid */
                 id: string;
@@ -8140,7 +8155,7 @@ export interface components {
                 subject: string;
                 /** @enum {string} */
                 class: "ccp" | "oprp" | "process-check";
-                /** @description puts the food that it is about on hold; about a place, an instrument or the site, nothing is put on hold: use hold-placed with the lots */
+                /** @description puts the food that it is about on hold; refused about a place (a vessel too: its content is a lot), an instrument or the site, where nothing would be put on hold: use hold-placed with the lots */
                 holds: boolean;
             };
             send?: {

@@ -1,6 +1,6 @@
 import { decided, how, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn } from './put-in.js';
+import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn, upcastPutIn } from './put-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { subjectKnown, subjectNeed } from '../control/subjects.js';
@@ -31,6 +31,8 @@ export const addedOn = defineKind({
     lines: z.array(line).min(1).max(20),
   }),
   outcome: z.strictObject({ lines: z.array(putInOutcome) }),
+  outcomeVersion: 2,
+  upcastOutcome: upcastPutIn,
   examples: [
     {
       targetType: 'run',

@@ -9,12 +9,14 @@ import {
   type Observed,
   type Outcome,
   moreThanNothing,
+  upcaster,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { SubjectType } from '../rows/control.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { lotTrouble } from '../rows/stock.js';
+import { alikeHeld, alikeHeldNeeds } from '../standing/alike-held.js';
 import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
 import { useDeviation } from '../stock/used-in.js';
@@ -30,7 +32,7 @@ export interface PutIn {
   readonly how: How;
 }
 
-export const putInOutcome = z.strictObject({
+const before = z.strictObject({
   lot: id,
   placeholder: z.boolean(),
   name: z.string(),
@@ -41,6 +43,12 @@ export const putInOutcome = z.strictObject({
   instead: z.boolean(),
   trouble: lotTrouble.nullable(),
 });
+/** `alikeHeld`: lots of the same code and material that something spoke against; null where nobody looked. */
+export const putInOutcome = before.extend({ alikeHeld: z.array(id).nullable() });
+/** Of version 1 is what nobody compared with other lots of the same code. */
+export const upcastPutIn = {
+  1: upcaster(z.strictObject({ lines: z.array(before) }), ({ lines }) => ({ lines: lines.map((l) => ({ ...l, alikeHeld: null })) })),
+};
 export type PutInOutcome = z.infer<typeof putInOutcome>;
 
 /** One lot that a line names, or the one that it cannot name. */
@@ -71,6 +79,7 @@ export const putInNeeds = (lines: readonly PutIn[]): Need[] => [
 
 export const putInThen = (lines: readonly PutIn[], state: State): Need[] => [
   ...troubleNeeds(state, lotsIn(lines)),
+  ...lotsIn(lines).flatMap((lot) => alikeHeldNeeds(state, lot)),
   ...namedIn(lines).flatMap(({ line, among }) => quantityNeeds(state, line.quantity, among)),
 ];
 
@@ -100,6 +109,7 @@ export function readPutIn(
       ...amount.value,
       instead: lot !== undefined && lot.material !== line.material,
       trouble: id === null ? null : troubleWith(state, id, of.at, of.zone),
+      alikeHeld: id === null ? [] : alikeHeld(state, id, of.at),
     });
   }
   return { ok: true, value: read };

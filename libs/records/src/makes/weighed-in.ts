@@ -1,6 +1,6 @@
 import { decided, how, id, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn } from './put-in.js';
+import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn, upcastPutIn } from './put-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { weighedType } from '../rows/stock.js';
@@ -41,6 +41,8 @@ export const weighedIn = defineKind({
   upcast: { 1: upcaster(before, (same) => same) },
   /** One for each lot that is named, in the order of the lines. */
   outcome: z.strictObject({ lines: z.array(putInOutcome) }),
+  outcomeVersion: 2,
+  upcastOutcome: upcastPutIn,
   examples: [
     {
       make: '0190a6d0-7b3c-7000-8000-0000000000e1',

@@ -1,5 +1,6 @@
-import { decided, derivedId, id, refuse } from '@bakehouse/kernel';
+import { decided, derivedId, id, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { alikeHeld, alikeHeldNeeds } from '../standing/alike-held.js';
 import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { allergensNewIn, newAllergens } from './new-allergens.js';
 import { openAt } from './open-at.js';
@@ -8,6 +9,17 @@ import { specificationAt } from '../control/specification-at.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, Row, State } from '../base/state.js';
 import { lotTrouble } from '../rows/stock.js';
+
+const before = z.strictObject({
+  lot: id,
+  placeholder: z.boolean(),
+  name: z.string(),
+  specification: id.nullable(),
+  replaces: z.array(id),
+  newAllergens,
+  instead: z.boolean(),
+  trouble: lotTrouble.nullable(),
+});
 
 /**
  * A lot was opened at a station for a material: mixes there take it from now on. It replaces what was open there for that material, unless it
@@ -31,16 +43,10 @@ export const lotOpened = defineKind({
     lot: id.nullable(),
     beside: z.boolean(),
   }),
-  outcome: z.strictObject({
-    lot: id,
-    placeholder: z.boolean(),
-    name: z.string(),
-    specification: id.nullable(),
-    replaces: z.array(id),
-    newAllergens,
-    instead: z.boolean(),
-    trouble: lotTrouble.nullable(),
-  }),
+  /** `alikeHeld`: lots of the same code and material that something spoke against; null where nobody looked. */
+  outcome: before.extend({ alikeHeld: z.array(id).nullable() }),
+  outcomeVersion: 2,
+  upcastOutcome: { 1: upcaster(before, (same) => ({ ...same, alikeHeld: null })) },
   examples: [
     {
       station: '0190a6d0-7b3c-7000-8000-0000000000a3',
@@ -57,7 +63,9 @@ export const lotOpened = defineKind({
     { in: 'emptied', by: 'station', value: p.station },
   ],
   then: (p, state) => [
-    ...(p.lot === null ? [] : [...specificationOf(state.get('lot', p.lot)), ...troubleNeeds(state, [p.lot])]),
+    ...(p.lot === null
+      ? []
+      : [...specificationOf(state.get('lot', p.lot)), ...troubleNeeds(state, [p.lot]), ...alikeHeldNeeds(state, p.lot)]),
     ...state
       .find('inUse', 'station', p.station)
       .filter((u) => u.material === p.material)
@@ -70,18 +78,19 @@ export const lotOpened = defineKind({
     const known = p.lot === null ? undefined : state.get('lot', p.lot);
     if (p.lot !== null && !known) return refuse('unknown-lot', 'payload.lot');
     const own = (known?.specification ? state.get('specification', known.specification) : undefined) ?? role;
-    const before = openBefore(state, p, root, at);
-    const declaredBefore = before.flatMap((u) => (u.specification === null ? [] : (state.get('specification', u.specification) ?? [])));
+    const openThen = openBefore(state, p, root, at);
+    const declaredBefore = openThen.flatMap((u) => (u.specification === null ? [] : (state.get('specification', u.specification) ?? [])));
     const placeholder = p.lot === null || (previous?.outcome.placeholder === true && previous.outcome.lot === p.lot);
     return decided({
       lot: p.lot ?? derivedId(root, 'placeholder'),
       placeholder,
       name: known?.name ?? role.name,
       specification: known ? known.specification : role.id,
-      replaces: p.beside ? [] : before.map((u) => u.lot),
+      replaces: p.beside ? [] : openThen.map((u) => u.lot),
       newAllergens: allergensNewIn(own, declaredBefore.length > 0 ? declaredBefore : [role]),
       instead: known !== undefined && known.material !== p.material,
       trouble: p.lot === null ? null : troubleWith(state, p.lot, at, stamp.zone),
+      alikeHeld: p.lot === null ? [] : alikeHeld(state, p.lot, at),
     });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [

@@ -1,5 +1,5 @@
 import { secondsBetween } from '@bakehouse/kernel';
-import { openNow, type LotTrouble } from '@bakehouse/records';
+import { alikeHeld, openNow, type LotTrouble } from '@bakehouse/records';
 import { codeOf, leftInLot, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface InUseView {
@@ -16,6 +16,8 @@ export interface InUseView {
   readonly trouble: LotTrouble | null;
   /** What is said of it where it is offered: its trouble, or that it is past its best-before date. */
   readonly said: ReturnType<typeof saidOf>;
+  /** Lots of the same code and material that something speaks against: this may be one lot of the supplier's with them. */
+  readonly alikeHeld: readonly string[];
 }
 
 /** What is open at every station now, by station and then in the order it was opened. */
@@ -35,6 +37,7 @@ export function inUseView(lookup: Lookup): InUseView[] {
       openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
       trouble: troubleOn(lookup, u.lot),
       said: saidOf(lookup, u.lot),
+      alikeHeld: alikeHeld(state, u.lot),
     };
   });
   return views.sort((a, b) => (a.station < b.station ? -1 : a.station > b.station ? 1 : a.since < b.since ? -1 : 1));

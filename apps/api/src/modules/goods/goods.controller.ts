@@ -8,7 +8,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { doubtsAbout, heldAtSite, standingOf } from '../standing/index.js';
+import { doubtsAbout, heldAtSite, pastUseByAtSite, standingOf } from '../standing/index.js';
 import { deliveriesBetween, openAtSite, type Measured } from './goods.query.js';
 
 const id = z.uuid();
@@ -72,7 +72,7 @@ export class GoodsController {
 
   @Get('open')
   @Permits('view')
-  @ApiOperation({ summary: 'Lots not identified, what is on hold, and entries that wait or were refused' })
+  @ApiOperation({ summary: 'Lots not identified, what is on hold or past its use-by date, and entries that wait or were refused' })
   @ApiOkResponse({ standardSchema: openThings })
   async open(@Param('site', { schema: id }) of: string, @CurrentSession() session: SessionContext): Promise<OpenThings> {
     const site = await this.books.site(session.organisation, of);
@@ -81,6 +81,7 @@ export class GoodsController {
     return this.tenancy.reading(session.organisation, async (client) => ({
       ...(await openAtSite(client, site, now)),
       held: await heldAtSite(client, books, site, now),
+      pastUseBy: await pastUseByAtSite(client, books, site, now),
     }));
   }
 }

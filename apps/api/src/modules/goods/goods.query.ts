@@ -83,7 +83,9 @@ function lineOf(row: LineRow): Line {
   };
 }
 
-/** Lots not identified, those too whose code was found and that may be more than one lot by it, and entries set aside in the last 30 days. */
+/**
+ * Lots not identified, those too whose code was found and that may be more than one lot by it, and entries set aside in the last 30 days. A release that
+ * was refused is none any more once that batch was released: its readings came later. */
 export async function openAtSite(
   client: ClientBase,
   { organisation, id }: BookRef,
@@ -106,6 +108,8 @@ export async function openAtSite(
        LEFT JOIN person p ON p.organisation = k.organisation AND p.id = k.person
        WHERE k.organisation = $1 AND k.book = $2 AND k.received_at > $3::timestamptz - interval '30 days'
          AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.organisation = k.organisation AND e.id = k.entry)
+         AND NOT CASE WHEN k.problem = 'not-releasable' THEN EXISTS (
+           SELECT FROM release r WHERE r.organisation = k.organisation AND r.batch = (k.body->'entry'->'payload'->>'batch')::uuid) ELSE false END
        ORDER BY coalesce(k.entry, k.id), k.received_at DESC) x
      ORDER BY at DESC LIMIT 100`,
     [organisation, id, now],

@@ -10,7 +10,7 @@ import { CurrentSession, Permits, type SessionContext } from '../../platform/acc
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books, bookSizes, Unchanged } from '../../platform/ledger/index.js';
-import { heldLots } from '../standing/index.js';
+import { heldAlike, heldHere } from '../standing/index.js';
 import { nightRows, type NightRows } from './night.query.js';
 import { Versions, type PlainRows, type Version } from './versions.js';
 
@@ -77,15 +77,16 @@ export class NightController {
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(organisation, async (client) => {
       const { rows, leftOut } = await nightRows(client, site, from, until);
-      const { held, reached, state } = await heldLots(client, books, organisation, now);
-      const here = (rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []));
+      const { held, here, reached, state } = await heldHere(client, books, site, now);
+      const alike = await heldAlike(client, site, [...held.keys()]);
+      const shown = [...here.map((l) => l.lot), ...alike, ...(rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []))];
       const sizes = await bookSizes(client, organisation);
       return {
         site: { id: site.id, name: site.name, zone: site.zone, dayStarts: site.dayStarts },
         day,
         sizes: sizes.filter((s) => s.book === site.id || s.type === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
         leftOut,
-        now: this.versions.of(together(rows, rowsBehind(state, [...held.keys(), ...here], reached)), `${organisation} ${site.id}`),
+        now: this.versions.of(together(rows, rowsBehind(state, shown, reached)), `${organisation} ${site.id}`),
         caution,
       };
     });

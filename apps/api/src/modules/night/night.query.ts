@@ -81,8 +81,9 @@ const lists = `WITH RECURSIVE ${watched}, pair(station, material) AS (
     UNION SELECT d.id FROM (${openDeviations}) d WHERE d.book = $2
     UNION SELECT d.id FROM behind_subject b CROSS JOIN LATERAL (SELECT id FROM deviation WHERE organisation = $1 AND subject = b.id OFFSET 0) d
   ), night_hold(id) AS MATERIALIZED (
-    SELECT h.id FROM book k CROSS JOIN LATERAL (SELECT id FROM hold WHERE organisation = $1 AND book = k.id AND at BETWEEN $3 AND $4 OFFSET 0) h WHERE k.organisation = $1
-    UNION ${openHolds}
+    SELECT id FROM hold WHERE organisation = $1 AND book = $2 AND at BETWEEN $3 AND $4
+    UNION SELECT h.id FROM (${openHolds}) o CROSS JOIN LATERAL (
+      SELECT id FROM hold WHERE organisation = $1 AND id = o.id AND (book = $2 OR lot IN (SELECT id FROM named_lot)) OFFSET 0) h
   ) `;
 
 /**

@@ -4,7 +4,9 @@ import { phrase } from '@bakehouse/records';
 import { lookupOf, openDeviations } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { Link } from 'wouter';
-import { whole } from '../../shared/format';
+import { TroubleWord } from '../../shared/concerns';
+import { dayText, whole } from '../../shared/format';
+import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, Section, StateWord } from '../../ui';
@@ -54,7 +56,7 @@ export function OpenDeviations() {
 }
 
 /** What is on hold, and what was sent here and could not be recorded. */
-export function HoldsAndSetAside({ of: { held, setAside }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
+export function HoldsAndSetAside({ of: { held, pastUseBy, setAside }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
   const {
     site: { zone },
   } = useTabletState();
@@ -71,6 +73,21 @@ export function HoldsAndSetAside({ of: { held, setAside }, onDone }: { readonly 
           </ul>
         )}
       </Section>
+      {pastUseBy.length === 0 ? null : (
+        <Section title={`Past the use-by date: ${whole(pastUseBy.length)}`}>
+          <ul className="rows">
+            {pastUseBy.map((l) => (
+              <li key={l.lot} className="row">
+                <TroubleWord trouble={l.trouble} />
+                <Link href={office.lot(l.lot)} className="row-main">
+                  <strong>{l.name}</strong>
+                  {l.code === null ? '' : `, lot ${l.code}`} · use by {dayText(l.useBy)}
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
       {setAside.length === 0 ? null : (
         <Section title={`Sent here, not on record: ${whole(setAside.length)}`}>
           <p>

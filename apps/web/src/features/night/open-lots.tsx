@@ -89,6 +89,11 @@ function Warnings({ u }: { readonly u: InUseView }) {
   return (
     <>
       <TroubleWord trouble={u.said} />
+      {u.alikeHeld.length > 0 ? (
+        <StateWord shape="triangle" tone="ask">
+          same code as a lot on hold
+        </StateWord>
+      ) : null}
       {u.openTooLong ? (
         <StateWord shape="diamond" tone="ask">
           open too long

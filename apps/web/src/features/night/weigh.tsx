@@ -251,6 +251,7 @@ export function OpenedNotice({
     name,
     newAllergens: { contains, mayContain },
     trouble,
+    alikeHeld,
     instead,
   },
 }: {
@@ -262,6 +263,11 @@ export function OpenedNotice({
       {trouble === null ? null : (
         <Notice tone="bad" title={`${name}: ${phrase(`trouble.${trouble}`)}`}>
           <p>It is on record that it was opened. Take another one, or ask the person who decides.</p>
+        </Notice>
+      )}
+      {alikeHeld === null || alikeHeld.length === 0 ? null : (
+        <Notice tone="ask" title={`${name}: another lot with the same code is on hold`}>
+          <p>They may be one lot of the supplier’s. Look at what speaks against the other, and ask the person who decides.</p>
         </Notice>
       )}
       {contains.length + mayContain.length === 0 ? null : (
