@@ -73,6 +73,7 @@ describe('twenty tins that two tablets count out', () => {
     await n.tap('Take it back', n.sheet());
     await n.heading('White tin 800 g × 20').waitFor();
     const rows = n.main().locator('section', { hasText: 'Counted out' }).locator('li');
+    await rows.first().waitFor();
     await rows.nth(1).waitFor({ state: 'detached' });
     expect(await rows.count()).toBe(1);
     await rows.getByRole('link').click();

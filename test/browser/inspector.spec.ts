@@ -182,11 +182,13 @@ describe('an officer at the table, from the tablet', () => {
     await page.getByRole('heading', { level: 1, name: /^Sign on/ }).waitFor();
     await page.goto('/table');
     await signOn(/Lee Dehl/, b.lead.caller.pin);
+    await page.getByText('More', { exact: true }).click();
     await page.getByRole('link', { name: 'Officer' }).click();
     await page.getByRole('radio', { name: '30 days' }).check();
     await fold(/^Mixes: \d/).waitFor();
     await context.setOffline(true);
     await page.getByRole('navigation', { name: 'Places' }).getByRole('link').first().click();
+    await page.getByText('More', { exact: true }).click();
     await page.getByRole('link', { name: 'Officer' }).click();
     await page.getByRole('radio', { name: '30 days' }).check();
     await page.getByText(/^Not connected: as it stood/).waitFor();
