@@ -1,5 +1,5 @@
 import { deliveries, openThings, type Deliveries, type OpenThings } from '@bakehouse/contracts';
-import { dayBounds, daysAfter, siteDay } from '@bakehouse/kernel';
+import { dayBounds, daysAfter, localDay, siteDay } from '@bakehouse/kernel';
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -81,7 +81,7 @@ export class GoodsController {
     return this.tenancy.reading(session.organisation, async (client) => ({
       ...(await openAtSite(client, site, now)),
       held: await heldAtSite(client, books, site, now),
-      pastUseBy: await pastUseByAtSite(client, books, site, now),
+      pastUseBy: await pastUseByAtSite(client, books, site, localDay(now, site.zone), now),
     }));
   }
 }

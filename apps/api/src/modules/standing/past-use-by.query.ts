@@ -1,5 +1,4 @@
 import type { OpenThings } from '@bakehouse/contracts';
-import { localDay } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed } from '../../platform/database/index.js';
@@ -12,11 +11,12 @@ interface PastRow extends Pick<Row<'lot'>, 'name' | 'type'> {
   readonly useBy: Computed<string>;
 }
 
-/** The lots of a site that are past their own use-by date and not surely gone: nobody may have used any, so that no concern tells of them yet. The longest past first. */
+/** The lots of a site that on this day of the site are past their own use-by date and not surely gone: nobody may have used any, so that no concern tells of them yet. The longest past first. */
 export async function pastUseByAtSite(
   client: ClientBase,
   books: readonly BookRef[],
-  site: BookRef & { readonly zone: string },
+  site: BookRef,
+  day: string,
   at: string,
 ): Promise<OpenThings['pastUseBy']> {
   const { rows } = await client.query<PastRow>(
@@ -24,7 +24,7 @@ export async function pastUseByAtSite(
      FROM (SELECT id FROM still_here WHERE organisation = $1 AND book = $2 OFFSET 0) s
      JOIN lot l ON l.organisation = $1 AND l.id = s.id LEFT JOIN batch b ON b.organisation = $1 AND b.id = l.id
      WHERE l.use_by < $3::date AND l.type <> 'withdrawn' ORDER BY l.use_by, l.id LIMIT 200`,
-    [site.organisation, site.id, localDay(at, site.zone)],
+    [site.organisation, site.id, day],
   );
   const { standings } = await standingOf(
     client,

@@ -1,4 +1,4 @@
-import './work';
+import './screens';
 import { KeepReady } from '../../features/inspection/keep-ready';
 import { GoesOn } from '../../features/inspection/goes-on';
 

@@ -1,12 +1,18 @@
 import { Route, Switch, useLocation } from 'wouter';
 import { paths } from '../../shared/night/paths';
-import { NightScreens } from './screens';
+import { Today } from '../../features/night/today';
 import { Timers } from '../../features/night/timers';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { Places } from './places';
 import { Damage, Strip } from './strip';
-import { Beside, Officer } from './later';
+import { later } from '../../ui/later';
+
+const Officer = later(() => import('../../features/inspection/officer').then((m) => m.Officer));
+/** All that a shift goes through again and again comes in one piece, while the first screen is looked at. */
+const NightScreens = later(() => import('./screens').then((m) => m.NightScreens));
+/** Beside every screen, and not before the first one stands. */
+const Beside = later(() => import('./beside').then((m) => m.Beside));
 
 /** Two taps: the officer's page, and which time. */
 const officer = '/table/officer';
@@ -41,6 +47,9 @@ export function Inside() {
       <Switch>
         <Route path={officer}>
           <Officer site={site} back={{ to: paths.today, text: 'Today’s bake' }} />
+        </Route>
+        <Route path={paths.today}>
+          <Today />
         </Route>
         <Route>
           <NightScreens />

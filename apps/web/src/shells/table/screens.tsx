@@ -1,39 +1,37 @@
-import { Route, Switch } from 'wouter';
+import { Redirect, Route, Switch } from 'wouter';
+import { Batch } from '../../features/night/batch';
+import { CountOut } from '../../features/night/count-out';
+import { Load } from '../../features/night/load';
+import { LoadNew } from '../../features/night/load-new';
+import { Make } from '../../features/night/make';
+import { MakeUp } from '../../features/night/make-up';
+import { Mixed } from '../../features/night/mixed';
+import { OpenLots } from '../../features/night/open-lots';
 import { paths } from '../../shared/night/paths';
-import { Today } from '../../features/night/today';
+import { Reading } from '../../features/night/reading';
+import { Recent } from '../../features/night/recent';
+import { Run } from '../../features/night/run';
+import { Start, StartOne } from '../../features/night/start';
+import { Weigh } from '../../features/night/weigh';
+import { Move } from '../../features/out/move';
+import { Out } from '../../features/out/out';
 import {
-  Batch,
   CleanDown,
   Correct,
   CounterPage,
   CountLot,
-  CountOut,
   DaySheet,
   Deviation,
   DeviationReport,
   GoodsIn,
-  Load,
-  LoadNew,
-  Make,
-  MakeUp,
-  Mixed,
-  Move,
-  OpenLots,
-  Out,
   ProbeCheck,
-  Reading,
-  Recent,
   Returned,
-  Run,
   Send,
-  Start,
-  StartOne,
   StockPage,
   Vessels,
-  Weigh,
 } from './later';
 
-/** Every screen of the night by its address; each begins anew when it is about something else. */
+/** Every screen of the night but the first, by its address; each begins anew when it is about something else. */
 export function NightScreens() {
   return (
     <Switch>
@@ -95,7 +93,7 @@ export function NightScreens() {
         <DaySheet />
       </Route>
       <Route>
-        <Today />
+        <Redirect to={paths.today} replace />
       </Route>
     </Switch>
   );
