@@ -11,6 +11,7 @@ import './ui/styles/signs.css';
 import './ui/styles/screen.css';
 import './ui/styles/bar.css';
 import './ui/styles/lists.css';
+import './ui/styles/house.css';
 import './ui/styles/sign-on.css';
 import './ui/styles/counter.css';
 import './ui/styles/office.css';

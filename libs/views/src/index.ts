@@ -31,6 +31,7 @@ export { type DestroyedOf, type LotOnHand, type ProductOnHand, decidedDestroyed,
 export { type ReadingView, readingsOf } from './night/readings.js';
 export { type StageView, stagesOf } from './night/stages.js';
 export { type TimerView, timersOf } from './night/timers.js';
+export { type Mouth, type OvenFront, type OvenPlace, type Whereabouts, whereaboutsOf } from './night/whereabouts.js';
 export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
 export { beginsAnew, stillReached } from './recall/still-reached.js';

@@ -18,6 +18,10 @@ export function planInForce(snapshot: Snapshot, site: string, at: string): Row<'
   return mine.sort((a, b) => (a.since < b.since ? 1 : a.since > b.since ? -1 : b.number - a.number))[0];
 }
 
+/** Places that are in use now, of some types, in the order in which they were set up. */
+export const placesAsSetUp = (snapshot: Snapshot, types: readonly Row<'place'>['type'][]): Row<'place'>[] =>
+  placesOf(snapshot, types).sort((a, b) => (a.since < b.since ? -1 : a.since > b.since ? 1 : a.id < b.id ? -1 : 1));
+
 /** Places that are in use now, of some types, by name. */
 export function placesOf(snapshot: Snapshot, types: readonly Row<'place'>['type'][]): Row<'place'>[] {
   const out = new Set(snapshot.placeOut.map((o) => o.place));

@@ -3,6 +3,7 @@ export { Choice, type Option } from './choice';
 export { Field } from './field';
 export { FigureKey, FigureKeys } from './figure-key';
 export { Icon } from './icon';
+export type { IconName } from './icons';
 export { Mark, markOf, StateWord, VerdictMark, type Shape, type Tone } from './mark';
 export { Caution, Empty, Notice, Refusal } from './notice';
 export { figureOf, NumberPad } from './number-pad';

@@ -9,6 +9,7 @@ export interface LoadView {
   readonly name: string | null;
   readonly oven: string;
   readonly ovenName: string | null;
+  readonly deck: string | null;
   readonly deckName: string | null;
   readonly celsius: number | null;
   /** Each with whether its run is on hold. */
@@ -39,6 +40,7 @@ export function loadView(lookup: Lookup, load: Row<'load'>): LoadView {
     name: nameOf(lookup, 'load', load.id),
     oven: load.oven,
     ovenName: state.get('place', load.oven)?.name ?? null,
+    deck: load.deck,
     deckName: load.deck === null ? null : (state.get('place', load.deck)?.name ?? null),
     celsius: load.celsius,
     lines: [...state.find('loadLine', 'load', load.id)]

@@ -9,7 +9,7 @@ import { paths } from '../../shared/night/paths';
 import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
-import { Again } from './today';
+import { Again } from './due-next';
 import { NotHere } from '../../shared/night/not-here';
 
 /** One load: turned, taken out, its core read, back in. */

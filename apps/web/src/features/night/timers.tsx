@@ -1,24 +1,14 @@
-import { daysAfter } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { timersOf, type TimerView } from '@bakehouse/views';
-import { useMemo } from 'react';
+import type { TimerView } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { countdown, howLong } from '../../shared/format';
 import { useNow } from '../../shared/tablet-context';
 import { subjectPath } from '../../shared/night/paths';
-import { useNight } from '../../shared/night/use-night';
+import { useTimers } from './house/use-timers';
 
 /** Everything that is in an oven, prover or retarder: named by product and deck, on every screen. */
 export function Timers() {
-  const { lookup, day } = useNight();
-  // What rests overnight for tomorrow's bake, or was begun for yesterday's, runs on too.
-  const timers = useMemo(
-    () =>
-      [daysAfter(day, -1), day, daysAfter(day, 1)]
-        .flatMap((d) => timersOf(lookup, d))
-        .sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : 1)),
-    [lookup, day],
-  );
+  const timers = useTimers();
   const now = useNow(1_000);
   if (timers.length === 0) return null;
   return (

@@ -1,0 +1,36 @@
+import { isOnHold, type Whereabouts } from '@bakehouse/views';
+import { Link } from 'wouter';
+import { OnHold } from '../../../shared/concerns';
+import { whole } from '../../../shared/format';
+import { paths } from '../../../shared/night/paths';
+import { LinkButton } from '../../../ui';
+import { BatchState } from '../batch-state';
+
+/** Out of the oven: what is to be counted out, and what was counted out and may not leave yet. */
+export function Rack({ where: { toCount, waiting } }: { readonly where: Whereabouts }) {
+  if (toCount.length + waiting.length === 0) return <p className="nothing">Nothing out of the oven that waits.</p>;
+  return (
+    <div className="rungs">
+      {toCount.map((r) => (
+        <div key={r.id} className={`thing loaf ${isOnHold(r) ? 'held' : ''}`}>
+          <Link href={paths.run(r.id)} className="thing-link">
+            <h3>
+              {r.name}: {whole(r.loaded)} of {whole(r.pieces)} baked
+            </h3>
+          </Link>
+          {isOnHold(r) ? <OnHold /> : null}
+          <LinkButton to={paths.count(r.id)}>Count out</LinkButton>
+        </div>
+      ))}
+      {waiting.map((b) => (
+        <Link key={b.id} href={paths.batch(b.id)} className={`thing loaf ${b.release.state === 'on-hold' ? 'held' : ''}`}>
+          <h3>
+            {b.name} × {whole(b.pieces)}
+          </h3>
+          <p className="thing-where code">{b.code}</p>
+          <BatchState b={b} />
+        </Link>
+      ))}
+    </div>
+  );
+}
