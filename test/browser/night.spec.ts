@@ -71,7 +71,7 @@ async function countOut(product: string): Promise<void> {
   await n.place('Today');
   await n
     .main()
-    .getByRole('link', { name: new RegExp(`^${product}: `) })
+    .getByRole('link', { name: new RegExp(`^${product}(: | ×)`) })
     .first()
     .click();
   await n.tap('Count out');
@@ -144,7 +144,7 @@ describe('one dough, three breads, one bad load', () => {
       await n.place('Today');
       await n
         .main()
-        .getByRole('link', { name: new RegExp(`^${product}: `) })
+        .getByRole('link', { name: new RegExp(`^${product}(: | ×)`) })
         .first()
         .click();
       await n.tap('Into the prover');

@@ -19,7 +19,8 @@ export const load = collection(
 export const loadLine = collection(
   'load_line',
   z.object({ load: id, run: id, product: id, productName: z.string(), pieces: z.int(), oven: id, bakeDay: day, at: instant }),
-  { by: ['load', 'run', 'bakeDay'] },
+  // The first load of the day of a product in an oven is read for those after it.
+  { by: ['load', 'run', 'bakeDay'], along: [['bakeDay', 'product', 'oven', 'at']] },
 );
 export const loadStepType = z.enum(['turned', 'out', 'back-in', 'out-again']);
 export const loadStep = collection('load_step', z.object({ load: id, step: loadStepType, minutes: z.int().nullable(), at: instant }), {

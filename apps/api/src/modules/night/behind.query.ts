@@ -27,10 +27,22 @@ export const listsBehind = `, behind(id) AS MATERIALIZED (
         AND (u.key IS NULL OR u.key = lot_code_key(${codeNow('l')})) ORDER BY l.at DESC LIMIT 1) m
   ), asked_lot(id) AS MATERIALIZED (SELECT unnest($5::uuid[])),
   older(id) AS MATERIALIZED (SELECT id FROM asked_lot UNION SELECT id FROM behind),
-  older_make(id) AS MATERIALIZED (SELECT id FROM older UNION SELECT id FROM night_lot),
+  behind_line(id) AS MATERIALIZED (
+    SELECT l.id FROM older o CROSS JOIN LATERAL (SELECT id FROM load_line WHERE organisation = $1 AND run = o.id OFFSET 0) l
+    UNION SELECT l.id FROM behind_subject b CROSS JOIN LATERAL (SELECT id FROM load_line WHERE organisation = $1 AND load = b.id OFFSET 0) l
+  ), older_make(id) AS MATERIALIZED (SELECT id FROM older UNION SELECT id FROM night_lot),
   counted_lot(id) AS MATERIALIZED (SELECT id FROM asked_lot UNION SELECT id FROM might_be),
   shown_lot(id) AS MATERIALIZED (SELECT id FROM night_lot UNION SELECT id FROM unnamed UNION SELECT id FROM might_be),
   named_lot(id) AS MATERIALIZED (SELECT id FROM night_lot UNION SELECT id FROM behind UNION SELECT id FROM might_be)`;
 
 export type ListBehind =
-  'night_lot' | 'behind' | 'behind_subject' | 'asked_lot' | 'older' | 'older_make' | 'counted_lot' | 'shown_lot' | 'named_lot';
+  | 'night_lot'
+  | 'behind'
+  | 'behind_subject'
+  | 'behind_line'
+  | 'asked_lot'
+  | 'older'
+  | 'older_make'
+  | 'counted_lot'
+  | 'shown_lot'
+  | 'named_lot';

@@ -95,7 +95,7 @@ const alsoOf: Partial<Record<CollectionName, Readonly<Record<string, List>>>> = 
   makeEnded: { make: 'night_lot' },
   run: { id: 'older' },
   batch: { id: 'asked_lot' },
-  loadLine: { run: 'older', load: 'behind_subject' },
+  loadLine: { id: 'behind_line' },
   load: { id: 'behind_subject' },
   loadStep: { load: 'behind_subject' },
   reading: { subject: 'behind_subject' },

@@ -1,7 +1,6 @@
 /** The load lines of the day, product and oven of another, as a row with these: those among which the first load is read for all. $1 is the organisation. */
 export const sameBake = (of: string): string =>
-  `SELECT p.run, p.load, p.at FROM (SELECT run, load, at, product, oven FROM load_line WHERE organisation = $1 AND bake_day = ${of}.bake_day OFFSET 0) p
-      WHERE p.product = ${of}.product AND p.oven = ${of}.oven`;
+  `SELECT p.run, p.load, p.at FROM load_line p WHERE p.organisation = $1 AND p.bake_day = ${of}.bake_day AND p.product = ${of}.product AND p.oven = ${of}.oven`;
 
 /** The runs that were baked the same day, of the same product in the same oven, as a load, and so rest on what is read at the first of these. */
 export const restOn = (load: string): string =>
@@ -13,7 +12,7 @@ export const firstLoads = (run: string): string => `SELECT o.load AS own, f.load
         SELECT key, content ->> 'ifNotMonitored' = 'hold' AS holds FROM (SELECT key, content FROM control_point WHERE organisation = $1 AND plan = made.plan OFFSET 0) p
           WHERE content ->> 'frequency' = 'first-load-of-day' AND content ->> 'class' = 'ccp') c CROSS JOIN LATERAL (
         SELECT load, bake_day, product, oven FROM load_line WHERE organisation = $1 AND run = ${run} OFFSET 0) o CROSS JOIN LATERAL (
-        SELECT load FROM (${sameBake('o')}) s ORDER BY s.at, s.load LIMIT 1) f`;
+        ${sameBake('o')} ORDER BY p.at, p.load LIMIT 1) f`;
 
 /** The last believable verdict of a point about a load. */
 export const lastVerdict = (load: string, key: string): string =>
