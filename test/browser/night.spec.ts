@@ -69,11 +69,16 @@ async function running(): Promise<string[]> {
 
 async function countOut(product: string): Promise<void> {
   await n.place('Today');
-  await n
+  const run = n
     .main()
-    .getByRole('link', { name: new RegExp(`^${product}(: | ×)`) })
-    .first()
-    .click();
+    .getByRole('link', { name: new RegExp(`^${product}: `), includeHidden: true })
+    .first();
+  if (!(await run.isVisible()))
+    await n
+      .main()
+      .getByText(/^Finished: /)
+      .click();
+  await run.click();
   await n.tap('Count out');
   await n.tap(/^Count out \d/);
   await n.page.getByText('counted').first().waitFor();

@@ -110,7 +110,7 @@ describe('what is on hold', () => {
   it('is so for what was made of it: a batch has its own state, names what is found, and cannot be released by rule', async () => {
     await counted(second, 'T-2', 20, 10);
     await n.page.goto('/table');
-    await n.main().locator('.card', { hasText: 'T-2' }).getByText('on hold').waitFor();
+    await n.main().locator('.loaf', { hasText: 'T-2' }).getByText('on hold').waitFor();
     await n.main().getByRole('link', { name: /T-2/ }).click();
     await n.main().getByText('It is on hold for this').waitFor();
     await n.main().getByText('on hold: mites').waitFor();
@@ -177,6 +177,10 @@ describe('what is on hold', () => {
     await n.page.goto('/table');
     await n
       .main()
+      .getByText(/^\d+ released$/)
+      .click();
+    await n
+      .main()
       .getByText(/^Released /)
       .first()
       .waitFor();
@@ -187,7 +191,13 @@ describe('what is on hold', () => {
     await n.context.setOffline(true);
     for (const name of [/T-2/, /^White dough/]) {
       await n.place('Today');
-      await n.main().getByRole('link', { name }).first().click();
+      const link = n.main().getByRole('link', { name }).first();
+      if (!(await link.isVisible()))
+        await n
+          .main()
+          .getByText(/^Finished: /)
+          .click();
+      await link.click();
       await n.tap(/^Put .* on hold/);
       expect(await n.sheet().getByRole('button', { name: 'Put it on hold' }).isDisabled()).toBe(true);
       await n.sheet().getByLabel('Why').fill('glass broke at the table');

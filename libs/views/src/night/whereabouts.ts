@@ -23,7 +23,7 @@ export interface Whereabouts {
   readonly ovens: readonly OvenFront[];
   /** Out of the oven, and not all counted out. */
   readonly toCount: readonly RunView[];
-  /** Counted out, and not released. */
+  /** Counted out, and not released; or released, and something was found since. */
   readonly waiting: readonly BatchView[];
   readonly released: readonly BatchView[];
   readonly done: readonly MakeView[];
@@ -43,7 +43,8 @@ export function whereaboutsOf(view: Pick<NightView, 'makes' | 'loads' | 'batches
     baking.flatMap((l) => l.lines).reduce((sum, line) => sum + (line.run === run ? line.pieces : 0), 0);
   const counted = (run: string): number => view.batches.reduce((sum, b) => sum + (b.run === run ? b.pieces + b.rejects : 0), 0);
   const live = (m: MakeView): boolean => m.divided === null && m.ended === null;
-  const decided = (b: BatchView): boolean => b.release.state === 'released' || b.release.state === 'destroyed';
+  const decided = ({ release }: BatchView): boolean =>
+    release.state === 'destroyed' || (release.state === 'released' && release.since.length === 0);
   return {
     table: view.makes.filter(live),
     proving: runs.filter((r) => Math.max(r.loaded, counted(r.id)) < r.pieces),

@@ -55,7 +55,7 @@ function First({ d, night: { now, zone } }: { readonly d: DueView; readonly nigh
         </p>
       ) : null}
       <LinkButton to={paths.read(d.subjectType, d.subject, d.point)} look="go">
-        Read it
+        <span className="unseen">{d.subjectName ?? ''}:</span> Read the {d.parameter}
       </LinkButton>
     </div>
   );

@@ -23,7 +23,11 @@ export function Rack({ where: { toCount, waiting } }: { readonly where: Whereabo
         </div>
       ))}
       {waiting.map((b) => (
-        <Link key={b.id} href={paths.batch(b.id)} className={`thing loaf ${b.release.state === 'on-hold' ? 'held' : ''}`}>
+        <Link
+          key={b.id}
+          href={paths.batch(b.id)}
+          className={`thing loaf ${b.release.state === 'on-hold' || b.release.state === 'released' ? 'held' : ''}`}
+        >
           <h3>
             {b.name} × {whole(b.pieces)}
           </h3>
