@@ -41,7 +41,8 @@ export function Inside() {
           <Places of={places} more={more} here={here} />
         </Strip>
         <Damage />
-        <Timers />
+        {/* On the first screen each stands where it is: in its oven, in the prover. */}
+        {location === paths.today ? null : <Timers />}
       </div>
       <Beside />
       <Switch>

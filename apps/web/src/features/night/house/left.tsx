@@ -14,10 +14,21 @@ export function Left({ timer }: { readonly timer: TimerView }) {
     <>
       {step === 'bake' ? null : <span className="level" style={style} aria-hidden="true" />}
       <p className={`left ${over ? 'over' : ''}`}>
-        <b>{due === null ? howLong(since, now) : `${over ? '+' : ''}${over ? howLong(due, now) : howLong(now, due)}`}</b>
+        <Lasts text={due === null ? howLong(since, now) : over ? `+${howLong(due, now)}` : howLong(now, due)} />
         <span>{due === null ? ` in ${step === 'bake' ? 'the oven' : phrase(`stage.${step}`)}` : over ? ' overdue' : ''}</span>
       </p>
     </>
+  );
+}
+
+/** 28 min with the figure large and its unit small; 1 h 05 as it is. */
+export function Lasts({ text }: { readonly text: string }) {
+  const [, figure] = /^(\+?\d+) min$/.exec(text) ?? [];
+  return (
+    <b>
+      {figure ?? text}
+      {figure === undefined ? null : <small> min</small>}
+    </b>
   );
 }
 

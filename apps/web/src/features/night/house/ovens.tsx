@@ -5,7 +5,7 @@ import { OnHold } from '../../../shared/concerns';
 import { howLong, whole } from '../../../shared/format';
 import { paths } from '../../../shared/night/paths';
 import { useNow } from '../../../shared/tablet-context';
-import { shareOf } from './left';
+import { Lasts, shareOf } from './left';
 
 /** The fronts of this house's ovens, deck by deck in their order, with what is in each and how long it has left. */
 export function Ovens({ where: { ovens } }: { readonly where: Whereabouts }) {
@@ -47,7 +47,7 @@ function Full({ l, m }: { readonly l: LoadView; readonly m: Mouth }) {
         {held ? <OnHold /> : null}
       </span>
       <span className="left">
-        <b>{due === null ? howLong(since, now) : over ? `+${howLong(due, now)}` : howLong(now, due)}</b>
+        <Lasts text={due === null ? howLong(since, now) : over ? `+${howLong(due, now)}` : howLong(now, due)} />
         {due === null ? <span> in</span> : null}
       </span>
     </Link>
