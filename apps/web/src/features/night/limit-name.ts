@@ -3,7 +3,7 @@ import type { PointContent } from '@bakehouse/records';
 const names: Readonly<Record<PointContent['class'], string>> = {
   ccp: 'Critical limit',
   oprp: 'Control limit',
-  'process-check': 'To check by',
+  'process-check': 'Process check',
 };
 
 /** What a limit weighs, in words. */

@@ -74,17 +74,15 @@ function When({ value, onChange, time }: Props & { readonly time: string }) {
       <Choice label="When" value={ago} onChange={choose} options={agos.map((m) => ({ value: m, text: m === '0' ? 'Now' : `−${m} min` }))} />
       <Field label="At what time" type="time" value={time} onChange={setTime} />
       {value.at ? (
-        <fieldset className="ticks">
-          <legend className="unseen">How well it is known</legend>
-          <label>
-            <input
-              type="checkbox"
-              checked={value.precision !== 'exact'}
-              onChange={(e) => onChange({ ...value, precision: e.target.checked ? 'about' : 'exact' })}
-            />
-            about: it is remembered
-          </label>
-        </fieldset>
+        <Choice
+          label="How well it is known"
+          value={value.precision ?? 'exact'}
+          onChange={(precision) => onChange({ ...value, precision })}
+          options={[
+            { value: 'about', text: 'about, as remembered' },
+            { value: 'exact', text: 'to the minute' },
+          ]}
+        />
       ) : null}
     </>
   );
