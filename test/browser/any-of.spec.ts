@@ -42,7 +42,7 @@ describe('two sacks that stand open beside each other', () => {
     await n.tap('White flour: I know which');
     expect(await row.allTextContents()).not.toContainEqual(expect.stringContaining('any of'));
     await n.tap('White flour: not sure which');
-    await n.tap('All in as shown');
+    await n.tap(/^Weigh in \d/);
     await n.page.getByText('Add or adjust').waitFor();
     await n
       .main()

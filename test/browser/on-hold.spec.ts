@@ -90,13 +90,15 @@ describe('what is on hold', () => {
     await n.page.goto(`/table/make/${second}/weigh`);
     await n.main().locator('td', { hasText: 'F-7' }).getByText('on hold').waitFor();
     await n.picture('weigh-on-hold');
-    await n.tap('All in as shown');
+    await n.tap('White flour: use it all the same');
     await n.sheet().getByText('on hold: mites').waitFor();
     await n.picture('all-the-same');
     await n.sheet().getByRole('button', { name: 'Do not use it' }).click();
     expect((await rows('flow')).filter((f) => f['target'] === second)).toEqual([]);
-    await n.tap('All in as shown');
+    await n.main().getByRole('button', { name: 'Weigh in 4 lines' }).waitFor();
+    await n.tap('White flour: use it all the same');
     await allTheSame(/White flour, F-7 is on hold/);
+    await n.tap('Weigh in 5 lines');
     await n.heading('White dough').waitFor();
     await n
       .main()

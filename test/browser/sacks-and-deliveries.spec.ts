@@ -78,7 +78,7 @@ describe('two sacks', () => {
     await n.tap(/White flour: change/);
     await retypeOnPad(n.page, '8600');
     await n.tap('Take it', n.sheet());
-    await n.tap('All in as shown');
+    await n.tap(/^Weigh in \d/);
     await n.page.getByText('Add or adjust').waitFor();
   });
 
@@ -116,11 +116,11 @@ describe('two sacks', () => {
       .getByRole('row', { name: /White flour/ })
       .allTextContents();
     expect(flour.map((row) => row.replace(/Not sure which|Ran out/g, '').trim())).toEqual([
-      'White flour16.4 kgestimatedQ4470',
-      'White flour8,600 gby recipeR4471',
+      'White flourestimatedQ447016.4 kg',
+      'White flourby recipeR44718,600 g',
     ]);
     await n.picture('two-sacks');
-    await n.tap('All in as shown');
+    await n.tap(/^Weigh in \d/);
     await n.page.getByText('Add or adjust').waitFor();
   });
 

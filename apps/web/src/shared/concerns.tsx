@@ -77,6 +77,7 @@ const troubles: Readonly<Record<Said, { readonly shape: Shape; readonly text: st
 };
 
 export const troubleText = (trouble: Said): string => troubles[trouble].text;
+export const troubleShape = (trouble: Said): Shape => troubles[trouble].shape;
 
 /** Why a lot should not be used, where it is offered: before it is. */
 export function TroubleWord({ trouble }: { readonly trouble: Said | null }) {

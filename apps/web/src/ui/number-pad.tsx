@@ -1,8 +1,9 @@
-import { useId, useRef } from 'react';
+import { useEffect, useId, useRef } from 'react';
 
 interface Props {
   readonly label: string;
   readonly unit?: string;
+  /** What somebody else put here, a proposed or a former value, is replaced by the first figure that is typed. */
   readonly value: string;
   readonly onChange: (value: string) => void;
   readonly decimals?: boolean;
@@ -17,33 +18,15 @@ interface Props {
 const soFar = { decimals: /^-?\d{0,9}(\.\d{0,3})?$/, whole: /^\d{0,9}$/ } as const;
 
 /** A number by finger or keyboard. The field asks for no keyboard of its own: the keys are here, and large. */
-export function NumberPad({
-  label,
-  unit,
-  value,
-  onChange,
-  decimals = true,
-  negative = false,
-  hide = false,
-  onEnter,
-  autoFocus = true,
-  maxDigits = 9,
-}: Props) {
+export function NumberPad(props: Props) {
+  const { label, unit, value, decimals = true, negative = false, hide = false, onEnter } = props;
   const id = useId();
-  const field = useRef<HTMLInputElement>(null);
-  const type = (next: string): void => {
-    const cleaned = next.replace(',', '.');
-    const fits =
-      (decimals ? soFar.decimals : soFar.whole).test(cleaned) &&
-      (negative || !cleaned.startsWith('-')) &&
-      cleaned.replace(/\D/g, '').length <= maxDigits;
-    if (fits) onChange(cleaned);
-  };
-  const key = (text: string, does: () => void, name = text) => (
+  const { field, type, before, erase } = useTyping(props);
+  const key = (text: string, does: () => void, name = text, look = 'pad-key') => (
     <button
       key={text}
       type="button"
-      className="pad-key"
+      className={look}
       aria-label={name}
       onClick={() => {
         does();
@@ -53,11 +36,12 @@ export function NumberPad({
       {text}
     </button>
   );
-  const digits = (...some: readonly string[]) => some.map((d) => key(d, () => type(value + d)));
+  const digits = (...some: readonly string[]) => some.map((d) => key(d, () => type(before() + d)));
   return (
     <div className="pad">
       <label htmlFor={id}>{label}</label>
       <div className="pad-line">
+        {negative ? key('−', () => type(value.startsWith('-') ? value.slice(1) : `-${value}`), 'below zero', 'pad-sign') : null}
         <input
           ref={field}
           id={id}
@@ -65,7 +49,6 @@ export function NumberPad({
           inputMode="none"
           autoComplete="off"
           value={value}
-          autoFocus={autoFocus}
           onChange={(event) => type(event.target.value)}
           onKeyDown={(event) => {
             if (event.key === 'Enter') onEnter?.();
@@ -75,13 +58,42 @@ export function NumberPad({
       </div>
       <div className="pad-keys">
         {digits('1', '2', '3', '4', '5', '6', '7', '8', '9')}
-        {decimals ? key('.', () => type(value === '' ? '0.' : `${value}.`), 'point') : <span />}
+        {decimals ? key('.', () => type(`${before() === '' ? '0' : before()}.`), 'point') : <span />}
         {digits('0')}
-        {key('⌫', () => onChange(value.slice(0, -1)), 'take back the last figure')}
-        {negative ? key('−', () => type(value.startsWith('-') ? value.slice(1) : `-${value}`), 'below zero') : null}
+        {key('⌫', erase, 'take back the last figure')}
       </div>
     </div>
   );
+}
+
+/** The field and what its keys do. The field has the focus from the start; what was put there by somebody else is marked, as a keyboard's first key replaces it too. */
+function useTyping({ value, onChange, decimals = true, negative = false, autoFocus = true, maxDigits = 9 }: Props) {
+  const field = useRef<HTMLInputElement>(null);
+  const typed = useRef('');
+  useEffect(() => {
+    if (autoFocus) field.current?.focus();
+  }, [autoFocus]);
+  useEffect(() => {
+    if (value !== '' && value !== typed.current) field.current?.select();
+  }, [value]);
+  const give = (next: string): void => {
+    typed.current = next;
+    onChange(next);
+  };
+  const type = (next: string): void => {
+    const cleaned = next.replace(',', '.');
+    const fits =
+      (decimals ? soFar.decimals : soFar.whole).test(cleaned) &&
+      (negative || !cleaned.startsWith('-')) &&
+      cleaned.replace(/\D/g, '').length <= maxDigits;
+    if (fits) give(cleaned);
+  };
+  return {
+    field,
+    type,
+    before: (): string => (value === typed.current ? value : ''),
+    erase: (): void => give(value.slice(0, -1)),
+  };
 }
 
 /** A figure as records take it, or undefined where it is not finished. */

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, type ReactNode } from 'react';
+import { useId, useLayoutEffect, useRef, type ReactNode } from 'react';
 
 /** Something that is asked before going on: in front of the screen, closed by its own button or Escape. */
 export function Sheet({
@@ -15,7 +15,16 @@ export function Sheet({
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => dialog.current?.showModal(), []);
+  // Before the effects of what is inside: a pad in it takes the focus once it is open, and what had it before has it again afterwards.
+  useLayoutEffect(() => {
+    const before = document.activeElement;
+    const opened = dialog.current;
+    opened?.showModal();
+    return () => {
+      opened?.close();
+      if (before instanceof HTMLElement && before.isConnected) before.focus();
+    };
+  }, []);
   return (
     <dialog
       ref={dialog}

@@ -1,9 +1,10 @@
-import { waterFor, type RecentMix, type Row, type Snapshot, type WaterFor } from '@bakehouse/records';
+import { waterFor, type RecentMix, type Row, type WaterFor } from '@bakehouse/records';
 import { convertExact } from '@bakehouse/kernel';
 import { ice } from '@bakehouse/sums';
 import { useState } from 'react';
 import { Figure, Pick } from '../../shared/drafts/fields';
 import { stationsOf } from '../../shared/in-force';
+import { mixesOf } from '../../shared/mixes-of';
 import { useTabletState } from '../../shared/tablet-context';
 import { Choice, Notice, Refusal, Section } from '../../ui';
 
@@ -81,15 +82,6 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
       <Answer content={content} mixes={mixesOf(snapshot, formula, conditions.mixer)} conditions={conditions} />
     </Section>
   );
-}
-
-/** What this device knows of the formula's mixes on one mixer. */
-function mixesOf(snapshot: Snapshot, formula: string, mixer: string | null): readonly RecentMix[] {
-  const makes = new Map(snapshot.make.filter((m) => m.formula === formula && m.station === mixer).map((m) => [m.id, m]));
-  return snapshot.mixed.flatMap(({ make, frictionMilli, at, minutesSlow, minutesFast }) => {
-    const of = makes.get(make);
-    return of && frictionMilli !== null ? [{ frictionMilli, at, minutesSlow, minutesFast, scalePpm: of.scalePpm }] : [];
-  });
 }
 
 interface AnswerProps {

@@ -1,5 +1,6 @@
 import type { Judged, OutcomeOf, PayloadFor, Row } from '@bakehouse/records';
-import { useState } from 'react';
+import { quantityText } from '@bakehouse/kernel';
+import { useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Caution, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
@@ -9,6 +10,7 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { NotHere } from '../../shared/night/not-here';
+import '../../ui/styles/pads.css';
 
 const keys = ['minutesSlow', 'minutesFast', 'water', 'flour', 'room', 'dough'] as const;
 export type MixKey = (typeof keys)[number];
@@ -48,23 +50,29 @@ export function MixPad({
   figures,
   onChange,
   first = 'dough',
+  children,
 }: {
   readonly figures: MixFigures;
   readonly onChange: (next: MixFigures) => void;
   readonly first?: MixKey;
+  /** What stands below the pad. */
+  readonly children?: ReactNode;
 }) {
   const [at, setAt] = useState<MixKey>(first);
   return (
     <div className="two">
-      <NumberPad
-        key={at}
-        label={names[at].text}
-        unit={names[at].unit}
-        value={figures[at]}
-        negative={names[at].unit === '°C'}
-        decimals={names[at].unit === '°C'}
-        onChange={(v) => onChange({ ...figures, [at]: v })}
-      />
+      <div className="pad-side">
+        <NumberPad
+          key={at}
+          label={names[at].text}
+          unit={names[at].unit}
+          value={figures[at]}
+          negative={names[at].unit === '°C'}
+          decimals={names[at].unit === '°C'}
+          onChange={(v) => onChange({ ...figures, [at]: v })}
+        />
+        {children}
+      </div>
       <FigureKeys>
         {keys.map((k) => (
           <FigureKey
@@ -78,6 +86,12 @@ export function MixPad({
       </FigureKeys>
     </div>
   );
+}
+
+/** The key says which temperature it records: the one that is judged. */
+function recordText({ dough }: MixFigures): string {
+  const figure = figureOf(dough);
+  return figure === undefined ? 'Record the mix' : `Record the mix, dough ${quantityText(figure, 'degC')}`;
 }
 
 interface Found {
@@ -138,18 +152,16 @@ export function Mixed({ id }: { readonly id: string }) {
   };
   if (found) return <OnRecord id={id} name={make.name} found={found} />;
   return (
-    <Screen
-      title={`${make.name}: mixed`}
-      back={back}
-      actions={
-        <Button look="go" disabled={busy} onClick={() => void save()}>
-          Record the mix
-        </Button>
-      }
-    >
+    <Screen title={`${make.name}: mixed`} back={back}>
       {trouble}
-      <MixPad figures={figures} onChange={setFigures} />
-      <WhenWho value={whenWho} onChange={setWhenWho} />
+      <MixPad figures={figures} onChange={setFigures}>
+        <div className="buttons main-key">
+          <Button look="go" disabled={busy} onClick={() => void save()}>
+            {recordText(figures)}
+          </Button>
+        </div>
+        <WhenWho value={whenWho} onChange={setWhenWho} />
+      </MixPad>
     </Screen>
   );
 }

@@ -9,7 +9,7 @@ import { codeText } from '../../shared/night/code-text';
 import { OpenSheet } from './open-sheet';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
-import { OpenedNotice } from './weigh';
+import { OpenedNotice } from './opened-notice';
 
 interface Opening {
   readonly station: string;

@@ -1,119 +1,56 @@
-import { payloadOf, phrase, pointMeasured, type Judged, type Row } from '@bakehouse/records';
+import { phrase } from '@bakehouse/records';
 import { quantityText, unitText } from '@bakehouse/kernel';
 import { doubtOn } from '@bakehouse/views';
-import { useState } from 'react';
-import { Button, Choice, Field, figureOf, NumberPad, StateWord } from '../../ui';
-import { readingDoubt } from '../../shared/reading-doubt';
-import type { useTabletState } from '../../shared/tablet-context';
-import { useAct } from '../../shared/use-act';
+import { limitText, wallTime } from '../../shared/format';
 import { useNight } from '../../shared/night/use-night';
-import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
+import { WhenWho } from '../../shared/night/when-who';
+import { Button, Choice, Field, NumberPad, Sheet, StateWord } from '../../ui';
+import { ForeseenVerdict } from './foreseen-verdict';
+import { limitName } from './limit-name';
+import { temperatures, useReading, type BeingRead, type ReadingOf, type ReadingProps } from './use-reading';
+import '../../ui/styles/pads.css';
 
-export interface ReadingOf {
-  readonly subjectType: Row<'reading'>['subjectType'];
-  readonly subject: string;
-  readonly point: Row<'controlPoint'>;
-}
-/** What a correction begins with. */
-export interface WasRead {
-  readonly entry: string;
-  readonly figure: string | null;
-  readonly instrument: string | null;
-  readonly seconds: number | null;
-  readonly at: Date;
-  readonly doneBy: string | null;
-}
-
-interface Props {
-  readonly of: ReadingOf;
-  readonly was?: WasRead;
-  readonly onRecorded: (entry: string, judged: Judged, figure: string) => void;
-}
-
-type Measured = Row<'reading'>['measured'];
-const temperatures = pointMeasured.extract(['core', 'surface', 'between-packs', 'air', 'liquid', 'dough']).options;
-
-/** What is read for one control point, and its recording; a correction begins with what was read. */
-function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Props) {
-  const { limit, measured: askedAt, holdSeconds, parameter } = point.content;
-  const { lookup, zone, now, state } = useNight();
-  const { snapshot, recent } = state;
-  const out = new Set(snapshot.instrumentOut.map((o) => o.instrument));
-  const isTemperature = limit.type === 'range' && (limit.unit === 'degC' || limit.unit === 'degF' || limit.unit === 'K');
-  const instruments = isTemperature ? snapshot.instrument.filter((i) => !out.has(i.id) && i.unit === 'degC') : [];
-  const usedLast = lastInstrument(recent);
-  const [instrument, setInstrument] = useState<string>(
-    was ? (was.instrument ?? '') : (instruments.find((i) => i.id === usedLast)?.id ?? ''),
-  );
-  const [figure, setFigure] = useState(was?.figure ?? '');
-  const [seconds, setSeconds] = useState(was?.seconds === null || was === undefined ? '' : String(was.seconds));
-  const [measured, setMeasured] = useState<Measured>(askedAt);
-  const [whenWho, setWhenWho] = useState<WhenAndWho>(was ? { at: was.at, ...(was.doneBy === null ? {} : { doneBy: was.doneBy }) } : {});
-  const [reason, setReason] = useState('');
-  const { act, busy, trouble } = useAct();
-  const unit = limit.type === 'range' ? limit.unit : 'min';
-  const at = whenWho.at?.toISOString() ?? now;
-  const readWith = { instrument: instrument === '' ? null : instrument, class: point.content.class, unit, at };
-  const doubt = readingDoubt(doubtOn(lookup, readWith), zone);
-  const given = figureOf(figure);
-  const save = async (yes: boolean | null): Promise<void> => {
-    if (yes === null && given === undefined) return;
-    const done = await act({
-      kind: 'reading-taken',
-      ...whenWho,
-      ...(was ? { corrects: was.entry, words: { reason } } : {}),
-      payload: {
-        subjectType,
-        subject,
-        point: point.id,
-        measured,
-        parameter,
-        instrument: instrument === '' ? null : instrument,
-        value: yes === null && given !== undefined ? { figure: given, unit } : null,
-        yes,
-        seconds: holdSeconds === null || seconds === '' ? null : Number(seconds),
-      },
-    });
-    if (done) onRecorded(done.id, done.outcome, yes === null ? quantityText(given ?? '', unit) : yes ? 'yes' : 'no');
-  };
-  return {
-    ...{ figure, setFigure, given, unit, isTemperature, instrument, setInstrument, instruments, doubt, seconds, setSeconds },
-    ...{ measured, setMeasured, whenWho, setWhenWho, reason, setReason, save, busy, trouble },
-  };
-}
-
-/** The pad for one control point, whatever it asks for. */
-export function ReadingForm(props: Props) {
-  const { was } = props;
-  const { limit, holdSeconds, parameter } = props.of.point.content;
+/** The pad for one control point, whatever it asks for; beside it what the figure would be judged as, while it is being typed. */
+export function ReadingForm(props: ReadingProps) {
+  const { was, of } = props;
+  const { limit, holdSeconds, parameter } = of.point.content;
   const reading = useReading(props);
   return (
     <form
       className="reading"
       onSubmit={(event) => {
         event.preventDefault();
-        void reading.save(null);
+        reading.save(null);
       }}
     >
-      {limit.type === 'yes' ? null : (
-        <NumberPad
-          label={parameter}
-          unit={unitText(reading.unit)}
-          value={reading.figure}
-          onChange={reading.setFigure}
-          negative={reading.isTemperature}
-        />
-      )}
-      <div className="reading-side">
-        {reading.instruments.length === 0 ? null : (
-          <Choice
-            label="Read with"
-            value={reading.instrument}
-            onChange={reading.setInstrument}
-            options={[...reading.instruments.map((i) => ({ value: i.id, text: i.name })), { value: '', text: 'not said' }]}
+      <div className="pad-side">
+        <p className="asked">
+          <span>{limitName(of.point.content.class)}</span> <strong>{limitText(limit)}</strong>
+        </p>
+        {holdSeconds === null ? null : (
+          <Field
+            label={`Held for how many seconds? ${holdSeconds} or more`}
+            value={reading.seconds}
+            onChange={(v) => reading.setSeconds(v.replace(/\D/g, ''))}
           />
         )}
-        {reading.doubt === null ? null : <StateWord shape="diamond" tone="ask">{`${reading.doubt}; choose another`}</StateWord>}
+        {was ? <Field label="Why is it corrected?" value={reading.reason} onChange={reading.setReason} required /> : null}
+        {limit.type === 'yes' ? null : (
+          <NumberPad
+            label={parameter}
+            unit={unitText(reading.unit)}
+            value={reading.figure}
+            onChange={reading.setFigure}
+            negative={reading.isTemperature}
+          />
+        )}
+        <RecordKeys reading={reading} yesOrNo={limit.type === 'yes'} />
+        {reading.trouble}
+        <ReadWith reading={reading} of={of} />
+        <WhenWho value={reading.whenWho} onChange={reading.setWhenWho} />
+      </div>
+      <div className="reading-side">
+        {limit.type === 'yes' ? null : <ForeseenVerdict of={of} reading={reading} />}
         {reading.isTemperature ? (
           <details>
             <summary>Measured somewhere else than asked</summary>
@@ -125,39 +62,74 @@ export function ReadingForm(props: Props) {
             />
           </details>
         ) : null}
-        {holdSeconds === null ? null : (
-          <Field
-            label={`Held for how many seconds? ${holdSeconds} or more`}
-            value={reading.seconds}
-            onChange={(v) => reading.setSeconds(v.replace(/\D/g, ''))}
-          />
-        )}
-        {was ? <Field label="Why is it corrected?" value={reading.reason} onChange={reading.setReason} required /> : null}
-        <WhenWho value={reading.whenWho} onChange={reading.setWhenWho} />
-        {reading.trouble}
-        {limit.type === 'yes' ? (
-          <div className="buttons">
-            <Button look="go" disabled={reading.busy} onClick={() => void reading.save(true)}>
-              Yes
-            </Button>
-            <Button disabled={reading.busy} onClick={() => void reading.save(false)}>
-              No
-            </Button>
-          </div>
-        ) : (
-          <Button look="go" submit disabled={reading.busy || reading.given === undefined}>
-            Record {reading.given === undefined ? '' : quantityText(reading.given, reading.unit)}
-          </Button>
-        )}
       </div>
+      <TooEarly reading={reading} dueFrom={props.dueFrom ?? null} />
     </form>
   );
 }
 
-function lastInstrument(recent: ReturnType<typeof useTabletState>['recent']): string | undefined {
-  for (const { entry } of recent) {
-    const used = entry['kind'] === 'reading-taken' ? payloadOf('reading-taken', entry['payload'])?.instrument : undefined;
-    if (typeof used === 'string') return used;
-  }
-  return undefined;
+/** One key as wide as the pad, which says what it records. It is not the filled one while the figure cannot be right. */
+function RecordKeys({ reading, yesOrNo }: { readonly reading: BeingRead; readonly yesOrNo: boolean }) {
+  const { given, busy, unit, foreseen } = reading;
+  if (yesOrNo)
+    return (
+      <div className="buttons">
+        <Button look="go" disabled={busy} onClick={() => reading.save(true)}>
+          Yes
+        </Button>
+        <Button disabled={busy} onClick={() => reading.save(false)}>
+          No
+        </Button>
+      </div>
+    );
+  const doubtful = foreseen?.ok === true && foreseen.outcome.verdict === 'not-believable';
+  return (
+    <div className="buttons main-key">
+      <Button look={doubtful ? 'plain' : 'go'} submit disabled={busy || given === undefined}>
+        Record {given === undefined ? '' : quantityText(given, unit)}
+      </Button>
+    </div>
+  );
+}
+
+/** The instruments that fit, as keys; one that cannot be trusted says so. */
+function ReadWith({ reading, of }: { readonly reading: BeingRead; readonly of: ReadingOf }) {
+  const { lookup, now } = useNight();
+  const { instruments, instrument, setInstrument, doubt, unit } = reading;
+  if (instruments.length === 0) return null;
+  const off = (id: string): boolean => doubtOn(lookup, { instrument: id, class: of.point.content.class, unit, at: now }) !== null;
+  return (
+    <>
+      <Choice
+        label="Read with"
+        value={instrument ?? ''}
+        onChange={(id) => setInstrument(id === '' ? null : id)}
+        options={[
+          ...instruments.map((i) => ({ value: i.id, text: off(i.id) ? `${i.name}, to be confirmed` : i.name })),
+          { value: '', text: 'not said' },
+        ]}
+      />
+      {doubt === null ? null : <StateWord shape="diamond" tone="ask">{`${doubt}; choose another`}</StateWord>}
+    </>
+  );
+}
+
+/** A loaf that has hardly gone in has no core to read: most likely it is the wrong load. */
+function TooEarly({ reading, dueFrom }: { readonly reading: BeingRead; readonly dueFrom: string | null }) {
+  const { zone } = useNight();
+  const { asking, setAsking, record, busy } = reading;
+  if (asking === undefined || dueFrom === null) return null;
+  return (
+    <Sheet title={`Not due before ${wallTime(dueFrom, zone)}: record it now?`} onClose={() => setAsking(undefined)}>
+      <p>Nothing is recorded yet. Look whether it is the one that you mean.</p>
+      <div className="buttons">
+        <Button look="go" onClick={() => setAsking(undefined)}>
+          Not yet
+        </Button>
+        <Button disabled={busy} onClick={() => void record(asking)}>
+          It is so, record it now
+        </Button>
+      </div>
+    </Sheet>
+  );
 }

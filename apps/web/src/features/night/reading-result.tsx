@@ -8,7 +8,7 @@ import { Button, LinkButton, Mark, markOf } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 import { readingDoubt } from '../../shared/reading-doubt';
-import type { ReadingOf } from './reading-form';
+import type { ReadingOf } from './use-reading';
 import { useAct } from '../../shared/use-act';
 import { verdictText } from '../../ui/verdict-text';
 

@@ -2,11 +2,11 @@ import { notTakenAnswer, phrase, subjectType as subjectTypes, type Judged, type 
 import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { limitText } from '../../shared/format';
 import { Button, Caution, Empty, Screen } from '../../ui';
 import { subjectPath, paths } from '../../shared/night/paths';
-import { ReadingForm, type ReadingOf } from './reading-form';
+import { ReadingForm } from './reading-form';
 import { ReadingResult } from './reading-result';
+import type { ReadingOf } from './use-reading';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
@@ -35,14 +35,10 @@ export function Reading({ type, subject, point: id }: Params) {
   const { content } = point;
   return (
     <Screen title={`${about}: ${content.parameter}`} back={back}>
-      <p className="asked">
-        <span className={`class ${content.class}`}>{phrase(`class.${content.class}`)}</span> <strong>{limitText(content.limit)}</strong>,{' '}
-        {phrase(`measured.${content.measured}`)}
-      </p>
       {found ? (
         <ReadingResult of={of} found={found.judged} entry={found.entry} figure={found.figure} onAgain={() => setFound(undefined)} />
       ) : (
-        <ReadingForm of={of} onRecorded={(entry, judged, figure) => setFound({ entry, judged, figure })} />
+        <ReadingForm of={of} dueFrom={due?.from ?? null} onRecorded={(entry, judged, figure) => setFound({ entry, judged, figure })} />
       )}
       {found || !due ? null : <NotTaken of={of} />}
       <Caution />

@@ -9,14 +9,14 @@ export function openFor({ snapshot }: Lookup, station: string | null, from: stri
   return [...own, ...all.filter((o) => !here.has(o.material))];
 }
 
-/** The lines that a make takes, with the lots that were open while it was made: nobody types a lot. */
+/** The lines that a make takes, with the lots that were open while it was made: nobody types a lot. Those that it goes without give nothing. */
 export function linesFor(
   lookup: Lookup,
   of: { version: Row<'formulaVersion'>; plannedMg: number | null; station: string | null; from: string; to: string },
+  without: ReadonlySet<string> = new Set(),
 ): ProposedLine[] {
-  return proposedLines(of.version.content.lines, of.plannedMg, openFor(lookup, of.station, of.from, of.to), (lot) =>
-    leftInLot(lookup, lot),
-  );
+  const open = openFor(lookup, of.station, of.from, of.to).filter((o) => !without.has(o.lot));
+  return proposedLines(of.version.content.lines, of.plannedMg, open, (lot) => leftInLot(lookup, lot));
 }
 
 /** Lots of a material that could be opened: what came in or is made here, the newest first, without what is open, used up or surely gone. */

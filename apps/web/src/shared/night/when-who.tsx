@@ -8,9 +8,14 @@ import { Choice, Field } from '../../ui';
 /** When something happened and who did it, as far as somebody said. */
 export type WhenAndWho = Pick<NewEntry, 'at' | 'precision' | 'doneBy'>;
 
+interface Props {
+  readonly value: WhenAndWho;
+  readonly onChange: (value: WhenAndWho) => void;
+}
+
 /** When it was and who did it: now and the person signed on, unless somebody says otherwise. */
-export function WhenWho({ value, onChange }: { readonly value: WhenAndWho; readonly onChange: (value: WhenAndWho) => void }) {
-  const { person, tablet } = useTable();
+export function WhenWho({ value, onChange }: Props) {
+  const { person } = useTable();
   const {
     snapshot,
     site: { zone },
@@ -24,21 +29,16 @@ export function WhenWho({ value, onChange }: { readonly value: WhenAndWho; reado
   if (!open) {
     return (
       <p className="when-who">
-        {value.at ? `About ${time}` : 'Now'}, done by {doerName}.{' '}
+        {value.at ? `${value.precision === 'exact' ? 'At' : 'About'} ${time}` : 'Now'}, by {doerName}{' '}
         <button type="button" className="button quiet" onClick={() => setOpen(true)}>
           Change
         </button>
       </p>
     );
   }
-  const setTime = (text: string): void => {
-    const { at: _at, precision: _precision, ...rest } = value;
-    const at = lastShown(text, zone, tablet.now().toISOString());
-    onChange(at === undefined ? rest : { ...rest, at: new Date(at), precision: 'about' });
-  };
   return (
     <div className="when-who open">
-      <Field label="About what time? Leave it empty for now" type="time" value={time} onChange={setTime} />
+      <When value={value} onChange={onChange} time={time} />
       <Choice
         label="Done by"
         value={doer}
@@ -46,5 +46,44 @@ export function WhenWho({ value, onChange }: { readonly value: WhenAndWho; reado
         options={people.map((p) => ({ value: p.id, text: p.name ?? '' }))}
       />
     </div>
+  );
+}
+
+const agos = ['0', '5', '15', '30'] as const;
+
+/** Now, so many minutes ago, or a time. What is remembered is told as about that time, unless somebody knows it to the minute. */
+function When({ value, onChange, time }: Props & { readonly time: string }) {
+  const { tablet } = useTable();
+  const { zone } = useTabletState().site;
+  const [ago, setAgo] = useState<(typeof agos)[number] | null>(value.at ? null : '0');
+  const set = (at: Date | undefined): void => {
+    const { at: _at, precision = 'about', ...rest } = value;
+    onChange(at === undefined ? rest : { ...rest, at, precision });
+  };
+  const choose = (minutes: (typeof agos)[number]): void => {
+    setAgo(minutes);
+    set(minutes === '0' ? undefined : new Date(tablet.now().getTime() - Number(minutes) * 60_000));
+  };
+  const setTime = (text: string): void => {
+    const at = lastShown(text, zone, tablet.now().toISOString());
+    setAgo(at === undefined ? '0' : null);
+    set(at === undefined ? undefined : new Date(at));
+  };
+  return (
+    <>
+      <Choice label="When" value={ago} onChange={choose} options={agos.map((m) => ({ value: m, text: m === '0' ? 'Now' : `−${m} min` }))} />
+      <Field label="At what time" type="time" value={time} onChange={setTime} />
+      {value.at ? (
+        <Choice
+          label="How well it is known"
+          value={value.precision ?? 'exact'}
+          onChange={(precision) => onChange({ ...value, precision })}
+          options={[
+            { value: 'about', text: 'about, as remembered' },
+            { value: 'exact', text: 'to the minute' },
+          ]}
+        />
+      ) : null}
+    </>
   );
 }

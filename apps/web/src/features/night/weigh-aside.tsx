@@ -1,0 +1,45 @@
+import { countText } from '@bakehouse/kernel';
+import type { Row } from '@bakehouse/records';
+import type { MakeView } from '@bakehouse/views';
+import { mass } from '../../shared/format';
+import { Button } from '../../ui';
+import { WaterAim } from './water-aim';
+import type { Line } from './weigh-lines';
+
+interface Props {
+  readonly make: Row<'make'>;
+  readonly version: Row<'formulaVersion'>;
+  readonly seen: MakeView;
+  readonly going: readonly Line[];
+  readonly waiting: readonly Line[];
+  readonly busy: boolean;
+  readonly onRecord: () => void;
+}
+
+/** Beside the lines: the water to aim for, what is in so far, and the one key that weighs in what is shown. */
+export function WeighAside({ make, version, seen, going, waiting, busy, onRecord }: Props) {
+  const all = going.length + waiting.length;
+  const known = going.flatMap((l) => (l.grams === null ? [] : [Number(l.grams) * 1000]));
+  const waits = waiting.map((l) => l.name).join(', ');
+  return (
+    <aside className="weigh-aside" aria-label="The mix so far">
+      <WaterAim make={make} version={version} />
+      <p className="weigh-sum">
+        In so far <b>{seen.lines.length === 0 ? 'nothing' : mass(seen.inMg)}</b>
+        {make.plannedMg === null ? '' : ` of ${mass(make.plannedMg)}`}
+      </p>
+      {all === 0 ? null : (
+        <>
+          <p className="weigh-sum">
+            {going.length} of {countText(all, 'line')},{' '}
+            <b>{`${known.length < going.length ? 'at least ' : ''}${mass(known.reduce((sum, mg) => sum + mg, 0))}`}</b>
+          </p>
+          {waits === '' ? null : <p className="faint">{`${waits} ${waiting.length === 1 ? 'waits' : 'wait'}; the rest does not.`}</p>}
+          <Button look="go" disabled={busy || going.length === 0} onClick={onRecord}>
+            {`Weigh in ${countText(going.length, 'line')}`}
+          </Button>
+        </>
+      )}
+    </aside>
+  );
+}

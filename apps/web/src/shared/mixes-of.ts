@@ -1,0 +1,10 @@
+import type { RecentMix, Snapshot } from '@bakehouse/records';
+
+/** What this device knows of the formula's mixes on one mixer. */
+export function mixesOf(snapshot: Snapshot, formula: string, mixer: string | null): readonly RecentMix[] {
+  const makes = new Map(snapshot.make.filter((m) => m.formula === formula && m.station === mixer).map((m) => [m.id, m]));
+  return snapshot.mixed.flatMap(({ make, frictionMilli, at, minutesSlow, minutesFast }) => {
+    const of = makes.get(make);
+    return of && frictionMilli !== null ? [{ frictionMilli, at, minutesSlow, minutesFast, scalePpm: of.scalePpm }] : [];
+  });
+}
