@@ -12,11 +12,16 @@ import { ContactList, nobodyHasIt } from '../../shared/trace/contact-list';
 import { isPartial, noneText, OnlyAPart } from '../../shared/trace/partial';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { InTheHouse } from '../../shared/trace/where-it-went';
-import { amountText } from '../../shared/trace/words';
-import { Button, Caution, LinkButton, Notice, Screen, Section } from '../../ui';
+import { Button, LinkButton, Screen, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { Backward } from './backward';
+import { LotFacts } from './facts';
+import { Forward } from './forward';
+import { LotHeading, lotAbove, lotOf, lotTitle, Ways } from './head';
+import { concernsOf, LotStanding } from './standing';
+import './trace.css';
 
-/** One lot, traced forward: whom to contact, what is still here, where it went, what holds it. */
+/** One lot, traced forward: how it stands, where it went, whom to contact, what is still here, what holds it. */
 export function Lot({ id }: { readonly id: string }) {
   const [hazard, setHazard] = useState<Hazard | null>(null);
   const {
@@ -25,46 +30,69 @@ export function Lot({ id }: { readonly id: string }) {
   const loaded = useLoaded('/lots/{lot}/trace', traceView, { params: { path: { lot: id }, query: hazard === null ? {} : { hazard } } });
   return (
     <Shown of={loaded}>
-      {(trace) => (
-        <Screen
-          title={titleOf(trace, id)}
-          back={{ to: office.home, text: 'Office' }}
-          actions={
-            <>
-              <LinkButton to={office.recallNew(id, hazard)} look="go">
-                Open a recall
-              </LinkButton>
-              <HoldLot
-                lot={id}
-                name={titleOf(trace, id)}
-                alike={trace.alike.map((l) => ({ lot: l.lot, text: alikeText(l, zone) }))}
-                onDone={() => void loaded.reload()}
-              />
-              <LinkButton to={office.lotFrom(id)}>Trace back</LinkButton>
-              {isPartial(trace) ? null : <Button onClick={() => window.print()}>Print</Button>}
-            </>
-          }
-        >
-          <OnlyAPart trace={trace} />
-          <SameCode trace={trace} zone={zone} title="Other lots have the same lot code: they may be the same lot of the supplier’s" />
-          <Summary trace={trace} />
-          <Section title={`${isPartial(trace) ? 'A part of the contact list' : 'Contact list'}: ${whole(trace.contacts.length)}`}>
-            <ContactList ring={trace.contacts} zone={zone} contactsShown={trace.contactsShown} none={noneText(trace, nobodyHasIt)} />
-          </Section>
-          <Section title="Still in the house">
-            <InTheHouse trace={trace} />
-          </Section>
-          <Section title="Hazard">
-            <p>
-              A germ or an allergen also reaches what the same bowls and scales made before they were cleaned: say so, and that is added as
-              possible.
-            </p>
-            <HazardChoice value={hazard} onChange={setHazard} />
-          </Section>
-          <TraceSections trace={trace} zone={zone} />
-        </Screen>
-      )}
+      {(trace) => {
+        const lot = lotOf(trace, id);
+        const title = lotTitle(lot);
+        return (
+          <Screen
+            title={title}
+            heading={<LotHeading lot={lot} />}
+            above={lotAbove(lot)}
+            beside={<LotStanding trace={trace} lot={id} zone={zone} />}
+            wide
+            back={{ to: office.home, text: 'Office' }}
+            actions={<Keys trace={trace} id={id} title={title} hazard={hazard} zone={zone} onHeld={() => void loaded.reload()} />}
+          >
+            <OnlyAPart trace={trace} />
+            <SameCode trace={trace} zone={zone} title="Other lots have the same lot code: they may be the same lot of the supplier’s" />
+            {lot === undefined ? null : <LotFacts trace={trace} lot={lot} zone={zone} />}
+            <Ways lot={id} forward />
+            <Forward trace={trace} title={title} code={lot?.code ?? lot?.name ?? 'it'} zone={zone} />
+            <Section title={`${isPartial(trace) ? 'A part of the contact list' : 'Contact list'}: ${whole(trace.contacts.length)}`}>
+              <ContactList ring={trace.contacts} zone={zone} contactsShown={trace.contactsShown} none={noneText(trace, nobodyHasIt)} />
+            </Section>
+            <Section title="Still in the house">
+              <InTheHouse trace={trace} />
+            </Section>
+            <Section title="Hazard">
+              <p>
+                A germ or an allergen also reaches what the same bowls and scales made before they were cleaned: say so, and that is added
+                as possible.
+              </p>
+              <HazardChoice value={hazard} onChange={setHazard} />
+            </Section>
+            <TraceSections trace={trace} zone={zone} />
+          </Screen>
+        );
+      }}
     </Shown>
+  );
+}
+
+interface KeysProps {
+  readonly trace: TraceView;
+  readonly id: string;
+  readonly title: string;
+  readonly hazard: Hazard | null;
+  readonly zone: string;
+  readonly onHeld: () => void;
+}
+
+function Keys({ trace, id, title, hazard, zone, onHeld }: KeysProps) {
+  const inCase = concernsOf(trace, id).find((c) => c.type === 'recall');
+  return (
+    <>
+      {inCase === undefined ? null : (
+        <LinkButton to={office.recall(inCase.id)} look="go">
+          Open the case
+        </LinkButton>
+      )}
+      <LinkButton to={office.recallNew(id, hazard)} look={inCase === undefined ? 'go' : 'plain'}>
+        Open a recall
+      </LinkButton>
+      <HoldLot lot={id} name={title} alike={trace.alike.map((l) => ({ lot: l.lot, text: alikeText(l, zone) }))} onDone={onHeld} />
+      {isPartial(trace) ? null : <Button onClick={() => window.print()}>Print</Button>}
+    </>
   );
 }
 
@@ -76,61 +104,28 @@ export function LotFrom({ id }: { readonly id: string }) {
   const loaded = useLoaded('/lots/{lot}/trace', traceView, { params: { path: { lot: id }, query: { direction: 'backward' } } });
   return (
     <Shown of={loaded}>
-      {(trace) => (
-        <Screen
-          title={`Trace back: ${titleOf(trace, id)}`}
-          back={{ to: office.lot(id), text: 'Trace forward' }}
-          actions={isPartial(trace) ? null : <Button onClick={() => window.print()}>Print</Button>}
-        >
-          <OnlyAPart trace={trace} />
-          <LotsTable trace={trace} zone={zone} shares={false} />
-          <Caution />
-        </Screen>
-      )}
+      {(trace) => {
+        const lot = lotOf(trace, id);
+        const title = lotTitle(lot);
+        return (
+          <Screen
+            title={`Trace back: ${title}`}
+            heading={<LotHeading lot={lot} />}
+            above={`Trace back. ${lotAbove(lot)}`}
+            wide
+            back={{ to: office.lot(id), text: 'Trace forward' }}
+            actions={isPartial(trace) ? null : <Button onClick={() => window.print()}>Print</Button>}
+          >
+            <OnlyAPart trace={trace} />
+            {lot === undefined ? null : <LotFacts trace={trace} lot={lot} zone={zone} />}
+            <Ways lot={id} forward={false} />
+            {lot === undefined ? null : <Backward trace={trace} title={title} at={lot.at} zone={zone} />}
+            <Section title="Every lot that went into it">
+              <LotsTable trace={trace} zone={zone} shares={false} />
+            </Section>
+          </Screen>
+        );
+      }}
     </Shown>
-  );
-}
-
-function titleOf(trace: TraceView, id: string): string {
-  const lot = trace.lots.find((l) => l.id === id);
-  return lot ? `${lot.name}${lot.code === null ? ', no code' : `, lot ${lot.code}`}` : 'A lot';
-}
-
-/** How much is left at most, where nobody knows how much is. */
-const leftAtMost = (balance: TraceView['suspectBalances'][number]['balance'] | undefined): string =>
-  typeof balance?.atMost === 'number' ? `of it left, at most ${amountText(balance.atMost, balance.measure)}` : 'of it left';
-
-function Summary({ trace }: { readonly trace: TraceView }) {
-  const [own] = trace.suspectBalances;
-  const left = own?.balance.onHand;
-  const unaccounted = own?.balance.unaccounted ?? null;
-  const figure = (value: string, of: string) => (
-    <li key={of}>
-      <b>{value}</b>
-      <span>{of}</span>
-    </li>
-  );
-  const more = own?.balance.finding === 'more-than-there-was' && unaccounted !== null ? -unaccounted : null;
-  return (
-    <>
-      {own === undefined || more === null ? null : (
-        <Notice tone="bad" title={`More taken than there was: by ${amountText(more, own.balance.measure)}; count it`} />
-      )}
-      <ul className="figures">
-        {figure(whole(trace.contacts.length), isPartial(trace) ? 'to contact that you may see, of more' : 'to contact')}
-        {figure(
-          left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known',
-          left?.by === 'count' ? 'of it left, counted' : left ? 'of it left by the records' : leftAtMost(own?.balance),
-        )}
-        {figure(whole(trace.lots.filter((l) => l.certain).length - trace.suspects.length), 'lots surely hold it')}
-        {figure(whole(trace.lots.filter((l) => !l.certain).length), 'lots may hold it')}
-        {unaccounted === null || unaccounted === 0
-          ? null
-          : figure(
-              amountText(Math.abs(unaccounted), own?.balance.measure ?? 'mg'),
-              unaccounted > 0 ? (own?.balance.withoutAmount === 0 ? 'unaccounted' : 'unaccounted at most') : 'more than received or made',
-            )}
-      </ul>
-    </>
   );
 }

@@ -1,0 +1,82 @@
+import { deliveries, type TraceView } from '@bakehouse/contracts';
+import { daysAfter, siteDay } from '@bakehouse/kernel';
+import { official, type Row } from '@bakehouse/records';
+import { dayText, whole } from '../../shared/format';
+import { useTabletState } from '../../shared/tablet-context';
+import { dayTime, ofLot } from '../../shared/trace/words';
+import { useLoaded } from '../../shared/use-loaded';
+import { deliveredIn, type Delivered } from './picture/delivered';
+
+interface Fact {
+  readonly of: string;
+  readonly says: string;
+  readonly more: string | null;
+}
+type Lot = TraceView['lots'][number];
+
+/** What is known of the lot that was asked for, in one row. What this device and the service do not say here stands as not known. */
+export function LotFacts({ trace, lot, zone }: { readonly trace: TraceView; readonly lot: Lot; readonly zone: string }) {
+  const { site, snapshot } = useTabletState();
+  const day = siteDay(lot.at, site);
+  const here = lot.type === 'received' && lot.site === site.name;
+  const loaded = useLoaded(here ? '/sites/{site}/deliveries' : null, deliveries, {
+    params: { path: { site: site.id }, query: { from: daysAfter(day, -1), until: day } },
+  });
+  const came = loaded.reply?.as === 'ok' ? deliveredIn(loaded.reply.value).get(lot.id) : undefined;
+  const row = snapshot.lot.find((l) => l.id === lot.id);
+  const spec = snapshot.specification.find((s) => s.id === row?.specification);
+  const facts = [
+    ...(lot.type === 'received' ? cameWith(came, lot, zone) : [{ of: 'Made here', says: dayTime(lot.at, zone), more: lot.site }]),
+    {
+      of: lot.type === 'received' ? 'Received' : 'How much',
+      says: ofLot(lot.mg === null ? lot : { pieces: lot.pieces, mg: lot.mg }),
+      more: null,
+    },
+    ...(spec === undefined ? [] : specified(spec)),
+    contactFact(trace),
+  ];
+  return (
+    <dl className="facts">
+      {facts.map((f) => (
+        <div key={f.of}>
+          <dt>{f.of}</dt>
+          <dd>
+            <strong>{f.says}</strong>
+            {f.more === null ? null : <span>{f.more}</span>}
+          </dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+const cameWith = (came: Delivered | undefined, lot: Lot, zone: string): Fact[] => [
+  { of: 'Supplier', says: came?.supplier ?? 'not known here', more: came?.unattended === true ? 'left with nobody there' : null },
+  {
+    of: 'Delivery note',
+    says: came?.note ?? 'not known here',
+    more: `${dayTime(came?.receivedAt ?? lot.at, zone)}${came?.photo === true ? ', with a photo' : ''}`,
+  },
+  { of: 'Dates', says: came?.date ?? 'no date on record', more: null },
+];
+
+function specified(spec: Row<'specification'>): Fact[] {
+  const names = (all: typeof spec.contains): string => all.map((a) => official(`allergen.${a}`)).join(', ');
+  const checked = spec.checked === null ? 'checked by nobody' : `checked ${dayText(spec.checked.on)}`;
+  const none = spec.checked === null ? 'not known' : 'none of the list';
+  return [
+    { of: 'Specification', says: spec.name, more: checked },
+    {
+      of: 'Allergens',
+      says: spec.contains.length > 0 ? `Contains ${names(spec.contains)}` : none,
+      more: spec.mayContain.length > 0 ? `may contain ${names(spec.mayContain)}` : null,
+    },
+  ];
+}
+
+function contactFact({ contacts, hidden, direction }: TraceView): Fact {
+  if (direction === 'backward') return { of: 'Contact', says: 'see trace forward', more: null };
+  const told = contacts.filter((c) => c.reached).length;
+  const part = hidden.length > 0 ? 'to contact that you may see, of more' : 'to contact';
+  return { of: 'Contact', says: `${whole(contacts.length)} ${part}`, more: contacts.length === 0 ? null : `${whole(told)} told` };
+}

@@ -1,0 +1,58 @@
+import type { ConcernView, TraceView } from '@bakehouse/contracts';
+import { phrase } from '@bakehouse/records';
+import { Link } from 'wouter';
+import { whole } from '../../shared/format';
+import { office } from '../../shared/office-paths';
+import { dayTime } from '../../shared/trace/words';
+import { Mark, StateWord } from '../../ui';
+
+/** What speaks against the lot that was asked for, the gravest first. */
+export const concernsOf = ({ onHand }: Pick<TraceView, 'onHand'>, lot: string): readonly ConcernView[] =>
+  onHand.find((o) => o.lot === lot)?.concerns ?? [];
+
+/** How the lot stands: the loudest thing of its page where it is on hold. */
+export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; readonly lot: string; readonly zone: string }) {
+  const here = trace.onHand.find((o) => o.lot === lot);
+  const concerns = concernsOf(trace, lot);
+  const [first, ...more] = concerns;
+  if (here === undefined)
+    return (
+      <p className="lot-standing">
+        <StateWord shape="ring" tone="calm">
+          By the records none of it is left
+        </StateWord>
+      </p>
+    );
+  if (first === undefined)
+    return (
+      <p className="lot-standing">
+        <StateWord shape="ring" tone="calm">
+          Not on hold
+        </StateWord>
+      </p>
+    );
+  return (
+    <div className="lot-standing held">
+      <Mark shape="gate" tone="bad" />
+      <div>
+        <p>
+          <strong>On hold since {dayTime(first.since, zone)}.</strong> {phrase(`finding.${first.type}`)}
+          {first.what === null ? '' : `: ${first.what}`} <CaseLink of={first} />
+        </p>
+        {first.from === lot ? null : (
+          <p>
+            {first.certain ? 'Came with' : 'Possibly came with'} <Link href={office.lot(first.from)}>{first.fromName}</Link>.
+          </p>
+        )}
+        {more.length === 0 ? null : <p>{whole(more.length)} more reasons stand with it under “Still in the house”.</p>}
+      </div>
+    </div>
+  );
+}
+
+function CaseLink({ of }: { readonly of: ConcernView }) {
+  if (of.type === 'recall') return <Link href={office.recall(of.id)}>Go to the case</Link>;
+  if (of.type === 'open-deviation' || of.type === 'closed-deviation')
+    return <Link href={`/table/deviation/${of.id}`}>Go to the deviation</Link>;
+  return null;
+}
