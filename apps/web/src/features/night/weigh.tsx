@@ -179,6 +179,8 @@ interface TableProps {
   readonly onUnsure: (material: string) => void;
 }
 
+const amountOf = ({ grams }: Line): string => (grams === null ? 'how much?' : mass(Number(grams) * 1000));
+
 function LinesTable({ lines, onEdit, onOpen, onUnsure }: TableProps) {
   return (
     <table className="lines">
@@ -200,8 +202,8 @@ function LinesTable({ lines, onEdit, onOpen, onUnsure }: TableProps) {
           <tr key={l.key}>
             <td>{l.name}</td>
             <td className="amount">
-              <Button label={`${l.name}: change ${l.grams ?? 'the amount'}`} onClick={() => onEdit(l)}>
-                {l.grams === null ? 'how much?' : mass(Number(l.grams) * 1000)}
+              <Button label={`${l.name}: change ${amountOf(l)}`} onClick={() => onEdit(l)}>
+                {amountOf(l)}
               </Button>
             </td>
             <td>{phrase(`how.${l.how}`)}</td>
@@ -218,7 +220,7 @@ function LinesTable({ lines, onEdit, onOpen, onUnsure }: TableProps) {
                     {l.orLots.length > 0 ? 'I know which' : 'Not sure which'}
                   </Button>
                 ) : null}
-                <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => onOpen(l)}>
+                <Button label={`${l.name}: ${l.lot === null ? 'open one' : 'ran out'}`} onClick={() => onOpen(l)}>
                   {l.lot === null ? 'Open one' : 'Ran out'}
                 </Button>
               </span>

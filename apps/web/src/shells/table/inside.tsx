@@ -4,6 +4,7 @@ import { NightScreens } from './screens';
 import { Timers } from '../../features/night/timers';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
+import { Always } from './always';
 import { Places } from './places';
 import { Damage, Strip } from './strip';
 import { Beside, Officer } from './later';
@@ -30,13 +31,13 @@ export function Inside() {
   const here = [...places, ...more].find(([to]) => to !== paths.today && location.startsWith(to))?.[0] ?? paths.today;
   return (
     <div className="table-shell">
-      <div className="always">
+      <Always>
         <Strip>
           <Places of={places} more={more} here={here} />
         </Strip>
         <Damage />
         <Timers />
-      </div>
+      </Always>
       <Beside />
       <Switch>
         <Route path={officer}>
