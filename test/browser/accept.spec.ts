@@ -50,7 +50,7 @@ describe('what is on hold for how it came in', () => {
     const row = n.page.locator('.row', { hasText: code });
     await row.getByText(what).first().waitFor();
     await n.picture(`accept-${what}-list`);
-    await row.getByRole('button', { name: /^Accept .* after all/ }).click();
+    await row.getByRole('button', { name: /^Accept after all: / }).click();
     const sign = n.sheet().getByRole('button', { name: /^Sign/ });
     await n.sheet().getByLabel(/^Why/).fill(why);
     expect(await sign.count()).toBe(0); // nothing is chosen beforehand

@@ -157,7 +157,7 @@ describe('what is on hold', () => {
 
   it('asks before another one is opened that is past its date, and before a tub is topped up with it', async () => {
     await n.place('Open lots');
-    await n.tap(/White flour: this one ran out/);
+    await n.tap('White flour: ran out');
     await n.sheet().getByRole('button', { name: /F-9/ }).getByText('past its use-by date').waitFor();
     await n.picture('open-past-date');
     await n.sheet().getByRole('button', { name: /F-9/ }).click();
@@ -200,7 +200,7 @@ describe('what is on hold', () => {
           .getByText(/^Finished: /)
           .click();
       await link.click();
-      await n.tap(/^Put .* on hold/);
+      await n.tap(/^Put on hold: /);
       expect(await n.sheet().getByRole('button', { name: 'Put it on hold' }).isDisabled()).toBe(true);
       await n.sheet().getByLabel('Why').fill('glass broke at the table');
       await n.picture('put-on-hold');
@@ -214,7 +214,7 @@ describe('what is on hold', () => {
     await n.place('Send out');
     await n.tap('In stock');
     await n.main().getByRole('link', { name: /F-5/ }).click();
-    await n.tap(/^Put White flour.* on hold/);
+    await n.tap(/^Put on hold: White flour/);
     await n.sheet().getByLabel('Why').fill('moths');
     await n.tap('Put it on hold', n.sheet());
     await n.main().getByText('on hold', { exact: true }).waitFor();

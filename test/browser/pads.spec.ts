@@ -207,7 +207,7 @@ describe('weighing in', () => {
     expect(await field().evaluate((e) => e === document.activeElement)).toBe(true);
     await n.sheet().getByRole('button', { name: 'Close' }).click();
     await n.sheet().waitFor({ state: 'detached' });
-    expect(await focused()).toBe('Salt: change 450');
+    expect(await focused()).toBe('Salt: change 450 g');
     await n.tap('Weigh in 4 lines');
     await n.page.waitForURL(/[^/]{36}$/);
     const in4 = await went(second);
@@ -226,7 +226,7 @@ describe('weighing in', () => {
       .getByRole('row', { name: /White flour.*F-7/ })
       .getByText('left out')
       .waitFor();
-    await n.main().getByRole('button', { name: 'White flour: change 25000' }).waitFor();
+    await n.main().getByRole('button', { name: 'White flour: change 25 kg' }).waitFor();
     await n.picture('weigh-another');
     await n.tap('Weigh in 1 line');
     await n.page.waitForURL(/[^/]{36}$/);

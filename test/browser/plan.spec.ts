@@ -28,7 +28,7 @@ describe('the next version of the plan', () => {
     const core = point('Core of the coldest bloomer');
     await core.getByLabel('From, at least').fill('94');
     await core.getByLabel('One more product').selectOption({ label: 'White tin 800 g' });
-    await core.getByRole('button', { name: 'Core of the coldest bloomer: not for Bloomer 400 g' }).click();
+    await core.getByRole('button', { name: 'Core of the coldest bloomer: take out Bloomer 400 g' }).click();
     await core.getByLabel('Name').fill('Core, coldest piece');
     await n.tap('Save');
     await n.page.getByRole('button', { name: 'Saved' }).waitFor();

@@ -108,7 +108,7 @@ describe('two sacks', () => {
     await n.at('02:30');
     await begin(null);
     await n.at('02:35');
-    await n.tap('White flour: this one ran out');
+    await n.tap('White flour: ran out');
     await n.tap(/^R4471/, n.sheet());
     await n.main().getByRole('row', { name: /R4471/ }).waitFor();
     const flour = await n

@@ -16,6 +16,7 @@ import './ui/styles/sign-on.css';
 import './ui/styles/counter.css';
 import './ui/styles/office.css';
 import './ui/styles/recall.css';
+import './ui/styles/forced.css';
 import './ui/styles/print.css';
 
 const root = document.getElementById('app');

@@ -26,7 +26,7 @@ export function AcceptAfterAll({ name, title, onDone, children, draft, ready }: 
   const entry = covers === null ? null : draft(covers, why);
   return (
     <>
-      <Button look="quiet" label={`Accept ${name} after all`} onClick={() => setOpen(true)}>
+      <Button look="quiet" label={`Accept after all: ${name}`} onClick={() => setOpen(true)}>
         Accept after all
       </Button>
       {open ? (

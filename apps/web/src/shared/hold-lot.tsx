@@ -29,7 +29,7 @@ export function HoldLot({ lot, name, alike = [], onDone }: Props) {
   };
   return (
     <>
-      <Button label={`Put ${name} on hold`} onClick={() => setOpen(true)}>
+      <Button label={`Put on hold: ${name}`} onClick={() => setOpen(true)}>
         Put on hold
       </Button>
       {open ? (

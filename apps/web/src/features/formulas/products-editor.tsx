@@ -71,7 +71,7 @@ function ProductCard({ p, n, choices, onChange, onTakeOut }: CardProps) {
       </div>
       <Ovens ovens={p.ovens} onChange={(ovens) => onChange({ ovens })} />
       <Additions additions={p.additions} choices={choices} onChange={(additions) => onChange({ additions })} />
-      <Button look="quiet" label={`Take out product ${n}`} onClick={onTakeOut}>
+      <Button look="quiet" label={`Take this product out: product ${n}`} onClick={onTakeOut}>
         Take this product out
       </Button>
     </fieldset>

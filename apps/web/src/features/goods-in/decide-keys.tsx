@@ -34,7 +34,11 @@ export function DecideKeys({ lot, name, decided, refused, notIdentified, onDone 
       {refused ? (
         <AcceptRefused lot={lot} name={name} onDone={onDone} />
       ) : (
-        <Button look={decided ? 'quiet' : 'plain'} onClick={() => setOpen('decide')} label={`${name}: decide`}>
+        <Button
+          look={decided ? 'quiet' : 'plain'}
+          onClick={() => setOpen('decide')}
+          label={`${name}: ${decided ? 'decide again' : 'decide'}`}
+        >
           {decided ? 'Decide again' : 'Decide'}
         </Button>
       )}

@@ -125,7 +125,7 @@ export function MakeUpTable({ made, onChange, inMg }: TableProps) {
       );
   };
   const key = (at: Cell, text: string, label: string) => (
-    <Button label={label} onClick={() => setCell(at)}>
+    <Button label={text === '' ? label : `${label}, ${text}`} onClick={() => setCell(at)}>
       {text === '' ? '–' : text}
     </Button>
   );

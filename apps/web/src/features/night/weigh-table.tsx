@@ -43,8 +43,8 @@ export function WeighTable({ lines, ...does }: TableProps) {
             </td>
             <td className="amount">
               {l.leftOut ? null : (
-                <Button look="quiet" label={`${l.name}: change ${l.grams ?? 'the amount'}`} onClick={() => does.onEdit(l)}>
-                  {l.grams === null ? 'how much?' : mass(Number(l.grams) * 1000)}
+                <Button look="quiet" label={`${l.name}: change ${amountOf(l)}`} onClick={() => does.onEdit(l)}>
+                  {amountOf(l)}
                 </Button>
               )}
             </td>
@@ -57,6 +57,8 @@ export function WeighTable({ lines, ...does }: TableProps) {
     </table>
   );
 }
+
+const amountOf = ({ grams }: Line): string => (grams === null ? 'how much?' : mass(Number(grams) * 1000));
 
 function StateOf({ line: { goes, lot, stops } }: { readonly line: Line }) {
   if (goes && stops.length === 0) return lot === null ? <Mark shape="empty" tone="calm" /> : <Mark shape="disc" tone="good" />;
@@ -88,7 +90,7 @@ function Keys({ line: l, onOpen, onUnsure, onEvenSo }: Omit<TableProps, 'lines' 
           {l.orLots.length > 0 ? 'I know which' : 'Not sure which'}
         </Button>
       ) : null}
-      <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => onOpen(l, true)}>
+      <Button label={`${l.name}: ${l.lot === null ? 'open one' : 'ran out'}`} onClick={() => onOpen(l, true)}>
         {l.lot === null ? 'Open one' : 'Ran out'}
       </Button>
     </span>

@@ -11,6 +11,11 @@ import { useNight } from '../../shared/night/use-night';
 
 export type WeighedLine = PayloadOf<'weighed-in'>['lines'][number];
 
+const amountOf = ({ quantity }: WeighedLine): string => {
+  if (quantity === null) return 'how much?';
+  return quantity.unit === 'g' ? mass(Number(quantity.figure) * 1000) : quantityText(quantity.figure, quantity.unit);
+};
+
 /** Lines that were weighed in, to be corrected: amounts, or another lot of the same material. */
 export function WeighedLines({
   lines,
@@ -32,12 +37,8 @@ export function WeighedLines({
             <tr key={`${l.material} ${i}`}>
               <td>{nameOf(l.material)}</td>
               <td className="amount">
-                <Button label={`${nameOf(l.material)}: change the amount`} onClick={() => setEditing(i)}>
-                  {l.quantity === null
-                    ? 'how much?'
-                    : l.quantity.unit === 'g'
-                      ? mass(Number(l.quantity.figure) * 1000)
-                      : quantityText(l.quantity.figure, l.quantity.unit)}
+                <Button label={`${nameOf(l.material)}: change ${amountOf(l)}`} onClick={() => setEditing(i)}>
+                  {amountOf(l)}
                 </Button>
               </td>
               <td>{phrase(`how.${l.how}`)}</td>

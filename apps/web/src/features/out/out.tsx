@@ -63,8 +63,9 @@ function ProductCard({ p }: { readonly p: ProductOnHand }) {
       <ul className="rows">
         {p.lots.map((l) => (
           <li key={l.id}>
-            <Link href={paths.countLot(l.id)} className="row" aria-label={`${p.name}, ${l.code}: count`}>
+            <Link href={paths.countLot(l.id)} className="row">
               <span className="row-main">
+                <span className="unseen">{p.name}, </span>
                 <strong>{l.code}</strong> {dayText(l.bakedOn)}
                 {l.useBy === null ? '' : `, use by ${dayText(l.useBy)}`} · <Left left={l.left} />
                 {l.where === null ? '' : ` · ${l.where.some ? 'some of it ' : ''}in ${l.where.name}`}
@@ -77,6 +78,7 @@ function ProductCard({ p }: { readonly p: ProductOnHand }) {
                     {phrase('counter.on')}
                   </StateWord>
                 )}
+                <span className="unseen">: count</span>
               </span>
             </Link>
           </li>

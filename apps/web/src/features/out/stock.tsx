@@ -64,7 +64,7 @@ export function StockPage() {
 function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: string; readonly known: boolean }) {
   return (
     <li>
-      <Link href={paths.countLot(l.id)} className="row" aria-label={`${l.name}, ${codeText(l.code)}: count`}>
+      <Link href={paths.countLot(l.id)} className="row">
         <span className="row-main">
           <strong>{l.name}</strong> {codeText(l.code)} · came {dayText(came)}
           {l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}
@@ -73,6 +73,7 @@ function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: s
         <span className="row-side">
           <TroubleWord trouble={l.said} />
           {l.trouble === null || (l.leftMg ?? 0) < 0 ? <LeftMg mg={l.leftMg} known={known} /> : null}
+          <span className="unseen">: count</span>
         </span>
       </Link>
     </li>

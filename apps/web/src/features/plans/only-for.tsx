@@ -40,7 +40,7 @@ function Chosen({ of, among, type, point, onChange }: ChosenProps) {
         return (
           <p key={id}>
             {text}{' '}
-            <Button look="quiet" label={`${point}: not for ${text}`} onClick={() => onChange(of.filter((other) => other !== id))}>
+            <Button look="quiet" label={`${point}: take out ${text}`} onClick={() => onChange(of.filter((other) => other !== id))}>
               Take out
             </Button>
           </p>

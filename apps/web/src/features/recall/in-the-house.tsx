@@ -25,7 +25,7 @@ export function CaseInTheHouse({ recall, zone, onDecided }: Props) {
       <Decisions recall={recall} lot={o.lot} zone={zone} />
       {isOnHold(o) || recall.decisions.some((d) => d.lot === o.lot) ? null : <NotOnHold />}
       {mayDecide && held(o) ? (
-        <Button label={`Decide on ${o.name}${o.code === null ? '' : `, lot ${o.code}`}`} onClick={() => setDeciding(o)}>
+        <Button label={`Decide on it: ${o.name}${o.code === null ? '' : `, lot ${o.code}`}`} onClick={() => setDeciding(o)}>
           Decide on it
         </Button>
       ) : null}

@@ -18,6 +18,7 @@ import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { AtDevice } from '../sign-on/at-device';
 import { AtTheirSite } from '../sign-on/at-site';
+import { Always } from '../table/always';
 import { Places } from '../table/places';
 import { Damage, Strip } from '../table/strip';
 import { Home } from './home';
@@ -54,12 +55,12 @@ function Pages() {
   const here = [...places, ...more].find(([to]) => to !== office.home && location.startsWith(to))?.[0] ?? office.home;
   return (
     <div className="office-shell">
-      <div className="always">
+      <Always>
         <Strip>
           <Places of={places} more={more} here={here} />
         </Strip>
         <Damage />
-      </div>
+      </Always>
       <Switch>
         <Route path="/office/find/:words">{({ words }) => <FoundLots key={words} words={decodeURIComponent(words)} />}</Route>
         <Route path="/office/lot/:id">{({ id }) => <Lot key={id} id={id} />}</Route>

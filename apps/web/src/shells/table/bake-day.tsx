@@ -16,14 +16,10 @@ export function BakeDay() {
   ].find(([d]) => d === day)?.[1];
   return (
     <>
-      <button
-        type="button"
-        className="strip-where"
-        onClick={() => setOpen(true)}
-        aria-label={`${site.name}, the bake of ${dayText(day)}. Choose another day`}
-      >
+      <button type="button" className="strip-where" onClick={() => setOpen(true)}>
         <strong>{site.name}</strong>
         <span>{dayText(day)}</span>
+        <span className="unseen">Choose another day</span>
       </button>
       {day === today ? null : (
         <StateWord shape="diamond" tone="ask">

@@ -4,6 +4,7 @@ import { Today } from '../../features/night/today';
 import { Timers } from '../../features/night/timers';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
+import { Always } from './always';
 import { Places } from './places';
 import { Damage, Strip } from './strip';
 import { later } from '../../ui/later';
@@ -36,14 +37,14 @@ export function Inside() {
   const here = [...places, ...more].find(([to]) => to !== paths.today && location.startsWith(to))?.[0] ?? paths.today;
   return (
     <div className="table-shell">
-      <div className="always">
+      <Always>
         <Strip>
           <Places of={places} more={more} here={here} />
         </Strip>
         <Damage />
         {/* On the first screen each stands where it is: in its oven, in the prover. */}
         {location === paths.today ? null : <Timers />}
-      </div>
+      </Always>
       <Beside />
       <Switch>
         <Route path={officer}>
