@@ -43,6 +43,7 @@ const things: readonly Thing[] = [
       'apps/web/src/features/out/stock.tsx',
       'libs/records/src/control/quantity-of.spec.ts',
       'libs/views/src/stock/in-stock.spec.ts',
+      'test/browser/_every-page.ts',
       'test/support/premises.ts',
     ],
   },
@@ -61,7 +62,7 @@ const things: readonly Thing[] = [
       'libs/contracts/src/goods.ts',
       'test/api/screen-plans.spec.ts',
     ],
-    alsoNamed: [],
+    alsoNamed: ['test/browser/_every-page.ts'],
   },
   {
     what: 'a paper: the inspection pack',

@@ -71,6 +71,14 @@ export class NightTable {
     return this.page.locator('.verdict-word').textContent();
   }
 
+  /** What the timers are called, on whatever screen but the first. */
+  async running(): Promise<string[]> {
+    const timers = this.page.getByRole('list', { name: 'Running now' }).getByRole('listitem');
+    const one = (part: string): Promise<string[]> => timers.locator(part).allTextContents();
+    const [names, places] = [await one('.timer-name'), await one('.timer-where')];
+    return names.map((name, i) => `${name}, ${places[i]?.replace(', over', '')}`).sort();
+  }
+
   /** Taps the first button or link of that name. */
   tap(name: string | RegExp, scope = this.main()): Promise<void> {
     return scope.getByRole('button', { name }).or(scope.getByRole('link', { name })).first().click();

@@ -57,15 +57,6 @@ async function out(product: string, deck: string): Promise<void> {
     .waitFor();
 }
 
-/** What the timers are called, on whatever screen this is. */
-async function running(): Promise<string[]> {
-  const timers = n.page.getByRole('list', { name: 'Running now' }).getByRole('listitem');
-  const one = (of: typeof timers, part: string) => of.locator(part).allTextContents();
-  const names = await one(timers, '.timer-name');
-  const places = await one(timers, '.timer-where');
-  return names.map((name, i) => `${name}, ${places[i]?.replace(', over', '')}`).sort();
-}
-
 async function countOut(product: string): Promise<void> {
   await n.place('Today');
   const run = n
@@ -156,10 +147,10 @@ describe('one dough, three breads, one bad load', () => {
     }
     await n.page.getByText('all sent').waitFor();
     await n.place('Recent entries');
-    expect(await running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Prover']);
+    expect(await n.running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Prover']);
     await n.page.reload();
     await n.heading(/^Recent entries/).waitFor();
-    expect(await running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Prover']);
+    expect(await n.running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Prover']);
   });
 
   it('goes on without a network: loads, timers, cores', async () => {
@@ -170,7 +161,12 @@ describe('one dough, three breads, one bad load', () => {
     await load('White tin 800 g', 'Top deck', '10');
     await n.at('04:12');
     await load('White tin 800 g', 'Middle deck');
-    expect(await running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Middle deck', 'White tin 800 g, Top deck']);
+    expect(await n.running()).toEqual([
+      'Bap, Prover',
+      'Bloomer 400 g, Prover',
+      'White tin 800 g, Middle deck',
+      'White tin 800 g, Top deck',
+    ]);
     await n.picture('four-timers');
     await n.place('Today');
     await n.picture('house');

@@ -12,6 +12,7 @@ import './ui/styles/screen.css';
 import './ui/styles/bar.css';
 import './ui/styles/lists.css';
 import './ui/styles/house.css';
+import './ui/styles/today.css';
 import './ui/styles/sign-on.css';
 import './ui/styles/counter.css';
 import './ui/styles/office.css';

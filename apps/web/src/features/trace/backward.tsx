@@ -17,7 +17,7 @@ import { SavePicture } from './picture/save-picture';
 const daysGiven = 31;
 const nothing: ReadonlyMap<string, Delivered> = new Map();
 
-/** What went into it, mirrored: the lot that was asked for stands on the right. */
+/** Trace back, mirrored: the lot that was asked for stands on the right. */
 export function Backward({
   trace,
   title,
@@ -39,7 +39,7 @@ export function Backward({
   const { rows, flows } = useMemo(() => {
     const weights = weightsIn(trace);
     const ends = backwardEnds(trace, weights, came, zone);
-    const held = new Set(ends.flatMap((e) => (e.look === 'held' ? [e.lot] : [])));
+    const held = new Set(ends.flatMap((e) => (e.look === 'stopped' ? [e.lot] : [])));
     const all = flowsOf({ ...trace, lots: trace.lots.filter((l) => !ends.some((e) => e.lot === l.id)) }, weights, ends, held);
     return { rows: ends, flows: folded(all) };
   }, [trace, came, zone]);

@@ -16,7 +16,7 @@ export function Prover({ where: { proving } }: { readonly where: Whereabouts }) 
       {proving.map((r) => {
         const timer = timers.find((t) => t.subject === r.id);
         return (
-          <Link key={r.id} href={paths.run(r.id)} className={`thing dough ${isOnHold(r) ? 'held' : ''}`}>
+          <Link key={r.id} href={paths.run(r.id)} className={`thing dough ${isOnHold(r) ? 'stopped' : ''}`}>
             <h3>
               {r.name}
               {r.loaded === 0 ? ` × ${whole(r.pieces)}` : `: ${whole(r.loaded)} of ${whole(r.pieces)} baked`}

@@ -12,7 +12,7 @@ export function Rack({ where: { toCount, waiting } }: { readonly where: Whereabo
   return (
     <div className="rungs">
       {toCount.map((r) => (
-        <div key={r.id} className={`thing loaf ${isOnHold(r) ? 'held' : ''}`}>
+        <div key={r.id} className={`thing loaf ${isOnHold(r) ? 'stopped' : ''}`}>
           <Link href={paths.run(r.id)} className="thing-link">
             <h3>
               {r.name}: {whole(r.loaded)} of {whole(r.pieces)} baked
@@ -26,7 +26,7 @@ export function Rack({ where: { toCount, waiting } }: { readonly where: Whereabo
         <Link
           key={b.id}
           href={paths.batch(b.id)}
-          className={`thing loaf ${b.release.state === 'on-hold' || b.release.state === 'released' ? 'held' : ''}`}
+          className={`thing loaf ${b.release.state === 'on-hold' || b.release.state === 'released' ? 'stopped' : ''}`}
         >
           <h3>
             {b.name} × {whole(b.pieces)}

@@ -14,7 +14,7 @@ export function Table({ where: { table }, night }: { readonly where: Whereabouts
   return table.map((m) => {
     const timer = timers.find((t) => t.subject === m.id);
     return (
-      <Link key={m.id} href={paths.make(m.id)} className={`thing dough ${isOnHold(m) ? 'held' : ''}`}>
+      <Link key={m.id} href={paths.make(m.id)} className={`thing dough ${isOnHold(m) ? 'stopped' : ''}`}>
         <h3>{m.name}</h3>
         <p className="thing-where">
           {stageOf(m)} · begun {wallTime(m.at, night.zone)} · {mass(m.inMg === 0 ? m.plannedMg : m.inMg)}

@@ -1,7 +1,7 @@
-import type { Flows, Look } from './model';
+import type { Flows, BandStyle } from './model';
 
-const words: Readonly<Record<Look, string>> = { certain: 'certain', possible: 'possible', held: 'on hold', unknown: 'not known' };
-const order: readonly Look[] = ['certain', 'possible', 'held', 'unknown'];
+const words: Readonly<Record<BandStyle, string>> = { certain: 'certain', possible: 'possible', stopped: 'on hold', unknown: 'not known' };
+const order: readonly BandStyle[] = ['certain', 'possible', 'stopped', 'unknown'];
 
 /** What the looks of the bands say: only those that are there. */
 export function Legend({ flows }: { readonly flows: Flows }) {
