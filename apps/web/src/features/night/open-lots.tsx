@@ -43,7 +43,7 @@ export function OpenLots() {
                   </span>
                   <Warnings u={u} />
                   <Button
-                    label={`${u.name}: this one ran out`}
+                    label={`${u.name}: ran out`}
                     onClick={() => {
                       setOpened(undefined);
                       setOpening({ station, material: u.material, name: u.name, emptied: u.lot });
