@@ -1,4 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
+import { isOnHold } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { isPartial, noneText } from '../../shared/trace/partial';
 import { amountText } from '../../shared/trace/words';
@@ -23,7 +24,7 @@ export function Forward({ trace, title, code, zone }: Props) {
   const { rows, flows } = useMemo(() => {
     const weights = weightsIn(trace);
     const ends = forwardEnds(trace, weights, zone);
-    const held = new Set(trace.onHand.filter((o) => o.concerns.length > 0).map((o) => o.lot));
+    const held = new Set(trace.onHand.filter((o) => isOnHold(o)).map((o) => o.lot));
     return { rows: ends, flows: folded(flowsOf(trace, weights, ends, held)) };
   }, [trace, zone]);
   const sums = trace.suspectBalances.flatMap((line) => sumOf(line) ?? []);

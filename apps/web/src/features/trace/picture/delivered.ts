@@ -1,4 +1,5 @@
 import type { Deliveries } from '@bakehouse/contracts';
+import { isOnHold } from '@bakehouse/views';
 import { dayText } from '../../../shared/format';
 
 /** What the delivery of a lot says of it. */
@@ -24,7 +25,7 @@ export function deliveredIn(all: Deliveries): ReadonlyMap<string, Delivered> {
           unattended: d.unattended,
           receivedAt: d.receivedAt,
           date: l.useBy !== null ? `use by ${dayText(l.useBy)}` : l.bestBefore === null ? null : `best before ${dayText(l.bestBefore)}`,
-          held: l.concerns.length > 0,
+          held: isOnHold(l),
         },
       ]),
     ),

@@ -3,10 +3,10 @@ import { together } from './lots-drawn';
 import type { DrawnLot, Flows } from './model';
 
 /** As many as fit in a column; what is above it stands in one that says how many and how much. */
-export const mostInColumn = 40;
+export const maxInColumn = 40;
 
 /** The lots of each column, the widest and what is on hold before others, with all the rest of a column as one. No band and no width is lost. */
-export function folded(all: Flows, most = mostInColumn): Flows {
+export function folded(all: Flows, most = maxInColumn): Flows {
   const as = new Map<string, string>();
   const lots = [...grouped(all.lots, (l) => l.layer).values()].flatMap((column): DrawnLot[] => {
     if (column.length <= most) return [...column];

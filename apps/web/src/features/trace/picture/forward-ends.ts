@@ -1,13 +1,14 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { isOnHold } from '@bakehouse/views';
 import { whole } from '../../../shared/format';
 import { amountText, dayTime } from '../../../shared/trace/words';
 import { amountsText, shortNames, sureText, type EndRow } from './end-row';
 import type { Weights } from './lots-drawn';
 
 type End = TraceView['ends'][number];
-type Told = EndRow['told'];
+type ToldMark = EndRow['told'];
 
 /** Those that are called, in the order of the calls; then who is reached by a notice alone; then what no customer has, what is here, what is missing. */
 export function forwardEnds(trace: TraceView, weights: Weights, zone: string): EndRow[] {
@@ -52,7 +53,7 @@ function goneOut(trace: TraceView, weights: Weights, zone: string): EndRow[] {
   });
 }
 
-function toldOf(end: End, contact: TraceView['contacts'][number] | undefined, zone: string): Told {
+function toldOf(end: End, contact: TraceView['contacts'][number] | undefined, zone: string): ToldMark {
   if (byNotice.includes(end.channel)) return { shape: 'ring', tone: 'calm', text: 'by public notice' };
   if (contact === undefined) return null;
   const last = contact.calls.reduce<(typeof contact.calls)[number] | undefined>(
@@ -67,11 +68,11 @@ function toldOf(end: End, contact: TraceView['contacts'][number] | undefined, zo
 function inTheHouse({ onHand, lots }: TraceView, weights: Weights): EndRow[] {
   const names = shortNames(lots);
   return onHand.map((o): EndRow => {
-    const held = o.concerns.length > 0;
+    const held = isOnHold(o);
     const certain = lots.find((l) => l.id === o.lot)?.certain ?? false;
     const known = o.amount !== null && o.amount >= 0;
     const amount = o.amount === null || o.measure === 'mg' ? { pieces: null, mg: o.amount } : { pieces: o.amount, mg: null };
-    const look = held ? 'held' : known ? sureText(certain) : 'unknown';
+    const look = held ? 'gate' : known ? sureText(certain) : 'unknown';
     return {
       id: `here ${o.lot}`,
       what: `Still in the house: ${o.name}`,

@@ -1,7 +1,7 @@
-import type { Flows, Look } from './model';
+import type { Flows, BandLook } from './model';
 
-const words: Readonly<Record<Look, string>> = { certain: 'certain', possible: 'possible', held: 'on hold', unknown: 'not known' };
-const order: readonly Look[] = ['certain', 'possible', 'held', 'unknown'];
+const words: Readonly<Record<BandLook, string>> = { certain: 'certain', possible: 'possible', gate: 'on hold', unknown: 'not known' };
+const order: readonly BandLook[] = ['certain', 'possible', 'gate', 'unknown'];
 
 /** What the looks of the bands say: only those that are there. */
 export function Legend({ flows }: { readonly flows: Flows }) {

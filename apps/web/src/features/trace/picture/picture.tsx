@@ -163,7 +163,7 @@ function EndNames({ rows, layout, mirrored }: { readonly rows: readonly EndRow[]
     return (
       <span key={r.id} className={`flow-end ${r.look}`} style={style} aria-hidden="true">
         <span>
-          {r.look === 'held' ? <Mark shape="gate" tone="bad" /> : null}
+          {r.look === 'gate' ? <Mark shape="gate" tone="bad" /> : null}
           {r.what}
         </span>
         <b>{r.amount}</b>
