@@ -36,7 +36,6 @@ export function tablePages({ rows, house: { b } }: Found): EachOf<typeof paths> 
     batch: paths.batch(batch),
     read: paths.read('load', load, b.point('bloomer-core')),
     open: paths.open,
-    openAt: paths.openAt(b.place('mixer'), b.material('flour')),
     goods: paths.goods,
     goodsNew: `${paths.goods}/new`,
     goodsUnattended: `${paths.goods}/unattended`,

@@ -71,6 +71,10 @@ const shown = async (text: string): Promise<void> => {
 
 describe('a figure is shown in the unit that it was read in', () => {
   it('on the card of a load', async () => {
+    await n
+      .main()
+      .getByText(/^Finished: /)
+      .click();
     await shown('pH 5.4');
   });
 
@@ -81,6 +85,10 @@ describe('a figure is shown in the unit that it was read in', () => {
       .click();
     await shown('acidity pH 5.4');
     await n.place('Today');
+    await n
+      .main()
+      .getByText(/^Finished: /)
+      .click();
     await n
       .main()
       .getByRole('link', { name: /^White dough/ })

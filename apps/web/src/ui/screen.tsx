@@ -32,7 +32,7 @@ export function Screen({ title, back, actions, heading: drawn, above, beside, wi
         )}
         <div className="screen-title">
           {above === undefined ? null : <p className="screen-above">{above}</p>}
-          <h1 ref={heading} tabIndex={-1}>
+          <h1 ref={heading} tabIndex={-1} aria-label={drawn === undefined ? undefined : title}>
             {drawn ?? title}
           </h1>
         </div>

@@ -17,7 +17,7 @@ import { SavePicture } from './picture/save-picture';
 const daysGiven = 31;
 const nothing: ReadonlyMap<string, Delivered> = new Map();
 
-/** Trace back, mirrored: the lot that was asked for stands on the right. */
+/** What it was made from, mirrored: the lot that was asked for stands on the right. */
 export function Backward({
   trace,
   title,
@@ -39,7 +39,7 @@ export function Backward({
   const { rows, flows } = useMemo(() => {
     const weights = weightsIn(trace);
     const ends = backwardEnds(trace, weights, came, zone);
-    const held = new Set(ends.flatMap((e) => (e.look === 'stopped' ? [e.lot] : [])));
+    const held = new Set(ends.flatMap((e) => (e.look === 'gate' ? [e.lot] : [])));
     const all = flowsOf({ ...trace, lots: trace.lots.filter((l) => !ends.some((e) => e.lot === l.id)) }, weights, ends, held);
     return { rows: ends, flows: folded(all) };
   }, [trace, came, zone]);
@@ -51,7 +51,7 @@ export function Backward({
         flows={flows}
         rows={rows}
         zone={zone}
-        title={`What went into ${title}`}
+        title={`Trace back: ${title}`}
         widthSays={says}
         mirrored
         table={(id, heights) => <IntoTable id={id} rows={rows} heights={heights} />}
@@ -65,7 +65,7 @@ export function Backward({
           <SavePicture
             flows={flows}
             rows={rows}
-            title={`What went into ${title}`}
+            title={`Trace back: ${title}`}
             says={says}
             sums={[]}
             caution={trace.caution}

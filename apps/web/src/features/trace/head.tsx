@@ -15,8 +15,7 @@ export function LotHeading({ lot }: { readonly lot: Lot | undefined }) {
   if (lot === undefined || lot.code === null) return lotTitle(lot);
   return (
     <>
-      {lot.name}
-      <span className="only-read">, lot</span> <span className="code">{lot.code}</span>
+      {lot.name} <span className="code">{lot.code}</span>
     </>
   );
 }

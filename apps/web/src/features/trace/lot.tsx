@@ -19,8 +19,8 @@ import { LotFacts } from './facts';
 import { Forward } from './forward';
 import { LotHeading, lotAbove, lotOf, lotTitle, Ways } from './head';
 import { concernsOf, LotStanding } from './standing';
-import './trace.css';
 import './flow.css';
+import './trace.css';
 
 /** One lot, traced forward: how it stands, where it went, whom to contact, what is still here, what holds it. */
 export function Lot({ id }: { readonly id: string }) {

@@ -14,7 +14,6 @@ export const paths = {
   batch: (id: string) => `/table/batch/${id}`,
   read: (type: string, subject: string, point: string) => `/table/read/${type}/${subject}/${point}`,
   open: '/table/open',
-  openAt: (station: string, material: string) => `/table/open/${station}/${material}`,
   goods: '/table/goods',
   report: (type: string, subject: string) => `/table/report/${type}/${subject}`,
   deviation: (id: string) => `/table/deviation/${id}`,

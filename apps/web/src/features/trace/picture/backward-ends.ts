@@ -35,7 +35,7 @@ export function backwardEnds(
     .map((l): IntoRow => {
       const came = delivered.get(l.id);
       const held = came?.held ?? false;
-      const look = held ? 'stopped' : sureText(l.certain);
+      const look = held ? 'gate' : sureText(l.certain);
       return {
         id: `into ${l.id}`,
         lot: l.id,

@@ -1,14 +1,14 @@
 import type { TraceView } from '@bakehouse/contracts';
-import { isOnHold } from '@bakehouse/views';
 import { grouped } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { isOnHold } from '@bakehouse/views';
 import { whole } from '../../../shared/format';
 import { amountText, dayTime } from '../../../shared/trace/words';
 import { amountsText, shortNames, sureText, type EndRow } from './end-row';
 import type { Weights } from './lots-drawn';
 
 type End = TraceView['ends'][number];
-type ToldText = EndRow['told'];
+type ToldMark = EndRow['told'];
 
 /** Those that are called, in the order of the calls; then who is reached by a notice alone; then what no customer has, what is here, what is missing. */
 export function forwardEnds(trace: TraceView, weights: Weights, zone: string): EndRow[] {
@@ -53,7 +53,7 @@ function goneOut(trace: TraceView, weights: Weights, zone: string): EndRow[] {
   });
 }
 
-function toldOf(end: End, contact: TraceView['contacts'][number] | undefined, zone: string): ToldText {
+function toldOf(end: End, contact: TraceView['contacts'][number] | undefined, zone: string): ToldMark {
   if (byNotice.includes(end.channel)) return { shape: 'ring', tone: 'calm', text: 'by public notice' };
   if (contact === undefined) return null;
   const last = contact.calls.reduce<(typeof contact.calls)[number] | undefined>(
@@ -72,7 +72,7 @@ function inTheHouse({ onHand, lots }: TraceView, weights: Weights): EndRow[] {
     const certain = lots.find((l) => l.id === o.lot)?.certain ?? false;
     const known = o.amount !== null && o.amount >= 0;
     const amount = o.amount === null || o.measure === 'mg' ? { pieces: null, mg: o.amount } : { pieces: o.amount, mg: null };
-    const look = held ? 'stopped' : known ? sureText(certain) : 'unknown';
+    const look = held ? 'gate' : known ? sureText(certain) : 'unknown';
     return {
       id: `here ${o.lot}`,
       what: `Still in the house: ${o.name}`,

@@ -1,7 +1,7 @@
-import type { Flows, BandStyle } from './model';
+import type { Flows, BandLook } from './model';
 
-const words: Readonly<Record<BandStyle, string>> = { certain: 'certain', possible: 'possible', stopped: 'on hold', unknown: 'not known' };
-const order: readonly BandStyle[] = ['certain', 'possible', 'stopped', 'unknown'];
+const words: Readonly<Record<BandLook, string>> = { certain: 'certain', possible: 'possible', gate: 'on hold', unknown: 'not known' };
+const order: readonly BandLook[] = ['certain', 'possible', 'gate', 'unknown'];
 
 /** What the looks of the bands say: only those that are there. */
 export function Legend({ flows }: { readonly flows: Flows }) {

@@ -1,5 +1,5 @@
 /** How surely an amount is known to have gone that way, or what is said of it: never shown by colour alone. */
-export type BandStyle = 'certain' | 'possible' | 'stopped' | 'unknown';
+export type BandLook = 'certain' | 'possible' | 'gate' | 'unknown';
 
 /** A lot in the picture, or those of one column that are folded into one. */
 export interface DrawnLot {
@@ -23,7 +23,7 @@ export interface Flow {
   /** A lot or an end. */
   readonly to: string;
   readonly weight: number;
-  readonly look: BandStyle;
+  readonly look: BandLook;
 }
 
 export interface Flows {
@@ -37,8 +37,8 @@ export interface Flows {
 /** One line of the table beside the picture: an end, with every band that leads to it. */
 export interface EndLine {
   readonly id: string;
-  readonly look: BandStyle;
-  readonly from: readonly { readonly lot: string; readonly weight: number; readonly look: BandStyle }[];
+  readonly look: BandLook;
+  readonly from: readonly { readonly lot: string; readonly weight: number; readonly look: BandLook }[];
 }
 
 /** Where a line of the table stands beside the picture. */

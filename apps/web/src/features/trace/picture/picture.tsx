@@ -38,7 +38,14 @@ export function TracePicture({ flows, rows, zone, title, widthSays, mirrored, ta
   const beside = width >= besideFrom;
   const columns = flows.lots.reduce((n, l) => Math.max(n, l.layer + 1), 1);
   const room = beside ? width - tableWidth - 24 : Math.max(width, 320) - namesWidth;
-  const sizes: Sizes = { scale, start: 4, slot: 34, top: 40, mirrored, column: Math.max(116, (room - 4) / columns) * zoom };
+  const sizes: Sizes = {
+    scale,
+    start: 4,
+    slot: window.matchMedia('(any-pointer: coarse)').matches ? 50 : 34,
+    top: 40,
+    mirrored,
+    column: Math.max(116, (room - 4) / columns) * zoom,
+  };
   const boxes = beside ? lines : endsAlone(flows, sizes);
   const layout = layoutOf(flows, boxes, sizes);
   const measure = measureOf(scale);
@@ -163,7 +170,7 @@ function EndNames({ rows, layout, mirrored }: { readonly rows: readonly EndRow[]
     return (
       <span key={r.id} className={`flow-end ${r.look}`} style={style} aria-hidden="true">
         <span>
-          {r.look === 'stopped' ? <Mark shape="gate" tone="bad" /> : null}
+          {r.look === 'gate' ? <Mark shape="gate" tone="bad" /> : null}
           {r.what}
         </span>
         <b>{r.amount}</b>

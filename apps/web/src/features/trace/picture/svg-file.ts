@@ -1,7 +1,7 @@
 import type { EndRow } from './end-row';
 import { commonNames, labelOf } from './labels';
 import { barWidth, endsAlone, layoutOf } from './layout';
-import type { Flows, Layout, BandStyle, Sizes } from './model';
+import type { Flows, Layout, BandLook, Sizes } from './model';
 import { measureOf, scaleOf } from './scale';
 import { amountText } from '../../../shared/trace/words';
 
@@ -24,10 +24,10 @@ const code = 'font-family="\'Atkinson Hyperlegible Mono\', monospace" font-size=
 const title = 'font-family="\'Bricolage Grotesque\', sans-serif" font-size="20" font-weight="650"';
 
 /** Black on white, so that a photocopier keeps it: certain is solid, possible dashed, on hold hatched and named, not known dotted. */
-const looks: Readonly<Record<BandStyle, string>> = {
+const looks: Readonly<Record<BandLook, string>> = {
   certain: 'fill="#d4d4d4" stroke="#555" stroke-width="0.5"',
   possible: 'fill="none" stroke="#000" stroke-width="1" stroke-dasharray="5 3"',
-  stopped: 'fill="url(#held)" stroke="#000" stroke-width="1"',
+  gate: 'fill="url(#held)" stroke="#000" stroke-width="1"',
   unknown: 'fill="none" stroke="#000" stroke-width="1" stroke-dasharray="1 3"',
 };
 
