@@ -48,7 +48,7 @@ async function begun(): Promise<string> {
   return record('make-begun', { formulaVersion, station: n.night.mixer, plan, bakeDay: '2026-11-25', plannedMg: 41_450_000 });
 }
 const field = () => n.page.locator('.pad-line input').last();
-const foreseen = () => n.main().locator('.foreseen');
+const preview = () => n.main().locator('.preview');
 const nothingYet = () => n.main().getByText('Nothing is recorded yet.').waitFor();
 async function readCoreOf(load = 0): Promise<void> {
   await n.page.goto(`/table/read/load/${loads[load]}/${core}`);
@@ -68,8 +68,8 @@ describe('a figure on the pad', () => {
       'window.ids = 0; { const real = crypto.getRandomValues.bind(crypto); crypto.getRandomValues = (a) => { window.ids += 1; return real(a); }; }',
     );
     await typeOnPad(n.page, '87.9');
-    await foreseen().getByText('too low').waitFor();
-    await foreseen().getByText('6.1 °C below the limit').waitFor();
+    await preview().getByText('too low').waitFor();
+    await preview().getByText('6.1 °C below the limit').waitFor();
     await nothingYet();
     await n.picture('too-low');
     await n.page.clock.fastForward(25_000); // the screen's own time moves on every ten seconds
@@ -86,7 +86,7 @@ describe('a figure on the pad', () => {
     await n.picture('did-you-mean');
     await n.tap('Yes, 94.0 °C');
     expect(await field().inputValue()).toBe('94.0');
-    await foreseen().getByText('within the limit').waitFor();
+    await preview().getByText('within the limit').waitFor();
     await nothingYet();
     expect(await readings()).toEqual([]);
     await typeOnPad(n.page, '9'); // what was proposed is replaced
@@ -106,7 +106,7 @@ describe('a figure on the pad', () => {
     await n.at('04:26'); // nine minutes before
     await n.main().getByRole('group', { name: 'Read with' }).getByText('Probe P1').click();
     expect(await n.main().getByText('Bench scale').count()).toBe(0); // it does not measure degrees
-    const said = await foreseen().locator('.foreseen-word').textContent();
+    const said = await preview().locator('.preview-word').textContent();
     await n.tap('Record 95.1 °C');
     await n.page.locator('.verdict').waitFor();
     expect([said, await n.verdict()]).toEqual(['within the limit', 'within the limit']);
@@ -155,7 +155,7 @@ describe('a figure on the pad', () => {
       .getByText(/^Probe P1, to be confirmed/)
       .waitFor();
     await typeOnPad(n.page, '96');
-    await foreseen()
+    await preview()
       .getByText(/failed its check on/)
       .waitFor();
   });

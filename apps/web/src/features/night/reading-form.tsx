@@ -5,7 +5,7 @@ import { limitText, wallTime } from '../../shared/format';
 import { useNight } from '../../shared/night/use-night';
 import { WhenWho } from '../../shared/night/when-who';
 import { Button, Choice, Field, NumberPad, Sheet, StateWord } from '../../ui';
-import { ForeseenVerdict } from './foreseen-verdict';
+import { VerdictPreview } from './verdict-preview';
 import { limitName } from './limit-name';
 import { temperatures, useReading, type BeingRead, type ReadingOf, type ReadingProps } from './use-reading';
 import '../../ui/styles/pads.css';
@@ -50,7 +50,7 @@ export function ReadingForm(props: ReadingProps) {
         <WhenWho value={reading.whenWho} onChange={reading.setWhenWho} />
       </div>
       <div className="reading-side">
-        {limit.type === 'yes' ? null : <ForeseenVerdict of={of} reading={reading} />}
+        {limit.type === 'yes' ? null : <VerdictPreview of={of} reading={reading} />}
         {reading.isTemperature ? (
           <details>
             <summary>Measured somewhere else than asked</summary>
@@ -70,7 +70,7 @@ export function ReadingForm(props: ReadingProps) {
 
 /** One key as wide as the pad, which says what it records. It is not the filled one while the figure cannot be right. */
 function RecordKeys({ reading, yesOrNo }: { readonly reading: BeingRead; readonly yesOrNo: boolean }) {
-  const { given, busy, unit, foreseen } = reading;
+  const { given, busy, unit, preview } = reading;
   if (yesOrNo)
     return (
       <div className="buttons">
@@ -82,7 +82,7 @@ function RecordKeys({ reading, yesOrNo }: { readonly reading: BeingRead; readonl
         </Button>
       </div>
     );
-  const doubtful = foreseen?.ok === true && foreseen.outcome.verdict === 'not-believable';
+  const doubtful = preview?.ok === true && preview.outcome.verdict === 'not-believable';
   return (
     <div className="buttons main-key">
       <Button look={doubtful ? 'plain' : 'go'} submit disabled={busy || given === undefined}>

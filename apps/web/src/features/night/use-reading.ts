@@ -3,7 +3,7 @@ import { payloadOf, pointMeasured, type Judged, type NewEntryOf, type Row } from
 import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
 import { figureOf } from '../../ui';
-import { useForeseen } from '../../shared/night/foreseen';
+import { usePreview } from '../../shared/night/preview';
 import { useNight } from '../../shared/night/use-night';
 import type { WhenAndWho } from '../../shared/night/when-who';
 import { readingDoubt } from '../../shared/reading-doubt';
@@ -65,7 +65,7 @@ export function useReading({ of: { subjectType, subject, point }, was, dueFrom =
       seconds: holdSeconds === null || seconds === '' ? null : Number(seconds),
     },
   });
-  const foreseen = useForeseen(given === undefined ? undefined : draft(null));
+  const preview = usePreview(given === undefined ? undefined : draft(null));
   const record = async (yes: boolean | null): Promise<void> => {
     setAsking(undefined);
     const done = await act(draft(yes));
@@ -93,7 +93,7 @@ export function useReading({ of: { subjectType, subject, point }, was, dueFrom =
       whenWho,
       setWhenWho,
     },
-    ...{ reason, setReason, foreseen, save, record, asking, setAsking, busy, trouble, ...readWith },
+    ...{ reason, setReason, preview, save, record, asking, setAsking, busy, trouble, ...readWith },
   };
 }
 export type BeingRead = ReturnType<typeof useReading>;

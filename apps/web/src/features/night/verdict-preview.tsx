@@ -10,25 +10,25 @@ import type { BeingRead, ReadingOf } from './use-reading';
 const nothingYet = <p className="nothing-yet">Nothing is recorded yet.</p>;
 
 /** What the figure would be judged as, were it recorded now, and how far from its limit it is. */
-export function ForeseenVerdict({ of, reading }: { readonly of: ReadingOf; readonly reading: BeingRead }) {
-  const { foreseen, given, unit, doubt, measured, setFigure } = reading;
-  if (foreseen === undefined || given === undefined) return nothingYet;
-  if (!foreseen.ok) return <Refusal refused={foreseen} />;
-  const { verdict, milli, asked } = foreseen.outcome;
+export function VerdictPreview({ of, reading }: { readonly of: ReadingOf; readonly reading: BeingRead }) {
+  const { preview, given, unit, doubt, measured, setFigure } = reading;
+  if (preview === undefined || given === undefined) return nothingYet;
+  if (!preview.ok) return <Refusal refused={preview} />;
+  const { verdict, milli, asked } = preview.outcome;
   const { shape, tone } = markOf(doubt === null ? verdict : 'unsure', of.point.content.class);
   const cannotBe = verdict === 'not-believable';
   const from = asked === null || cannotBe ? undefined : fromLimit({ figure: given, unit }, asked.limit);
   const meant = cannotBe ? pointLeftOut(given, unit, measured) : undefined;
   return (
     <>
-      <section className={`foreseen ${tone}`} role="status">
-        <p className="foreseen-word">
+      <section className={`preview ${tone}`} role="status">
+        <p className="preview-word">
           <Mark shape={shape} tone={tone} />
           <span>{doubt ?? verdictText(verdict, { milli, limit: asked?.limit ?? null })}</span>
         </p>
         {from && asked ? (
           <>
-            <p className="foreseen-far">{sentence(from)}</p>
+            <p className="preview-far">{sentence(from)}</p>
             <LimitScale of={from} value={given} allowed={limitText(asked.limit)} />
           </>
         ) : null}
