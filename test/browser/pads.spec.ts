@@ -212,7 +212,7 @@ describe('weighing in', () => {
     await n.page.waitForURL(/[^/]{36}$/);
     const in4 = await went(second);
     expect([in4.length, in4.includes(old), in4.includes(held)]).toEqual([4, true, false]);
-    await n.tap('Weigh in');
+    await n.tap('Add or adjust');
     await n.main().getByText('0 of 1 line,').waitFor();
     expect(await n.main().getByRole('button', { name: 'Weigh in 0 lines' }).isDisabled()).toBe(true);
   });

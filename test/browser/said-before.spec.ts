@@ -82,6 +82,7 @@ describe('what a page says before the tap, or at once after it', () => {
     await typeOnPad(n.page, '95.1');
     await n.picture('reading-in-doubt');
     await n.tap(/^Record/);
+    await n.sheet().getByRole('button', { name: 'It is so, record it now' }).click(); // the load is in the oven still
     await n.page.locator('.verdict').waitFor();
     expect(await n.verdict()).toMatch(/^to be confirmed: Probe P1 failed its check on/);
     expect(await text()).toContain('It shows “within the limit”, which settles nothing.');

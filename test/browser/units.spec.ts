@@ -70,14 +70,6 @@ const shown = async (text: string): Promise<void> => {
 };
 
 describe('a figure is shown in the unit that it was read in', () => {
-  it('on the card of a load', async () => {
-    await n
-      .main()
-      .getByText(/^Finished: /)
-      .click();
-    await shown('pH 5.4');
-  });
-
   it('on the page of a load and of its dough', async () => {
     await n
       .main()

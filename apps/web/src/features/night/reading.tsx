@@ -21,6 +21,8 @@ export function Reading({ type, subject, point: id }: Params) {
   const { state, lookup, view } = useNight();
   const point = state.rows.get('controlPoint', id);
   const due = view.due.find((d) => d.subject === subject && d.point === id);
+  // Somebody who reads again was asked the first time.
+  const asksFrom = due?.again === null ? due.from : null;
   const subjectType = subjectTypes.safeParse(type).data;
   const [found, setFound] = useState<{ readonly entry: string; readonly judged: Judged; readonly figure: string }>();
   const back = { to: subjectPath(type, subject), text: 'Back' };
@@ -38,7 +40,7 @@ export function Reading({ type, subject, point: id }: Params) {
       {found ? (
         <ReadingResult of={of} found={found.judged} entry={found.entry} figure={found.figure} onAgain={() => setFound(undefined)} />
       ) : (
-        <ReadingForm of={of} dueFrom={due?.from ?? null} onRecorded={(entry, judged, figure) => setFound({ entry, judged, figure })} />
+        <ReadingForm of={of} dueFrom={asksFrom} onRecorded={(entry, judged, figure) => setFound({ entry, judged, figure })} />
       )}
       {found || !due ? null : <NotTaken of={of} />}
       <Caution />

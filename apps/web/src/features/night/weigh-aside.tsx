@@ -20,7 +20,7 @@ interface Props {
 export function WeighAside({ make, version, seen, going, waiting, busy, onRecord }: Props) {
   const all = going.length + waiting.length;
   const known = going.flatMap((l) => (l.grams === null ? [] : [Number(l.grams) * 1000]));
-  const stopped = waiting.map((l) => l.name).join(', ');
+  const names = waiting.map((l) => l.name).join(', ');
   return (
     <aside className="weigh-aside" aria-label="The mix so far">
       <WaterAim make={make} version={version} />
@@ -34,7 +34,7 @@ export function WeighAside({ make, version, seen, going, waiting, busy, onRecord
             {going.length} of {countText(all, 'line')},{' '}
             <b>{`${known.length < going.length ? 'at least ' : ''}${mass(known.reduce((sum, mg) => sum + mg, 0))}`}</b>
           </p>
-          {stopped === '' ? null : <p className="faint">{`Not weighed in yet: ${stopped}. The rest goes.`}</p>}
+          {names === '' ? null : <p className="faint">Not in yet: {names}. The rest goes in without it.</p>}
           <Button look="go" disabled={busy || going.length === 0} onClick={onRecord}>
             {`Weigh in ${countText(going.length, 'line')}`}
           </Button>

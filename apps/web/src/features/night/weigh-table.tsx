@@ -36,7 +36,7 @@ export function WeighTable({ lines, ...does }: TableProps) {
             </td>
             <td>
               <strong>{l.name}</strong>
-              <span className="faint weigh-how">{l.leftOut ? 'left out' : l.goes ? phrase(`how.${l.how}`) : 'not yet'}</span>
+              <span className="faint weigh-how">{l.leftOut ? 'left out' : l.goes ? phrase(`how.${l.how}`) : 'not in yet'}</span>
             </td>
             <td>
               <Lots line={l} />

@@ -55,9 +55,6 @@ export function Weigh({ id }: { readonly id: string }) {
       <div className="weighing">
         <div>
           <Proposed make={make} lines={lines} onEvenSo={takeEvenSo} onEdit={setEditing} onUnsure={turn} />
-          <Section title="Half-way, or something else">
-            <AdjustMake make={make} version={version} />
-          </Section>
         </div>
         <WeighAside
           {...{ make, version, seen }}
@@ -67,6 +64,9 @@ export function Weigh({ id }: { readonly id: string }) {
           onRecord={() => void record()}
         />
       </div>
+      <Section title="Half-way, or something else">
+        <AdjustMake make={make} version={version} />
+      </Section>
       {editing ? (
         <AmountSheet
           title={editing.name}
