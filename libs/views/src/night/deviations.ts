@@ -35,8 +35,10 @@ export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationVie
   const undecided = heldBy(state, behind, begins, concerns).map(({ id, name }) => ({ id, name }));
   // Where it is about food that nobody has counted yet, or that this state does not know, the rule says so; else what it holds does.
   const unseen = namesFood(d.subjectType) && (food.length === 0 || notCounted);
-  const holds =
-    (unseen || undecided.length > 0) && (behind.length > 1 || holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions));
+  // What follows from the records as they stand, a use past its date or later loads of the day, holds for as long as it reaches something.
+  const follows = behind.length > 1 && (undecided.length > 0 || (unseen && d.type === 'expired-lot-used'));
+  const itself = holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions);
+  const holds = follows || ((unseen || undecided.length > 0) && itself);
   return {
     id: d.id,
     subjectType: d.subjectType,
