@@ -3,7 +3,7 @@ import { arithmeticOf, arithmeticNeeds } from './arithmetic.js';
 import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
-import { atFirstLoad, firstLoadNeeds } from './first-load.js';
+import { atFirstLoad, firstLoadNeeds, type AtFirstLoad } from './first-load.js';
 import { unsettledAt, type Unsettled } from '../control/unsettled.js';
 import { refusalNeeds, refusedIn } from './refusals.js';
 import { releasedNeeds } from './released.js';
@@ -72,6 +72,8 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
   const deviations = subjectsAt(state, lot).flatMap((s) => then(holding(state, s)));
   const refused = then(refusedIn(state, lot));
   const closed = new Set(subjectsAt(state, lot).flatMap((s) => then(state.find('deviationClosed', 'subject', s)).map((c) => c.deviation)));
+  const batch = state.get('batch', lot);
+  const atFirst = batch ? atFirstLoad(state, batch, at) : [];
   return [
     ...recallsAt(state, lot, at),
     ...holds.map((h): Concern => ({ id: h.id, type: 'held', lot, subject: lot, what: h.because, since: h.at, certain: true })),
@@ -84,8 +86,8 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
       since: d.at,
       certain: true,
     })),
-    ...undecidedReadings(state, lot, at),
-    ...firstLoads(state, lot, at),
+    ...undecidedReadings(state, lot, at, atFirst),
+    ...firstLoads(lot, atFirst),
     ...refused.map((r): Concern => ({ id: r.id, type: 'refused', lot, subject: lot, what: r.condition, since: r.at, certain: true })),
     ...usedPast(state, lot, at).map(({ keeps, ...used }): Concern => {
       return { id: pastUseById(keeps.lot), type: 'used-past-use-by', lot, subject: lot, what: pastUseByText(keeps), ...used };
@@ -95,9 +97,8 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
   ];
 }
 
-function firstLoads(state: State, lot: string, at: string | null): Concern[] {
-  const batch = state.get('batch', lot);
-  return (batch ? atFirstLoad(state, batch, at) : []).flatMap((f): Concern[] => {
+function firstLoads(lot: string, atFirst: readonly AtFirstLoad[]): Concern[] {
+  return atFirst.flatMap((f): Concern[] => {
     if (f.says === 'unsettled') return [];
     const type = f.says === 'outside' ? 'first-load-outside' : 'first-load-not-read';
     return [{ id: f.id, type, lot, subject: f.load, what: f.parameter, since: f.since, certain: true }];
@@ -113,10 +114,9 @@ function withdrawn(state: State, lot: string): Concern[] {
  * One for each reading that was too close to call, and one for each failed check or withdrawal of an instrument, whatever it leaves in doubt here: that is
  * what somebody decides about.
  */
-function undecidedReadings(state: State, lot: string, at: string | null): Concern[] {
-  const batch = state.get('batch', lot);
-  const atFirst = batch ? atFirstLoad(state, batch, at).flatMap((f) => (f.says === 'unsettled' ? f.unsettled : [])) : [];
-  const all = [...subjectsAt(state, lot).flatMap((s) => unsettledAt(state, s, at)), ...atFirst];
+function undecidedReadings(state: State, lot: string, at: string | null, atFirst: readonly AtFirstLoad[]): Concern[] {
+  const before = atFirst.flatMap((f) => (f.says === 'unsettled' ? f.unsettled : []));
+  const all = [...subjectsAt(state, lot).flatMap((s) => unsettledAt(state, s, at)), ...before];
   return [...grouped(all, (u) => u.doubt?.id ?? u.reading.id)].flatMap(([id, [first, ...more]]): Concern[] => {
     if (!first) return [];
     const { reading, doubt } = first;

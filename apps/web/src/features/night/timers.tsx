@@ -1,10 +1,9 @@
-import { phrase } from '@bakehouse/records';
 import type { TimerView } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { countdown, howLong } from '../../shared/format';
 import { useNow } from '../../shared/tablet-context';
 import { subjectPath } from '../../shared/night/paths';
-import { useTimers } from './house/use-timers';
+import { timerPlace, useTimers } from './house/use-timers';
 
 /** Everything that is in an oven, prover or retarder: named by product and deck, on every screen. */
 export function Timers() {
@@ -32,7 +31,7 @@ function Timer({ t, now }: { readonly t: TimerView; readonly now: string }) {
         </span>
         <span className="timer-name">{t.name}</span>
         <span className="timer-where">
-          {t.placeName ?? (t.step === 'bake' ? 'oven' : phrase(`stage.${t.step}`))}
+          {timerPlace(t)}
           {words === '' ? '' : `, ${words}`}
         </span>
       </Link>

@@ -1,5 +1,6 @@
 import type { ConcernView, TraceView } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
+import { isOnHold } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
@@ -23,7 +24,7 @@ export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; r
         </StateWord>
       </p>
     );
-  if (first === undefined)
+  if (first === undefined || !isOnHold(here))
     return (
       <p className="lot-standing">
         <StateWord shape="ring" tone="calm">

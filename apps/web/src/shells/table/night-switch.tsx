@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { Choice } from '../../ui';
-import { chosenTheme, chooseTheme, type Theme } from '../../ui/theme';
+import { chosenTheme, chooseTheme, themes, type Theme } from '../../ui/theme';
 
 const words: Readonly<Record<Theme, string>> = { 'by-itself': 'By itself', day: 'Day', night: 'Night' };
 
@@ -12,7 +12,7 @@ export function NightSwitch() {
       <Choice
         label="Light on this device"
         value={theme}
-        options={(['by-itself', 'day', 'night'] as const).map((value) => ({ value, text: words[value] }))}
+        options={themes.map((value) => ({ value, text: words[value] }))}
         onChange={(chosen) => {
           chooseTheme(chosen);
           setTheme(chosen);

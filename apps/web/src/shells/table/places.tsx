@@ -13,18 +13,20 @@ interface Props {
 
 /** The ways in: in the line on top, or at the foot of a tablet that stands on end, by the thumb. */
 export function Places({ of, more, here }: Props) {
-  const one = ([to, text]: Place) => (
-    <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>
-      {text}
-    </Link>
-  );
   return (
     <nav className="places" aria-label="Places">
-      {of.map(one)}
+      <Ways of={of} here={here} />
       {more === undefined ? null : <More here={here} of={more} />}
     </nav>
   );
 }
+
+const Ways = ({ of, here }: Pick<Props, 'of' | 'here'>) =>
+  of.map(([to, text]) => (
+    <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>
+      {text}
+    </Link>
+  ));
 
 function More({ of, here }: { readonly of: readonly Place[]; readonly here: string }) {
   const folded = useRef<HTMLDetailsElement>(null);
@@ -52,11 +54,7 @@ function More({ of, here }: { readonly of: readonly Place[]; readonly here: stri
         <Icon name="more" /> More
       </summary>
       <div className="more-list" onClick={close}>
-        {of.map(([to, text]) => (
-          <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>
-            {text}
-          </Link>
-        ))}
+        <Ways of={of} here={here} />
         <NightSwitch />
       </div>
     </details>

@@ -7,6 +7,7 @@ import { Ovens } from './ovens';
 import { Prover } from './prover';
 import { Rack } from './rack';
 import { Table } from './table';
+import { useTimers } from './use-timers';
 
 interface Props {
   readonly where: Whereabouts;
@@ -15,13 +16,14 @@ interface Props {
 
 /** The house as one walks through it: table, prover, ovens, cooling rack, door, all on one floor with their names under them. */
 export function House(props: Props) {
+  const timers = useTimers();
   return (
     <div className="house">
       <Place name="Table" icon="bowl" className="at-table">
-        <Table {...props} />
+        <Table {...props} timers={timers} />
       </Place>
       <Place name="Prover" icon="prover" className="at-prover">
-        <Prover {...props} />
+        <Prover where={props.where} timers={timers} />
       </Place>
       <Place name="Ovens" icon="deck" className="at-ovens">
         <Ovens {...props} />

@@ -14,15 +14,16 @@ export function Left({ timer }: { readonly timer: TimerView }) {
     <>
       {step === 'bake' ? null : <span className="level" style={style} aria-hidden="true" />}
       <p className={`left ${over ? 'over' : ''}`}>
-        <Lasts text={due === null ? howLong(since, now) : over ? `+${howLong(due, now)}` : howLong(now, due)} />
+        <Lasts since={since} due={due} now={now} />
         <span>{due === null ? ` in ${step === 'bake' ? 'the oven' : phrase(`stage.${step}`)}` : over ? ' overdue' : ''}</span>
       </p>
     </>
   );
 }
 
-/** 28 min with the figure large and its unit small; 1 h 05 as it is. */
-export function Lasts({ text }: { readonly text: string }) {
+/** What is left, +4 min where it is over, or since when where nobody planned it: 28 min with the figure large and its unit small, 1 h 05 as it is. */
+export function Lasts({ since, due, now }: { readonly since: string; readonly due: string | null; readonly now: string }) {
+  const text = due === null ? howLong(since, now) : due < now ? `+${howLong(due, now)}` : howLong(now, due);
   const [, figure] = /^(\+?\d+) min$/.exec(text) ?? [];
   return (
     <b>

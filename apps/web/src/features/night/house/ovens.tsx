@@ -2,7 +2,7 @@ import type { LoadView, Mouth, Whereabouts } from '@bakehouse/views';
 import type { CSSProperties } from 'react';
 import { Link } from 'wouter';
 import { OnHold } from '../../../shared/concerns';
-import { howLong, whole } from '../../../shared/format';
+import { whole } from '../../../shared/format';
 import { paths } from '../../../shared/night/paths';
 import { useNow } from '../../../shared/tablet-context';
 import { Lasts, shareOf } from './left';
@@ -47,7 +47,7 @@ function Full({ l, m }: { readonly l: LoadView; readonly m: Mouth }) {
         {held ? <OnHold /> : null}
       </span>
       <span className="left">
-        <Lasts text={due === null ? howLong(since, now) : over ? `+${howLong(due, now)}` : howLong(now, due)} />
+        <Lasts since={since} due={due} now={now} />
         {due === null ? <span> in</span> : null}
       </span>
     </Link>

@@ -1,15 +1,13 @@
-import { phrase } from '@bakehouse/records';
-import { isOnHold, type Whereabouts } from '@bakehouse/views';
+import { isOnHold, type TimerView, type Whereabouts } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { OnHold } from '../../../shared/concerns';
 import { whole } from '../../../shared/format';
 import { paths } from '../../../shared/night/paths';
 import { Left } from './left';
-import { useTimers } from './use-timers';
+import { timerPlace } from './use-timers';
 
 /** What was made up and waits for an oven: in the prover or the retarder, or at the table still. */
-export function Prover({ where: { proving } }: { readonly where: Whereabouts }) {
-  const timers = useTimers();
+export function Prover({ where: { proving }, timers }: { readonly where: Whereabouts; readonly timers: readonly TimerView[] }) {
   if (proving.length === 0) return <p className="nothing">Nothing made up.</p>;
   return (
     <div className="cabinet">
@@ -21,9 +19,7 @@ export function Prover({ where: { proving } }: { readonly where: Whereabouts }) 
               {r.name}
               {r.loaded === 0 ? ` × ${whole(r.pieces)}` : `: ${whole(r.loaded)} of ${whole(r.pieces)} baked`}
             </h3>
-            <p className="thing-where">
-              {timer ? (timer.placeName ?? (timer.step === 'bake' ? 'oven' : phrase(`stage.${timer.step}`))) : 'made up'}
-            </p>
+            <p className="thing-where">{timer ? timerPlace(timer) : 'made up'}</p>
             {isOnHold(r) ? <OnHold /> : timer ? <Left timer={timer} /> : null}
           </Link>
         );

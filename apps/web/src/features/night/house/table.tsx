@@ -1,15 +1,19 @@
-import { isOnHold, type MakeView, type Whereabouts } from '@bakehouse/views';
+import { isOnHold, type MakeView, type TimerView, type Whereabouts } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { OnHold } from '../../../shared/concerns';
 import { mass, wallTime, whole } from '../../../shared/format';
 import { paths } from '../../../shared/night/paths';
 import type { Night } from '../../../shared/night/use-night';
 import { Left } from './left';
-import { useTimers } from './use-timers';
+
+interface Props {
+  readonly where: Whereabouts;
+  readonly night: Night;
+  readonly timers: readonly TimerView[];
+}
 
 /** What was begun and is not made up yet. */
-export function Table({ where: { table }, night }: { readonly where: Whereabouts; readonly night: Night }) {
-  const timers = useTimers();
+export function Table({ where: { table }, night, timers }: Props) {
   if (table.length === 0) return <p className="nothing">Nothing begun. “Start” begins a dough, a preferment or a filling.</p>;
   return table.map((m) => {
     const timer = timers.find((t) => t.subject === m.id);

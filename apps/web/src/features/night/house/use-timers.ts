@@ -1,4 +1,5 @@
 import { daysAfter } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
 import { timersOf, type TimerView } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { useNight } from '../../../shared/night/use-night';
@@ -14,3 +15,6 @@ export function useTimers(): TimerView[] {
     [lookup, day],
   );
 }
+
+/** The place that it is in, or what is done with it there. */
+export const timerPlace = ({ placeName, step }: TimerView): string => placeName ?? (step === 'bake' ? 'oven' : phrase(`stage.${step}`));

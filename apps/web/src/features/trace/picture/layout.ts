@@ -10,12 +10,8 @@ const widthOf = (weight: number, scale: number): number => Math.max(weight * sca
 
 /** What each end needs of the table's line: as much as its bands are wide. */
 export function needs({ ends, flows }: Pick<Flows, 'ends' | 'flows'>, scale: number): ReadonlyMap<string, number> {
-  const need = new Map(ends.map((id) => [id, 0]));
-  for (const f of flows) {
-    const sum = need.get(f.to);
-    if (sum !== undefined) need.set(f.to, sum + widthOf(f.weight, scale));
-  }
-  return need;
+  const sums = sumsOf(flows, scale).in;
+  return new Map(ends.map((id) => [id, sums.get(id) ?? 0]));
 }
 
 /** Ends one under another where no table stands beside them. */
