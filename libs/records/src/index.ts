@@ -131,7 +131,7 @@ export { releaseOf, unreleased } from './standing/released.js';
 export { countersOf, shelvesOf, type Shelves } from './standing/shelves.js';
 export { isPastBestBefore, troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
-export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clear.js';
+export { clearAmong, clearNeeds, inBoth, touchedBy, type Touched } from './standing/clear.js';
 export { watchedBy, watchedCollections, watchedInTheHouse, type Watched } from './standing/watched.js';
 export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { alikeHeld } from './standing/alike-held.js';

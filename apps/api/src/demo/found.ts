@@ -58,7 +58,7 @@ export async function found(f: Founding): Promise<Founded> {
     f.say(`making a demo: ${bakehouseName}, ${f.weeks} ${f.weeks === 1 ? 'week' : 'weeks'} of nights up to ${lastDay}`);
     let entries = await play(whole.people, door, clock);
     await givePins(app, created, whole.story.person);
-    entries += await play(f.withoutLastNight ? whole.history : [...whole.history, ...whole.lastNight], door, clock, progress(f.say, zone));
+    entries += await play(f.withoutLastNight ? whole.history : [...whole.history, ...whole.lastNight], door, clock, progress(f, zone));
     await finish(f.ownerUrl, created);
     return { created, sites: { bakehouse, shop }, whole, entries, name: bakehouseName };
   } finally {
@@ -68,9 +68,14 @@ export async function found(f: Founding): Promise<Founded> {
 
 export const unfinished = `${bakehouseName} (being made)`;
 
-function progress(say: (line: string) => void, zone: string): (recorded: number, atMs: number) => void {
-  let next = 0;
-  return (recorded, atMs) => {
+/** Says how far it is; and has the database look at what there is by now, whose plans were made while there was next to nothing. */
+function progress({ say, ownerUrl }: Founding, zone: string): (recorded: number, atMs: number) => Promise<void> {
+  let [next, look] = [0, 100];
+  return async (recorded, atMs) => {
+    if (recorded >= look) {
+      look = recorded * 3;
+      await connected(ownerUrl, analyse);
+    }
     if (recorded < next) return;
     next = recorded + 500;
     say(`  ${localDay(new Date(atMs).toISOString(), zone)}: ${recorded} records`);

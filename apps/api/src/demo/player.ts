@@ -24,7 +24,7 @@ export async function play(
   story: readonly StoryEntry[],
   door: Door,
   clock: SettableClock,
-  onProgress: (recorded: number, atMs: number) => void = () => undefined,
+  onProgress: (recorded: number, atMs: number) => void | Promise<void> = () => undefined,
 ): Promise<number> {
   let recorded = 0;
   for (const group of together(story)) {
@@ -48,7 +48,7 @@ export async function play(
         'already-recorded',
       );
     recorded += group.length;
-    onProgress(recorded, last.typedMs);
+    await onProgress(recorded, last.typedMs);
   }
   return recorded;
 }

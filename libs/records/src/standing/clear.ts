@@ -94,9 +94,10 @@ export function clearAmong(state: State, lots: readonly string[], before: string
 
 /** The last instant of what is on record at a lot and in what it comes from: asked about any later one, the answers are those of now. */
 function latestOf(state: State, lot: string, from: readonly (string | null)[]): string {
-  const subjects = [...subjectsAt(state, lot), ...restsOn(state, lot)];
+  const { days, firstLoads } = restsOn(state, lot);
+  const subjects = [...subjectsAt(state, lot), ...firstLoads];
   const own = [...concernNeeds(state, lot), { in: 'lotIdentified', by: 'lot', value: lot } satisfies Need]
-    .filter((need) => state.knows(need) && isAbout(need, lot, subjects))
+    .filter((need) => state.knows(need) && isAbout(need, lot, [...subjects, ...days]))
     .flatMap((need): object[] => ('id' in need ? [state.get(need.in, need.id) ?? {}] : [...state.find(need.in, need.by, need.value)]))
     .flatMap((row) => ('at' in row && typeof row.at === 'string' ? [row.at] : []));
   const trusted = subjects.flatMap((s) => state.find('reading', 'subject', s)).flatMap((r) => trustKnownBy(state, r));
@@ -145,4 +146,17 @@ export function touchedBy(after: readonly Change[], before: readonly Change[]): 
       if (at === undefined || c.row.at < at) came.set(c.row.material, c.row.at);
     }
   return { about: new Set(about), amounts: new Set(amounts), came, bakedOn: bakedOnOf(changes) };
+}
+
+/** What may not be clear any more once the one and the other was written. */
+export function inBoth(a: Touched | 'everything', b: Touched | 'everything'): Touched | 'everything' {
+  if (a === 'everything' || b === 'everything') return 'everything';
+  const came = new Map(a.came);
+  for (const [material, at] of b.came) came.set(material, [at, came.get(material) ?? at].sort()[0] ?? at);
+  return {
+    about: new Set([...a.about, ...b.about]),
+    amounts: new Set([...a.amounts, ...b.amounts]),
+    came,
+    bakedOn: [...a.bakedOn, ...b.bakedOn],
+  };
 }

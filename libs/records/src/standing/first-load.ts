@@ -67,11 +67,11 @@ export function firstLoadNeeds(state: State, batch: Batch): Need[] {
   ];
 }
 
-/** What a batch's standing rests on beside what is recorded about itself: the first loads of its day, and that day. */
-export function restsOn(state: State, lot: string): string[] {
+/** What a batch's standing rests on beside what is recorded about itself: the days that it was baked on, and the first loads of these. */
+export function restsOn(state: State, lot: string): { readonly days: string[]; readonly firstLoads: string[] } {
   const batch = state.knows({ in: 'batch', id: lot }) ? state.get('batch', lot) : undefined;
-  if (!batch || pointsAtFirst(state, batch).length === 0) return [];
-  return ownLines(state, batch).flatMap((line) => [line.bakeDay, firstOf(state, line)]);
+  const lines = batch && pointsAtFirst(state, batch).length > 0 ? ownLines(state, batch) : [];
+  return { days: lines.map((line) => line.bakeDay), firstLoads: lines.map((line) => firstOf(state, line)) };
 }
 
 /**

@@ -12,6 +12,16 @@ const lateMs = lateDays * 86_400_000;
 /** The row that says that a content is in its vessel. */
 export const contentId = (lot: string): string => derivedId(lot, 'content');
 
+/** Told apart once for each row: a hash for each content that a vessel ever had, asked at each use of it, is most of what a standing costs. */
+const told = new WeakMap<Row<'inUse'>, boolean>();
+function saysContent(use: Row<'inUse'>): boolean {
+  const known = told.get(use);
+  if (known !== undefined) return known;
+  const says = use.id === contentId(use.lot);
+  told.set(use, says);
+  return says;
+}
+
 type Taken = Pick<Row<'flow'>, 'source' | 'target' | 'at'>;
 
 const isContent = (state: State, lot: string): boolean => state.knows({ in: 'lot', id: lot }) && state.get('lot', lot)?.type === 'vessel';
@@ -24,16 +34,13 @@ const isKnown = (state: State, needs: readonly Need[]): boolean => needs.every((
 
 /** The vessel that a content is in; undefined where it is none, or where that is not known yet. */
 const vesselOf = (state: State, lot: string): string | undefined =>
-  isContent(state, lot) && isKnown(state, ownNeeds(lot))
-    ? state.find('inUse', 'lot', lot).find((u) => u.id === contentId(lot))?.station
-    : undefined;
+  isContent(state, lot) && isKnown(state, ownNeeds(lot)) ? state.find('inUse', 'lot', lot).find(saysContent)?.station : undefined;
 
 const wasOver = (state: State, lot: string, vessel: string, at: string): boolean =>
   state.find('emptied', 'lot', lot).some((e) => e.station === vessel && e.at <= at);
 
 const ofVessel = (vessel: string): Need => ({ in: 'inUse', by: 'station', value: vessel });
-const contentsOf = (state: State, vessel: string): Row<'inUse'>[] =>
-  inOrder(state.find('inUse', 'station', vessel).filter((u) => u.id === contentId(u.lot)));
+const contentsOf = (state: State, vessel: string): Row<'inUse'>[] => inOrder(state.find('inUse', 'station', vessel).filter(saysContent));
 
 /** What has to be looked for, as far as can be named now, before `flowsInto` can be asked of a lot. Needs its flows and the lots that they come from. */
 export const laterNeeds = (state: State, lot: string): Need[] =>

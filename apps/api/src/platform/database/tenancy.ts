@@ -7,6 +7,12 @@ const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
 /** A transaction that sees one organisation. */
 export type Transaction = pg.PoolClient;
 
+/**
+ * What is asked is many small look-ups in few statements: to compile one would take a server that can longer than to answer it; and so would to plan it for
+ * each asking anew, which takes the longer the more there is, and comes to the same plan, since each step is looked up by its key.
+ */
+const planning = 'SET LOCAL jit = off; SET LOCAL plan_cache_mode = force_generic_plan';
+
 /** Opens transactions that see one organisation's rows and no others. */
 @Injectable()
 export class Tenancy {
@@ -17,17 +23,9 @@ export class Tenancy {
     return this.transaction('BEGIN', organisation, work);
   }
 
-  /**
-   * The same to read only: everything is seen as of one moment, and nothing can be written. What is asked is many small look-ups in few statements: to compile
-   * one would take a server that can longer than to answer it; and so would to plan it for each asking anew, which takes the longer the more there is, and
-   * comes to the same plan, since each step is looked up by its key.
-   */
+  /** The same to read only: everything is seen as of one moment, and nothing can be written. */
   reading<T>(organisation: string, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
-    return this.transaction(
-      'BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; SET LOCAL jit = off; SET LOCAL plan_cache_mode = force_generic_plan',
-      organisation,
-      work,
-    );
+    return this.transaction('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY', organisation, work);
   }
 
   /** Asks before it is known whose house it is: no organisation is set, so nothing behind the fence is seen. */
@@ -46,7 +44,7 @@ export class Tenancy {
     let broken: Error | undefined;
     try {
       // Not waited for: what `work` asks first goes out behind it in the same round trip. The id was checked above.
-      const begun = client.query(`${begin}; SELECT set_config('app.organisation', '${organisation}', true)`);
+      const begun = client.query(`${begin}; ${planning}; SELECT set_config('app.organisation', '${organisation}', true)`);
       const [result] = await Promise.all([work(client), begun]);
       await client.query('COMMIT');
       return result;

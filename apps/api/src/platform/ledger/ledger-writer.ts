@@ -1,11 +1,12 @@
-import { kindOf, touchedBy, type AnyKind, watchedBy, WorkingSet, type Change } from '@bakehouse/records';
+import { isFollowed, kindOf, touchedBy, type AnyKind, watchedBy, WorkingSet, type Change } from '@bakehouse/records';
 import { happened, isAhead, refuse, type Refused, type Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import * as z from 'zod';
 import { inputOf } from './content.js';
 import { booksNamed } from './books-named.js';
 import { ClearCut } from './clear-cut.js';
-import { forgetClear, noteClear } from './clear-lots.js';
+import { noteClear } from './clear-lots.js';
+import { Forgetting } from './forgetting.js';
 import { Head } from './head.js';
 import { keepSetAside, refusedBefore } from './set-aside.js';
 import { extendChain, loadChains, loadKnown, originOf, outcomesOf, type Chain, type Known } from './known.js';
@@ -46,7 +47,7 @@ interface Session {
   readonly refusedIds: Set<string>;
   /** Where look-ups upstream may end. */
   readonly cut: ClearCut;
-  readonly forgetting: Promise<boolean>[];
+  readonly forgetting: Forgetting;
   /** The rows that this commit wrote, and those that they took the place of. */
   readonly rows: { readonly after: Change[]; readonly before: Change[] };
   /** Which chain wrote a row in this commit, so that no other does. */
@@ -139,7 +140,7 @@ export class LedgerWriter {
       named,
       refusedIds,
       cut,
-      forgetting: [],
+      forgetting: new Forgetting(client, organisation),
       rows: { after: [], before: [] },
       writers: new Map(),
     };
@@ -147,7 +148,7 @@ export class LedgerWriter {
     for (const job of jobs) results.push(await this.one(session, job));
     const spoken = watchedBy(session.rows.after, session.rows.before);
     await allInOrder([
-      ...session.forgetting,
+      session.forgetting.now(),
       Head.save(client, organisation, heads.values()),
       saveDirty(
         client,
@@ -216,7 +217,10 @@ export class LedgerWriter {
     if (wrong) return wrong;
 
     for (let more = work.missing(read.then(work, stamp)); more.length > 0; more = work.missing(read.then(work, stamp)))
-      await loadNeeds(session.client, session.organisation, [{ book, work, needs: more }], session.cut);
+      await allInOrder([
+        ...(more.some(isFollowed) ? [session.forgetting.now()] : []),
+        loadNeeds(session.client, session.organisation, [{ book, work, needs: more }], session.cut),
+      ]);
     const previous = chain?.kind === kind ? chain.content : undefined;
     const d = read.decide(work, stamp, previous);
     if (!d.ok) return d;
@@ -237,14 +241,10 @@ export class LedgerWriter {
 }
 
 /** What this entry spoke about is not clear any more; what comes after it in the same commit looks again. */
-async function forget(session: Session, rows: readonly Change[], before: readonly Change[]): Promise<void> {
-  const touched = touchedBy(rows, before);
-  if (touched !== 'everything' && touched.about.size + touched.amounts.size === 0) return;
-  const forgotten = forgetClear(session.client, session.organisation, touched);
-  forgotten.catch(() => undefined); // the commit waits for it at its end, and may have failed before
-  session.forgetting.push(forgotten);
-  const views = [...session.views.values()].filter((v) => v.work.hasEnds);
-  if (views.length > 0 && (await forgotten)) for (const { work } of views) work.forgetEnds();
+async function forget({ forgetting, views }: Session, rows: readonly Change[], before: readonly Change[]): Promise<void> {
+  forgetting.add(touchedBy(rows, before));
+  const ended = [...views.values()].filter((v) => v.work.hasEnds);
+  if (ended.length > 0 && (await forgetting.now())) for (const { work } of ended) work.forgetEnds();
 }
 
 function jobOf(raw: unknown, asker: Asker, book: BookRef): Job {
