@@ -3,7 +3,7 @@ import { proposedCode } from '@bakehouse/records';
 import request from 'supertest';
 import * as z from 'zod';
 import { people, type PersonKey } from '../../apps/api/src/demo/data/people.js';
-import { unfinished } from '../../apps/api/src/demo/found.js';
+import { unfinished } from '../../apps/api/src/demo/data/names.js';
 import { seedIfEmpty } from '../../apps/api/src/demo/index.js';
 import { lastBakeDay } from '../../apps/api/src/demo/story/calendar.js';
 import { tellStory } from '../../apps/api/src/demo/story/tell-story.js';

@@ -1,8 +1,8 @@
 import { isZone } from '@bakehouse/kernel';
 import type { CommandContext } from './command.js';
-import { createOrganisation, firstPin, organisationNames } from './platform/access/index.js';
+import { createOrganisation, firstPin } from './platform/access/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
-import { connected, type Database } from './platform/database/index.js';
+import { connected, organisationNames, type Database } from './platform/database/index.js';
 
 const usage = 'Say who you are: npm run records -- begin "the house" "its first site" Europe/London "who looks after people"';
 const longest = 120;

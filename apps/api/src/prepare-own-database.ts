@@ -1,6 +1,6 @@
 import type { Prepared } from './own-database.js';
 import { readConfig, type Config } from './platform/config/index.js';
-import { openDatabase, type Database } from './platform/database/index.js';
+import { openDatabase, type Database } from './platform/database/for-tools.js';
 import { errorMessage } from './platform/errors/index.js';
 
 /**

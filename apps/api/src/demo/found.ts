@@ -3,6 +3,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { createOrganisation, Devices, Pins, type CreatedOrganisation } from '../platform/access/index.js';
 import { SettableClock, type Clock } from '../platform/clock/index.js';
 import { inHouse, connected, Tenancy } from '../platform/database/index.js';
+import { bakehouseName, unfinished } from './data/names.js';
 import { people, type PersonKey } from './data/people.js';
 import { analyse, rename } from './demo.query.js';
 import { DoorHere } from './here.js';
@@ -10,7 +11,6 @@ import { play } from './player.js';
 import { lastBakeDay } from './story/calendar.js';
 import { beginsAt, tellStory, type WholeStory } from './story/tell-story.js';
 
-export const bakehouseName = 'Pellow & Wick Bakehouse';
 export const zone = 'Europe/London';
 
 export interface Founding {
@@ -65,8 +65,6 @@ export async function found(f: Founding): Promise<Founded> {
     await app.close();
   }
 }
-
-export const unfinished = `${bakehouseName} (being made)`;
 
 /** Says how far it is; and has the database look at what there is by now, whose plans were made while there was next to nothing. */
 function progress({ say, ownerUrl }: Founding, zone: string): (recorded: number, atMs: number) => Promise<void> {

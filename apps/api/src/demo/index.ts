@@ -1,10 +1,9 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { organisationNames } from '../platform/access/index.js';
-import { systemClock, type Clock } from '../platform/clock/index.js';
-import { connected, type Database } from '../platform/database/index.js';
+import type { Clock } from '../platform/clock/index.js';
+import { connected, organisationNames, type Database } from '../platform/database/for-tools.js';
+import { bakehouseName, unfinished } from './data/names.js';
 import { people, type PersonKey } from './data/people.js';
 import { emptyEverything } from './demo.query.js';
-import { bakehouseName, found, unfinished } from './found.js';
 
 /** What a first start has in hand to fill an empty database. */
 export interface SeedContext {
@@ -26,6 +25,8 @@ export async function seedIfEmpty({ database, startApp, say, weeks = 4 }: SeedCo
     say('a demo was being made when it was cut off: making it anew');
     await connected(database.ownerUrl, emptyEverything);
   } else if (names.length > 0) return names.includes(bakehouseName) ? whoIsThere() : [];
+  // what writes it is the service whole, and most starts find it there
+  const [{ found }, { systemClock }] = await Promise.all([import('./found.js'), import('../platform/clock/index.js')]);
   const { entries } = await found({ ownerUrl: database.ownerUrl, startApp, say, now: systemClock.now(), weeks });
   say(`  the demo is there: ${entries} records`);
   return whoIsThere();

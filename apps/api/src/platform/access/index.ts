@@ -3,7 +3,6 @@ export { createOrganisation, type CreatedOrganisation, type NewOrganisation, typ
 export { clearCookie, deviceCookie, sessionCookie, setCookie } from './cookies.js';
 export { describeAccess } from './describe.js';
 export { Devices, type Enrolled, type EnrolledDevice, type ListedDevice } from './devices.js';
-export { organisationNames } from './organisations.query.js';
 export { accessesInForce, hasLeft, rolesInForce } from './people.query.js';
 export type { Strength } from './permissions.js';
 export { Exported, Permits, Public, SignedOn, Viewed } from './permits.js';

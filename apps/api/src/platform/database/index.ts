@@ -13,7 +13,7 @@ export {
   type Database,
   type ServiceDatabase,
 } from './open-database.js';
-export { organisationIds } from './organisations.query.js';
+export { organisationIds, organisationNames } from './organisations.query.js';
 export { protectionDiffers, protectionFile, protectionOf } from './protection.js';
 export { servicePool } from './pool.js';
 export { PrismaReads, type ReadTransaction } from './prisma.js';
