@@ -1,5 +1,5 @@
 import type { Dice } from './dice.js';
-import { leavesOf, replaced } from './mutate.js';
+import { replaced, somePath } from './mutate.js';
 
 const deep = (levels: number): unknown => {
   let value: unknown = 1;
@@ -88,7 +88,7 @@ const nastyValues: readonly unknown[] = [
 
 /** A copy with something nasty at one place, a field too many, one taken away, or a list as a list of itself. */
 export function mutated(value: unknown, dice: Dice): unknown {
-  const path = dice.of([[], ...leavesOf(value)]);
+  const path = somePath(value, (all) => dice.of(all));
   if (path.length === 0 && dice.chance(0.8)) return withOneMore(value, dice);
   return replaced(value, path, dice.chance(0.1) ? undefined : dice.of(nastyValues));
 }
