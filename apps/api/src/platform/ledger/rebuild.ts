@@ -5,7 +5,7 @@ import { forgetClear } from './clear-lots.js';
 import { watchAll } from './on-watch.js';
 import { replay } from './replay.js';
 import { saveDirty } from './store.js';
-import { snake, tables } from './table.js';
+import { snake, table, tables } from './table.js';
 import type { BookRef } from './types.js';
 
 /**
@@ -49,13 +49,46 @@ export interface RowDifference {
 const bodyIsGone = (entry: string): string =>
   `EXISTS (SELECT FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq) WHERE e.organisation = $1 AND e.id = ${entry} AND b.bytes IS NULL)`;
 
+/** A table for the rows that are made again, which is gone with the transaction. */
+async function besideStored(client: ClientBase, collection: CollectionName): Promise<void> {
+  const { name } = table(collection);
+  await client.query(`CREATE TEMP TABLE "again_${name}" (LIKE "${name}", PRIMARY KEY (organisation, id)) ON COMMIT DROP`);
+}
+
+type Held = { readonly collection: Computed<CollectionName> };
+
+/** Of these collections, those that the book has rows in. */
+async function withRows(client: ClientBase, { organisation, id }: BookRef, of: readonly CollectionName[]): Promise<CollectionName[]> {
+  const each = of.map(
+    (c) => `SELECT '${c}' AS collection WHERE EXISTS (SELECT FROM "${table(c).name}" WHERE organisation = $1 AND book = $2)`,
+  );
+  const { rows } = each.length === 0 ? { rows: [] } : await client.query<Held>(each.join(' UNION ALL '), [organisation, id]);
+  return rows.map((r) => r.collection);
+}
+
 /** Makes the rows again beside the stored ones and tells where they differ; changes nothing. Needs the right to make temporary tables. */
 export async function compareProjections(client: ClientBase, book: BookRef): Promise<RowDifference[]> {
-  for (const { name } of tables.values())
-    await client.query(`CREATE TEMP TABLE "again_${name}" (LIKE "${name}" INCLUDING INDEXES) ON COMMIT DROP`);
-  await replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }], 'again_'));
+  const made = new Set<CollectionName>();
+  const make = async (collections: Iterable<CollectionName>): Promise<void> => {
+    for (const collection of collections) {
+      if (!made.has(collection)) await besideStored(client, collection);
+      made.add(collection);
+    }
+  };
+  await replay(client, book, async (dirty) => {
+    await make(dirty.keys());
+    await saveDirty(client, book.organisation, [{ book: book.id, dirty }], 'again_');
+  });
+  await make(
+    await withRows(
+      client,
+      book,
+      [...tables.keys()].filter((c) => !made.has(c)),
+    ),
+  );
   const differences: RowDifference[] = [];
   for (const [collection, { name, fields }] of tables) {
+    if (!made.has(collection)) continue; // nothing stored, and nothing made
     const columns = ['id', 'entry', 'seq', ...fields.map(([field]) => snake(field))].map((c) => `"${c}"`).join(', ');
     const stored = `SELECT ${columns} FROM "${name}" WHERE organisation = $1 AND book = $2`;
     const again = `SELECT ${columns} FROM "again_${name}"`;
