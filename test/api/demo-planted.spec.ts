@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { Snapshot } from '@bakehouse/records';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { Demo } from '../support/demo.js';
 import { searches } from '../support/demo-planted.js';
@@ -12,9 +13,17 @@ describe('the deviations in four weeks of the demo', () => {
   });
   afterAll(() => demo.stop());
 
+  const nights = new Map<string, Promise<Snapshot>>();
+  /** Several problems may be planted in one night, which nothing changes any more. */
+  const nightOf = (day: string): Promise<Snapshot> => {
+    const night = nights.get(day) ?? demo.night(day);
+    nights.set(day, night);
+    return night;
+  };
+
   it.each(Object.keys(searches))('%s is found in the rows of its night', async (key) => {
     const planted = demo.planted(key);
-    const found = searches[key]?.(await demo.night(planted.day)) ?? [];
+    const found = searches[key]?.(await nightOf(planted.day)) ?? [];
     expect(found.filter((id) => planted.ids.includes(id)).length).toBeGreaterThan(0);
   });
 
