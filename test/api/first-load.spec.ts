@@ -3,6 +3,8 @@ import type { InspectionView, OpenThings, TraceView } from '@bakehouse/contracts
 import { pointId } from '@bakehouse/records';
 import { batchView, lookupOf } from '@bakehouse/views';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { Tenancy, type Transaction } from '../../apps/api/src/platform/database/index.js';
+import { noteClear } from '../../apps/api/src/platform/ledger/clear-lots.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { firstCore } from '../support/first-core.js';
@@ -178,5 +180,16 @@ describe('a batch of a later load of the day', () => {
     await b.lead.record('disposition-decided', used, { words: { note: 'cut open and tasted' } });
     expect(await said(second.batch)).toEqual([]);
     expect(await said(first.batch)).not.toEqual([]);
+  });
+
+  it('is noted as clear once it rests, and no more once the core of the first load is found to be wrong', async () => {
+    const { first, second, reading } = await twoReleased();
+    const inHouse = <T>(work: (client: Transaction) => Promise<T>): Promise<T> =>
+      t.app.get(Tenancy, { strict: false }).inOrganisation(b.house.organisation, work);
+    const noted = () => inHouse(async (client) => (await client.query('SELECT FROM clear_lot WHERE lot = $1', [second.batch])).rowCount);
+    await inHouse((client) => noteClear(client, b.house.organisation, [second.batch], new Date('2026-12-20T06:00:00Z')));
+    expect(await noted()).toBe(1);
+    await corrected(reading, first.load, '86');
+    expect(await noted()).toBe(0);
   });
 });

@@ -4,6 +4,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { createApp, type AppOptions } from '../../apps/api/src/app.js';
 import { SettableClock, type Clock } from '../../apps/api/src/platform/clock/index.js';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
+import { LedgerService } from '../../apps/api/src/platform/ledger/index.js';
 import { createTestDatabase, type TestDatabase } from './database.js';
 
 export interface TestApp {
@@ -12,7 +13,7 @@ export interface TestApp {
   readonly server: Server;
   readonly database: TestDatabase;
   readonly clock: Clock;
-  /** Closes the application and drops its database. */
+  /** Closes the application and drops its database. @throws where the service failed at its records, unless a test says that it made it fail */
   close(): Promise<void>;
 }
 
@@ -51,6 +52,21 @@ export async function startTestApp({
     close: async () => {
       await app.close();
       await database.drop();
+      expectNoFaults(app);
     },
   };
+}
+
+/** What is done beside a commit fails unseen by those who record, and by a test that asks for answers alone. */
+export function expectNoFaults(app: NestFastifyApplication): void {
+  const { count, last } = app.get(LedgerService, { strict: false }).faults;
+  if (count > 0) throw new Error(`the service failed ${count} times at its records, the last time: ${last}`);
+}
+
+/** Of a test that makes the service fail: how often it did, once. */
+export function takeFaults(app: NestFastifyApplication): number {
+  const { faults } = app.get(LedgerService, { strict: false });
+  const { count } = faults;
+  faults.count = 0;
+  return count;
 }

@@ -8,6 +8,7 @@ import { found, type Founded } from '../../apps/api/src/demo/found.js';
 import type { Planted } from '../../apps/api/src/demo/story/story.js';
 import { SettableClock, type Clock } from '../../apps/api/src/platform/clock/index.js';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
+import { expectNoFaults } from './app.js';
 import { createTestDatabase, type TestDatabase } from './database.js';
 import { Caller } from './people.js';
 
@@ -24,8 +25,14 @@ export class Demo {
   static async found(now: string, weeks: number): Promise<Demo> {
     const database = await createTestDatabase();
     const said: string[] = [];
-    const startApp = starter(database);
+    const wrote: NestFastifyApplication[] = [];
+    const startApp = async (clock: Clock): Promise<NestFastifyApplication> => {
+      const app = await starter(database)(clock);
+      wrote.push(app);
+      return app;
+    };
     const made = await found({ ownerUrl: database.ownerUrl, startApp, say: (line) => said.push(line), now: new Date(now), weeks });
+    wrote.forEach(expectNoFaults);
     const app = await startApp(new SettableClock(now));
     return new Demo(database, app, made, await signOn(app.getHttpServer(), made, 'owner'), said);
   }
@@ -52,6 +59,7 @@ export class Demo {
   async stop(): Promise<void> {
     await this.app.close();
     await this.database.drop();
+    expectNoFaults(this.app);
   }
 }
 
