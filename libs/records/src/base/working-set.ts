@@ -117,7 +117,7 @@ export class WorkingSet implements State {
 
   /** Of these needs, the ones that were not looked for yet. */
   missing(needs: readonly Need[]): Need[] {
-    return needs.filter((need) => !this.asked.has(need));
+    return needs.filter((need) => !this.asked.has(need) && !('id' in need && this.shelf(need.in).has(need.id)));
   }
 
   private note(collection: CollectionName, id: string, written: Written | null): void {

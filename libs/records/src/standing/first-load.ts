@@ -52,7 +52,8 @@ export function firstLoadNeeds(state: State, batch: Batch): Need[] {
   if (pointsAtFirst(state, batch).length === 0 || !loadsNeeds(batch).every((need) => state.knows(need))) return [points];
   const own = loadsOfBatch(state, batch).map((load): Need => ({ in: 'loadLine', by: 'load', value: load }));
   const lines = own.every((need) => state.knows(need)) ? ownLines(state, batch) : [];
-  const days = lines.map((line) => dayOf(line.bakeDay));
+  // A load is of one day: the lines of the batch's own pieces tell it before those of the whole load are there.
+  const days = [...lines, ...state.find('loadLine', 'run', batch.run)].map((line) => dayOf(line.bakeDay));
   const firsts = days.every((need) => state.knows(need)) ? lines.map((line) => firstOf(state, line)) : [];
   return [
     points,

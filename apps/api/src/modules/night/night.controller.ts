@@ -10,7 +10,7 @@ import { CurrentSession, Permits, type SessionContext } from '../../platform/acc
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books, bookSizes, Unchanged } from '../../platform/ledger/index.js';
-import { heldAlike, heldHere } from '../standing/index.js';
+import { heldHere } from '../standing/index.js';
 import { nightRows, type NightRows } from './night.query.js';
 import { Versions, type PlainRows, type Version } from './versions.js';
 
@@ -77,8 +77,7 @@ export class NightController {
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(organisation, async (client) => {
       const { rows, leftOut } = await nightRows(client, site, from, until);
-      const { held, here, reached, state } = await heldHere(client, books, site, now);
-      const alike = await heldAlike(client, site, [...held.keys()]);
+      const { here, alike, reached, state } = await heldHere(client, books, site, now);
       const shown = [...here.map((l) => l.lot), ...alike, ...(rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []))];
       const sizes = await bookSizes(client, organisation);
       return {

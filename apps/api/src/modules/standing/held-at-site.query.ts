@@ -4,10 +4,10 @@ import { standingView } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
 import { heldLots, type HeldLots } from './held-lots.query.js';
-import { namedAtSite } from './named-at-site.query.js';
+import { namedAtSite, type NamedAtSite } from './named-at-site.query.js';
 
 /** What is on hold at a site, as a list names it, with all that the open concerns of the house reach and the records that say so. */
-export type HeldHere = HeldLots & { readonly here: Awaited<ReturnType<typeof namedAtSite>> };
+export type HeldHere = HeldLots & NamedAtSite;
 
 /**
  * What is on hold at one site: the site's own lots, and those of another site that it was sent as a shop of the house, that stand on its counter, or that it
@@ -19,7 +19,7 @@ export async function heldHere(client: ClientBase, books: readonly BookRef[], si
     const sentHere = shelves.inShop !== null && placeOf(all.state, lot, site.id) === 'shop';
     return sentHere || shelves.onCounter.some((c) => c.site === site.id) ? [lot] : [];
   });
-  return { ...all, here: await namedAtSite(client, site, [...all.held.keys()], inFront) };
+  return { ...all, ...(await namedAtSite(client, site, [...all.held.keys()], inFront)) };
 }
 
 /** The same as a list, the newest lot first, each with everything that speaks against it. */

@@ -1,12 +1,23 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed } from '../../platform/database/index.js';
-import { table, type BookRef } from '../../platform/ledger/index.js';
+import { codeNow, table, type BookRef } from '../../platform/ledger/index.js';
 import { wasThereSql } from './was-there.query.js';
 
-interface HeldRow extends Pick<Row<'lot'>, 'name' | 'type'> {
+/** A lot on hold as a list names it. */
+export interface HeldNamed extends Pick<Row<'lot'>, 'name' | 'type'> {
   readonly lot: Row<'lot'>['id'];
   readonly code: Computed<Row<'lot'>['code']>;
+}
+interface HeldRow extends HeldNamed {
+  readonly here: Computed<boolean>;
+  readonly alike: Computed<boolean>;
+}
+export interface NamedAtSite {
+  /** The site's own lots, and those that are there all the same, the newest first. */
+  readonly here: readonly HeldNamed[];
+  /** Those that may be one lot of the supplier's with one that came to the site (`isAlike` in records), wherever they are. */
+  readonly alike: readonly string[];
 }
 
 /** Where it shows that a lot of another site came here, though nothing was done with it yet. */
@@ -14,20 +25,31 @@ const cameHere = (['moved', 'returned', 'receiptDecision'] as const)
   .map((name) => `EXISTS (SELECT FROM ${table(name).name} f WHERE f.organisation = $1 AND f.lot = l.id AND f.book = $2)`)
   .join(' OR ');
 
+const hasItsLike = `l.code_state <> 'own' AND EXISTS (SELECT FROM unnest('{received,placeholder}'::text[]) t(type) CROSS JOIN LATERAL (
+  SELECT FROM (SELECT o.id, ${codeNow('o')} AS code FROM lot o WHERE o.organisation = $1 AND o.material = l.material AND o.type = t.type AND o.book = $2
+    AND o.code_state <> 'own' AND o.id <> l.id OFFSET 0) o WHERE lot_code_key(o.code) = lot_code_key(${codeNow('l')}) LIMIT 1) one)`;
+
 /**
- * Of these lots the ones of a site and those that are there all the same, the newest first, as a list names them: what the site itself recorded something
- * about came there, wherever it was received or made.
+ * Of these lots the ones that concern a site: what the site itself recorded something about came there, wherever it was received or made; and a site that
+ * has the like of one is told of it.
  */
 export async function namedAtSite(
   client: ClientBase,
   { organisation, id }: BookRef,
   lots: readonly string[],
   here: readonly string[],
-): Promise<readonly HeldRow[]> {
-  const { rows } = await client.query<HeldRow>(
-    `SELECT l.id AS lot, l.name, l.type, coalesce(l.code, b.code) AS code FROM lot l LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
-     WHERE l.organisation = $1 AND (l.book = $2 OR l.id = ANY($4) OR ${wasThereSql('l.id', '$2')} OR ${cameHere}) AND l.id = ANY($3) ORDER BY l.at DESC, l.id`,
-    [organisation, id, lots, here],
-  );
-  return rows;
+): Promise<NamedAtSite> {
+  if (lots.length === 0) return { here: [], alike: [] };
+  const { rows } = await client.query<HeldRow>({
+    name: 'on hold, named at a site',
+    text: `SELECT l.id AS lot, l.name, l.type, coalesce(l.code, b.code) AS code, s.here, s.alike
+     FROM lot l LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id CROSS JOIN LATERAL (
+       SELECT (l.book = $2 OR l.id = ANY($4) OR ${wasThereSql('l.id', '$2')} OR ${cameHere}) AS here, (${hasItsLike}) AS alike OFFSET 0) s
+     WHERE l.organisation = $1 AND l.id = ANY($3) AND (s.here OR s.alike) ORDER BY l.at DESC, l.id`,
+    values: [organisation, id, lots, here],
+  });
+  return {
+    here: rows.flatMap(({ here: isHere, alike: _alike, ...row }) => (isHere ? [row] : [])),
+    alike: rows.flatMap((row) => (row.alike ? [row.lot] : [])),
+  };
 }
