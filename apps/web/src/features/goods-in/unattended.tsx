@@ -94,6 +94,7 @@ function OnRecord({ done }: { readonly done: Done }) {
             {l.reading ? (
               <VerdictMark
                 verdict={l.reading.verdict}
+                of={l.reading.class}
                 value={{ milli: l.reading.milli, limit: l.reading.asked?.limit ?? null }}
                 doubt={null} // a line of such a delivery names no thermometer
               />

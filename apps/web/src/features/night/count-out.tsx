@@ -4,7 +4,8 @@ import { unfinishedOf, type Unfinished } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';
-import { Button, Field, FigureKey, FigureKeys, Notice, NumberPad, Screen } from '../../ui';
+import { lossReasons, ReasonField } from '../../shared/reason-field';
+import { Button, Field, FigureKey, FigureKeys, LinkButton, Notice, NumberPad, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -61,6 +62,7 @@ export function CountOut({ id }: { readonly id: string }) {
     };
   });
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
+  const [note, setNote] = useState('');
   const { act, busy, trouble } = useAct();
   const back = { to: paths.run(id), text: run?.productName ?? 'Product' };
   if (!run || !seen) return <NotHere title="Count out" back={back} what="product run" />;
@@ -70,6 +72,7 @@ export function CountOut({ id }: { readonly id: string }) {
     const done = await act({
       kind: 'batch-counted-out',
       ...whenWho,
+      words: { note },
       payload: countedPayload({ run, loads: from, bakedOn: day }, value),
     });
     if (done) go(paths.batch(done.id));
@@ -96,8 +99,26 @@ export function CountOut({ id }: { readonly id: string }) {
         dateType={run.dateType}
         latest={run.lifeDays === null ? null : daysAfter(day, run.lifeDays)}
       />
+      {Number(value.rejects) > 0 ? <Rejects run={id} note={note} onNote={setNote} /> : null}
       <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
+  );
+}
+
+/** Why pieces were rejected; a foreign body may be in the others as well. */
+function Rejects({ run, note, onNote }: { readonly run: string; readonly note: string; readonly onNote: (note: string) => void }) {
+  return (
+    <>
+      <ReasonField label="Why rejected?" reasons={lossReasons} value={note} onChange={onNote} />
+      {note.startsWith('foreign body') ? (
+        <Notice tone="ask" title="It may be in the others as well">
+          <p>Report it as a deviation: it can put all of them on hold.</p>
+          <div className="buttons">
+            <LinkButton to={paths.report('run', run)}>Report a deviation</LinkButton>
+          </div>
+        </Notice>
+      ) : null}
+    </>
   );
 }
 
