@@ -127,13 +127,12 @@ describe('a deviation', () => {
     await n.main().getByText('critical: somebody could be hurt').click();
     expect(await hold.isChecked()).toBe(true);
     await n.main().getByRole('group', { name: 'Corrective action' }).getByText('set aside').click();
-    await n.picture('deviation-one-form-before');
-    await n.main().getByRole('group', { name: 'Disposition of 1' }).getByText('destroyed').click();
+    await n.main().getByRole('group', { name: 'Disposition of 1, signed with a PIN' }).getByText('destroyed').click();
     await n.main().getByText('19 on hold').waitFor();
     await n.picture('deviation-one-form');
     await n.tap('Sign and record');
     await typeOnPad(n.page, n.night.lead.pin);
-    await n.page.locator('dialog .button.go').first().click();
+    await n.page.getByRole('button', { name: 'Go on' }).click();
     await n
       .main()
       .getByText(/1 of 20: foreign body: blue plastic/)

@@ -68,7 +68,7 @@ function HowMany({ all, value, onChange, onClose }: HowManyProps) {
 /** Back in the oven has a key of its own. */
 const actions = ['none', ...actionType.exclude(['back-in-the-oven']).options] as const;
 
-/** What was done at once, and what becomes of the food where the one who reports it may decide that. */
+/** What was done at once, and what becomes of the food: whose PIN signs it may decide that. */
 export function DoneAboutIt({ d }: { readonly d: Deviation }) {
   return (
     <>
@@ -86,9 +86,9 @@ export function DoneAboutIt({ d }: { readonly d: Deviation }) {
           maxLength={400}
         />
       )}
-      {d.mayDecide ? (
+      {d.pieces === null ? null : (
         <Choice
-          label={d.part === null ? 'Disposition' : `Disposition of ${whole(d.part)}`}
+          label={d.part === null ? 'Disposition, signed with a PIN' : `Disposition of ${whole(d.part)}, signed with a PIN`}
           value={d.food ?? 'later'}
           onChange={(f) => d.setFood(f === 'later' ? null : f)}
           options={[
@@ -96,7 +96,7 @@ export function DoneAboutIt({ d }: { readonly d: Deviation }) {
             ...awayAtOnce.map((f) => ({ value: f, text: phrase(`disposition.${f}`) })),
           ]}
         />
-      ) : null}
+      )}
     </>
   );
 }

@@ -4,7 +4,6 @@ import { useLocation } from 'wouter';
 import { whole } from '../../shared/format';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
-import { useTable } from '../../shared/tablet-context';
 import { useAct } from '../../shared/use-act';
 import { usePinned } from '../../shared/use-pinned';
 import { useSigned } from '../../shared/use-signed';
@@ -22,7 +21,6 @@ interface Pieces {
 
 /** A deviation while it is being reported. That somebody could be hurt proposes a hold. */
 export function useDeviation(subjectType: Subject, subject: string) {
-  const { person } = useTable();
   const [, go] = useLocation();
   const pieces = usePieces(subjectType, subject);
   const [what, setWhat] = useState('');
@@ -55,7 +53,7 @@ export function useDeviation(subjectType: Subject, subject: string) {
   };
   return {
     ...{ what, setWhat, pieces, part, setPart, cls, setClass, holds, setHolds, action, setAction, done, setDone, food, setFood },
-    ...{ mayDecide: person.permissions.includes('decide.exception') && pieces !== null, signs: food !== null, save, trouble, pad },
+    ...{ signs: food !== null, save, trouble, pad },
     busy: busy || signing,
     ready: what.trim() !== '' && (action !== 'other' || done.trim() !== ''),
     says: saysOf({ all, part, food, holds }),
