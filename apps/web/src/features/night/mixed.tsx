@@ -52,11 +52,14 @@ export function MixPad({
   figures,
   onChange,
   first = 'dough',
+  beside,
   children,
 }: {
   readonly figures: MixFigures;
   readonly onChange: (next: MixFigures) => void;
   readonly first?: MixKey;
+  /** What stands below the figures. */
+  readonly beside?: ReactNode;
   /** What stands below the pad. */
   readonly children?: ReactNode;
 }) {
@@ -75,17 +78,20 @@ export function MixPad({
         />
         {children}
       </div>
-      <FigureKeys>
-        {keys.map((k) => (
-          <FigureKey
-            key={k}
-            name={names[k].text}
-            figure={figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}
-            pressed={k === at}
-            onClick={() => setAt(k)}
-          />
-        ))}
-      </FigureKeys>
+      <div>
+        <FigureKeys>
+          {keys.map((k) => (
+            <FigureKey
+              key={k}
+              name={names[k].text}
+              figure={figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}
+              pressed={k === at}
+              onClick={() => setAt(k)}
+            />
+          ))}
+        </FigureKeys>
+        {beside}
+      </div>
     </div>
   );
 }
@@ -160,19 +166,21 @@ export function Mixed({ id }: { readonly id: string }) {
       point,
     });
   };
+  const beside = point ? (
+    <DoughPreview make={id} point={point} dough={figures.dough} onDough={(dough) => setFigures({ ...figures, dough })} />
+  ) : null;
   if (found) return <OnRecord id={id} name={make.name} found={found} />;
   return (
     <Screen title={`${make.name}: mixed`} back={back}>
       {trouble}
-      <MixPad figures={figures} onChange={setFigures}>
+      <MixPad figures={figures} onChange={setFigures} beside={beside}>
         <div className="buttons main-key">
           <Button look="go" disabled={busy} onClick={() => void save()}>
             {recordText(figures)}
           </Button>
         </div>
         <WhenWho value={whenWho} onChange={setWhenWho} />
-      </MixPad>
-      {point ? <DoughPreview make={id} point={point} dough={figures.dough} onDough={(dough) => setFigures({ ...figures, dough })} /> : null}
+      </MixPad>{' '}
     </Screen>
   );
 }
