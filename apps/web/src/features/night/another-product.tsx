@@ -1,20 +1,22 @@
-import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useNight } from '../../shared/night/use-night';
 import { Button, Choice, Empty, Sheet } from '../../ui';
-import type { MadeUp } from './make-up';
+
+interface Props {
+  /** Products that stand there already. */
+  readonly there: readonly string[];
+  readonly onAdd: (product: string, name: string) => void;
+}
 
 /** A product that the formula does not name may be made of this dough all the same: its pieces and their weight are typed. */
-export function AnotherProduct({ made, onChange }: { readonly made: MadeUp; readonly onChange: (made: MadeUp) => void }) {
+export function AnotherProduct({ there, onAdd }: Props) {
   const { snapshot } = useNight().state;
   const [open, setOpen] = useState(false);
-  const there = new Set(made.runs.map((r) => r.product));
   const products = new Map(
-    snapshot.specification.filter((s) => s.type === 'product' && !there.has(s.material)).map((s) => [s.material, s.name]),
+    snapshot.specification.filter((s) => s.type === 'product' && !there.includes(s.material)).map((s) => [s.material, s.name]),
   );
   const add = (product: string): void => {
-    const run = { run: systemIds.entry(systemClock.now()), product, name: products.get(product) ?? '', heads: '', pieces: '', scaling: '' };
-    onChange({ ...made, runs: [...made.runs, run] });
+    onAdd(product, products.get(product) ?? '');
     setOpen(false);
   };
   return (

@@ -108,6 +108,11 @@ function linesOf(version: Row<'formulaVersion'>, plannedMg: number | null): RunL
   }));
 }
 
+const addedRun = (product: string, name: string): RunLine => ({
+  ...{ run: systemIds.entry(systemClock.now()), product, name },
+  ...{ heads: '', pieces: '', scaling: '' },
+});
+
 const titles = { heads: 'Heads', pieces: 'Pieces', scaling: 'Grams each', oldDough: 'Old dough kept', scrap: 'Scrap' } as const;
 
 interface TableProps {
@@ -173,7 +178,10 @@ export function MakeUpTable({ made, onChange, inMg }: TableProps) {
         </tfoot>
       </table>
       <Sum sum={sum} />
-      <AnotherProduct made={made} onChange={onChange} />
+      <AnotherProduct
+        there={made.runs.map((r) => r.product)}
+        onAdd={(product, name) => onChange({ ...made, runs: [...made.runs, addedRun(product, name)] })}
+      />
       {cell === undefined || value === undefined ? null : (
         <CellSheet what={cell.what} value={value} onChange={set} onClose={() => setCell(undefined)} />
       )}
