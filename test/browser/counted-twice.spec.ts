@@ -68,7 +68,7 @@ describe('twenty tins that two tablets count out', () => {
 
   it('are one batch again once the other is taken back, from its page', async () => {
     await n.tap('Take this batch back');
-    expect(await n.sheet().getByLabel('Why?').inputValue()).toBe('counted out twice');
+    expect(await n.sheet().getByLabel('In a few words, if you like').inputValue()).toBe('counted out twice');
     await n.picture('take-back-counted-twice');
     await n.tap('Take it back', n.sheet());
     await n.heading('White tin 800 g × 20').waitFor();

@@ -261,7 +261,7 @@ describe('what stays here', () => {
     await n.place('Recent entries');
     await n.tap(/Goods were moved/);
     await n.tap('Take it back');
-    await n.sheet().getByLabel('Why?').fill('it stayed on the bench');
+    await n.sheet().getByLabel('In a few words, if you like').fill('it stayed on the bench');
     await n.sheet().getByRole('button', { name: 'Take it back' }).click();
     await n.sheet().waitFor({ state: 'detached' });
     expect((await rows())['moved']).toEqual([]);

@@ -167,7 +167,8 @@ describe('two sacks', () => {
     await n.place('Recent entries');
     await n.tap(/A reading was taken.*82.5/);
     await retypeOnPad(n.page, '28.5');
-    await n.page.getByLabel('Why is it corrected?').fill('figures turned round');
+    await n.main().getByText('mistyped', { exact: true }).click();
+    await n.page.getByLabel('In a few words, if you like').fill('figures turned round');
     await n.picture('correct');
     await n.tap(/^Record 28.5/);
     await n.heading('Recent entries on this tablet').waitFor();
@@ -180,7 +181,7 @@ describe('two sacks', () => {
   it('takes back what should not be there', async () => {
     await n.tap(/A mix was started/);
     await n.tap('Take it back');
-    await n.page.getByLabel('Why?').fill('begun twice');
+    await n.sheet().getByText('entered twice', { exact: true }).click();
     await n.picture('take-back');
     await n.tap('Take it back', n.sheet());
     await n.heading('Recent entries on this tablet').waitFor();

@@ -1,4 +1,4 @@
-import { lotTrouble, pointLimit, receiptChoice, verdict } from '@bakehouse/records';
+import { lotTrouble, pointClass, pointLimit, receiptChoice, verdict } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
 import { concernView, heldLot } from './standing.js';
@@ -23,6 +23,7 @@ export const goodsLine = z.object({
       unit: z.string().nullable(),
       measured: z.string(),
       verdict,
+      class: pointClass.nullable(),
       doubt: doubtView.nullable(),
       limit: pointLimit.nullable(),
       corrected: z.boolean(),

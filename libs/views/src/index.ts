@@ -13,7 +13,7 @@ export { formulaViewOf, shownAllergens } from './formulas/formula-view.js';
 export { type Reference, allergenSourcesOf, approvalState } from './formulas/reference.js';
 export { wantedOf } from './formulas/wanted.js';
 export { waterViewOf } from './formulas/water-view.js';
-export { idsIn } from './inspection/corrections.js';
+export { changesOf, idsIn } from './inspection/corrections.js';
 export { inspectionOf } from './inspection/inspection-view.js';
 export { PeriodRecords, idsToName } from './inspection/period-records.js';
 export { type BegunBefore, type Period } from './inspection/rows.js';

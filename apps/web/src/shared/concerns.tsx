@@ -55,6 +55,15 @@ export function OnHold() {
   );
 }
 
+/** That another lot of the same code and material is on hold: this one may be of one lot of the supplier's with it. */
+export function AlikeHeld() {
+  return (
+    <StateWord shape="diamond" tone="ask">
+      same code as a lot on hold
+    </StateWord>
+  );
+}
+
 /** That nothing of a lot is left, since all of it was destroyed by a signed decision. */
 export function Destroyed() {
   return (

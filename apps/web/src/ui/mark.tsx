@@ -56,13 +56,15 @@ const marks: Readonly<Record<Verdict, { readonly shape: Shape; readonly tone: To
 
 interface VerdictProps {
   readonly verdict: Verdict;
+  /** What its control point weighs; null where it was read for none. Left out where only critical ones are shown. */
+  readonly of?: PointContent['class'] | null;
   readonly value?: JudgedValue;
   /** Why the reading cannot be trusted, in words: then its verdict says nothing. Null where it can; everybody who shows a verdict has to ask. */
   readonly doubt: string | null;
 }
 
-export function VerdictMark({ verdict, value, doubt }: VerdictProps) {
-  const { shape, tone } = marks[doubt === null ? verdict : 'unsure'];
+export function VerdictMark({ verdict, of = 'ccp', value, doubt }: VerdictProps) {
+  const { shape, tone } = markOf(doubt === null ? verdict : 'unsure', of);
   return (
     <span className={`state ${tone}`}>
       <Mark shape={shape} tone={tone} />
@@ -71,9 +73,9 @@ export function VerdictMark({ verdict, value, doubt }: VerdictProps) {
   );
 }
 
-/** The triangle is for a critical limit alone: what is outside another one is looked at, and does not shout. */
-export const markOf = (verdict: Verdict, of: PointContent['class']): { readonly shape: Shape; readonly tone: Tone } =>
-  verdict === 'outside' && of !== 'ccp' ? { shape: 'diamond', tone: 'bad' } : marks[verdict];
+/** The triangle, and red with it, is for a critical limit alone: what is outside another one is looked at, and does not shout. */
+export const markOf = (verdict: Verdict, of: PointContent['class'] | null): { readonly shape: Shape; readonly tone: Tone } =>
+  verdict === 'outside' && of !== 'ccp' ? { shape: 'diamond', tone: 'ask' } : marks[verdict];
 
 export function StateWord({ shape, tone, children }: { readonly shape: Shape; readonly tone: Tone; readonly children: string }) {
   return (

@@ -2266,6 +2266,8 @@ export interface components {
                     measured: string;
                     /** @enum {string} */
                     verdict: "within" | "outside" | "unsure" | "not-believable" | "no-limit";
+                    /** @enum {string|null} */
+                    class: "ccp" | "oprp" | "process-check" | null;
                     doubt: components["schemas"]["Doubt"] | null;
                     limit: ({
                         /** @enum {string} */

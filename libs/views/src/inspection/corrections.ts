@@ -39,21 +39,23 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, sayOf: NameOf,
     reason: v.reason,
     summary: withdrawn ? [] : summaryOf(v.input?.payload, sayOf),
     content: withdrawn ? null : (v.input?.payload ?? null),
-    changes:
-      withdrawn || !before
-        ? []
-        : differences(comparable(before), comparable(v)).map(({ path, before: was, after }) => ({
-            path: path.map((step) => stepText(step, sayOf)),
-            before: valueText(was, sayOf),
-            after: valueText(after, sayOf),
-          })),
+    changes: withdrawn || !before ? [] : changesOf(comparable(before), comparable(v), sayOf),
   };
+}
+
+/** What differs between two versions of a record, for a person to read: where, what was there, and what is. */
+export function changesOf(before: object, after: object, sayOf: (text: string) => string | null): Version['changes'] {
+  return differences(withUnits(before), withUnits(after)).map(({ path, before: was, after: is }) => ({
+    path: path.map((step) => stepText(step, sayOf)),
+    before: valueText(was, sayOf),
+    after: valueText(is, sayOf),
+  }));
 }
 
 const comparable = ({ input }: VersionRow): object => ({
   occurredAt: input?.at ?? null,
   doneBy: input?.doneBy ?? null,
-  content: withUnits(input?.payload ?? null),
+  content: input?.payload ?? null,
 });
 
 /** Content with each figure and its unit in one: a corrected figure shows its unit. */

@@ -55,8 +55,8 @@ export class GoodsController {
       const concerns = (lot: string) => [...(standings.get(lot)?.concerns ?? [])];
       const read = found.flatMap((d) => d.lines.flatMap((l) => l.temperature ?? []));
       const doubts = await doubtsAbout(client, books, read);
-      const temperature = ({ id: reading, figure, unit, measured, verdict, limit, corrected }: Measured) => ({
-        ...{ figure, unit, measured, verdict, limit, corrected },
+      const temperature = ({ id: reading, figure, unit, measured, verdict, class: of, limit, corrected }: Measured) => ({
+        ...{ figure, unit, measured, verdict, class: of, limit, corrected },
         doubt: doubts.get(reading) ?? null,
       });
       return found.map((d) => ({

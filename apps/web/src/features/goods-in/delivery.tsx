@@ -2,14 +2,15 @@ import type { Deliveries } from '@bakehouse/contracts';
 import { dayText, quantityText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { useState } from 'react';
-import { Link } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import { Concerns } from '../../shared/concerns';
 import { DeliveryPhoto } from '../../shared/delivery-photo';
+import { paths } from '../../shared/night/paths';
 import { office } from '../../shared/office-paths';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime, ofLot } from '../../shared/trace/words';
-import { Button, StateWord, VerdictMark } from '../../ui';
+import { Button, LinkButton, StateWord, VerdictMark } from '../../ui';
 import { judgedValue } from '../../ui/verdict-text';
 import { DecideKeys } from './decide-keys';
 
@@ -35,12 +36,28 @@ export function One({ d, onDone }: { readonly d: Delivery; readonly onDone: () =
         {d.unattended ? ' · found, nobody was there' : ''}
       </p>
       {d.photo === null ? null : <Photo photo={d.photo} site={site.id} />}
+      <Mend delivery={d.id} />
       <ul className="rows">
         {d.lines.map((l) => (
           <LineRow key={l.lot} l={l} onDone={onDone} />
         ))}
       </ul>
     </article>
+  );
+}
+
+/** At the table, where it was recorded: corrected there, and a photo added that came later. */
+function Mend({ delivery }: { readonly delivery: string }) {
+  const [at] = useLocation();
+  const { recent } = useTabletState();
+  const newest = at.startsWith(paths.goods)
+    ? recent.find((e) => (e.entry['corrects'] ?? e.id) === delivery && e.fate.as !== 'refused')
+    : undefined;
+  if (newest?.entry['kind'] !== 'delivery-received') return null;
+  return (
+    <div className="buttons">
+      <LinkButton to={paths.correct(newest.id)}>Correct it, or add a photo</LinkButton>
+    </div>
   );
 }
 
@@ -101,7 +118,7 @@ function Temperature({ of: t }: { readonly of: NonNullable<Line['temperature']> 
   return (
     <span>
       {t.figure === null ? '–' : quantityText(t.figure, t.unit)} {phrase(`measured.${t.measured}` as PhraseKey)}{' '}
-      <VerdictMark verdict={t.verdict} value={judgedValue(t.figure, t.unit, t.limit)} doubt={readingDoubt(t.doubt, zone)} />
+      <VerdictMark verdict={t.verdict} of={t.class} value={judgedValue(t.figure, t.unit, t.limit)} doubt={readingDoubt(t.doubt, zone)} />
       {t.corrected ? <span className="faint"> corrected</span> : null}
     </span>
   );

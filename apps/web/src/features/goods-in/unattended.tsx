@@ -61,12 +61,12 @@ export function Unattended({ home }: { readonly home: string }) {
   return (
     <Screen title="Unattended delivery" back={{ to: home, text: 'Goods in' }} actions={record}>
       {trouble}
+      <PhotoField label="Photo of what is there" value={photo} onChange={setPhoto} />
       <Found lines={lines} onChosen={setEditing} />
       <Section title="What is it?">
         <Materials onChosen={(material, name) => setEditing(newLine(material, name))} />
       </Section>
       <FromWhom value={supplier} onChange={setSupplier} />
-      <PhotoField label="Photo of what is there" value={photo} onChange={setPhoto} />
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={1000} />
       <Caution />
       {editing ? (
@@ -94,6 +94,7 @@ function OnRecord({ done }: { readonly done: Done }) {
             {l.reading ? (
               <VerdictMark
                 verdict={l.reading.verdict}
+                of={l.reading.class}
                 value={{ milli: l.reading.milli, limit: l.reading.asked?.limit ?? null }}
                 doubt={null} // a line of such a delivery names no thermometer
               />

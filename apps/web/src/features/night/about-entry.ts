@@ -34,7 +34,24 @@ export function aboutEntry(lookup: Lookup, { entry }: SavedEntry): string {
   const stage = stageStep.safeParse(p['step']).data;
   const way = stageWay.safeParse(p['way']).data;
   const passed = step ? phrase(`loadStep.${step}`) : stage && way ? `${phrase(`stage.${stage}`)} ${phrase(`way.${way}`)}` : '';
-  return [subject ?? byField ?? own ?? '', passed, typeof p['parameter'] === 'string' ? p['parameter'] : '', figure]
+  return [
+    subject ?? byField ?? own ?? linesText(lookup, p['lines']),
+    passed,
+    typeof p['parameter'] === 'string' ? p['parameter'] : '',
+    figure,
+  ]
     .filter((part) => part !== '')
     .join(', ');
+}
+
+/** The first lines by name, and how many more there are. */
+function linesText(lookup: Lookup, lines: unknown): string {
+  if (!Array.isArray(lines)) return '';
+  const names = lines.flatMap((one) => {
+    const line = fieldsOf(one);
+    const lot = Array.isArray(line['lots']) ? String(line['lots'][0]) : typeof line['lot'] === 'string' ? line['lot'] : null;
+    return lot === null ? [] : (nameOf(lookup, 'lot', lot) ?? []);
+  });
+  const all = [...new Set(names)];
+  return all.length <= 2 ? all.join(' and ') : `${all.slice(0, 2).join(', ')} and ${all.length - 2} more`;
 }

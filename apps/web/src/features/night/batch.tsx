@@ -8,6 +8,7 @@ import { BatchState } from './batch-state';
 import { findingText } from './found-since';
 import { dayTime } from '../../shared/trace/words';
 import { office } from '../../shared/office-paths';
+import { CorrectIt } from './correct-it';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { SignButton } from '../../shared/sign-button';
 import { SamePieces } from './same-pieces';
@@ -62,6 +63,7 @@ export function Batch({ id }: { readonly id: string }) {
       {findings.length > 0 && !findings.some((f) => f.code === 'recall') ? <ByException batch={id} /> : null}
       <div className="buttons">
         <LinkButton to={paths.report('batch', id)}>Report a deviation</LinkButton>
+        <CorrectIt entry={id} />
         <HoldLot lot={id} name={`${b.name}, ${b.code}`} />
       </div>
       <Caution />

@@ -1,9 +1,10 @@
 import { daysAfter, happened } from '@bakehouse/kernel';
-import { kindOf, payloadOf, type KindName, type PayloadFor } from '@bakehouse/records';
+import { kindOf, kinds, payloadOf, type KindName, type PayloadFor } from '@bakehouse/records';
 import type { SavedEntry } from '@bakehouse/offline';
 import { useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { Correction } from './correction';
+import { CorrectAnything } from './correct-anything';
 import { CountForm, countedPayload, type Counted } from './count-out';
 import { dividedPayload, MakeUpTable, type MadeUp } from './make-up';
 import { MixPad, mixPayload, type MixFigures } from './mixed';
@@ -12,9 +13,6 @@ import type { WhenAndWho } from '../../shared/night/when-who';
 import { ReadingForm } from './reading-form';
 import { useNight } from '../../shared/night/use-night';
 import { WeighedLines, type WeighedLine } from './weighed-lines';
-
-const forms: ReadonlySet<string> = new Set(['reading-taken', 'mixed', 'divided', 'batch-counted-out', 'weighed-in']);
-export const correctable = ({ entry }: SavedEntry): boolean => forms.has(String(entry['kind']));
 
 /** When it happened, by true time, and who did it: a correction says the same of both as what it replaces. */
 function whenAndWhoOf({ entry, fate }: SavedEntry): WhenAndWho {
@@ -64,8 +62,16 @@ export function CorrectForm({ saved, root }: Props) {
     case 'weighed-in':
       return <Weighing saved={saved} root={root} />;
     default:
-      return null;
+      return <Otherwise saved={saved} root={root} />;
   }
+}
+
+/** Every other kind, by what it says. */
+function Otherwise({ saved, root }: Props) {
+  const [, go] = useLocation();
+  const kind = kinds.find((k) => k.name === saved.entry['kind'])?.name;
+  if (kind === undefined) return null;
+  return <CorrectAnything kind={kind} saved={saved} root={root} whenAndWho={whenAndWhoOf(saved)} onDone={() => go(paths.recent)} />;
 }
 
 interface AgainProps<K extends KindName> extends Props {

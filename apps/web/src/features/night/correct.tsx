@@ -5,7 +5,7 @@ import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Screen, Section } from '../../ui';
 import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
-import { CorrectForm, correctable } from './correct-forms';
+import { CorrectForm } from './correct-forms';
 import { Fate } from './recent';
 import { useNight } from '../../shared/night/use-night';
 import { Withdraw } from './withdraw';
@@ -32,9 +32,7 @@ export function Correct({ id }: { readonly id: string }) {
       <p className="sum">
         <Fate e={saved} />
       </p>
-      <p>
-        {aboutEntry(lookup, saved)} · typed {dayTime(saved.savedAt, zone)}
-      </p>
+      <p>{[aboutEntry(lookup, saved), `typed ${dayTime(saved.savedAt, zone)}`].filter((part) => part !== '').join(' · ')}</p>
       {later.length > 0 ? (
         <p>
           {later.some((e) => e.entry['kind'] === 'entry-withdrawn')
@@ -42,7 +40,7 @@ export function Correct({ id }: { readonly id: string }) {
             : 'It was corrected since; the newer one is on the list.'}
         </p>
       ) : null}
-      {canBe && correctable(saved) ? (
+      {canBe ? (
         <Section title="Correct it">
           <CorrectForm saved={saved} root={corrects ?? id} />
         </Section>

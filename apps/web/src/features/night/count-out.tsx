@@ -4,7 +4,8 @@ import { unfinishedOf, type Unfinished } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';
-import { Button, Field, FigureKey, FigureKeys, Notice, NumberPad, Screen } from '../../ui';
+import { lossReasons, ReasonField } from '../../shared/reason-field';
+import { Button, Field, FigureKey, FigureKeys, LinkButton, Notice, NumberPad, Screen, Sheet } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -37,6 +38,13 @@ export function countedPayload(
   };
 }
 
+/** All that went in and was not counted yet, with the next code and the dates of the formula. */
+function proposed(run: Row<'run'> | undefined, day: string, pieces: number, codes: readonly string[]): Counted {
+  const dates = run ? proposedDates(day, run) : { bestBefore: null, useBy: null };
+  const code = run ? proposedCode(day, run.product, codes) : '';
+  return { pieces: String(pieces), rejects: '0', date: dates.useBy ?? dates.bestBefore ?? '', code };
+}
+
 /** The good ones, the rejects, the code and the date: all proposed. */
 export function CountOut({ id }: { readonly id: string }) {
   const { view, lookup, state, day } = useNight();
@@ -44,32 +52,25 @@ export function CountOut({ id }: { readonly id: string }) {
   const run = state.rows.get('run', id);
   const seen = view.makes.flatMap((m) => m.runs).find((r) => r.id === id);
   const counted = view.batches.filter((b) => b.run === id);
-  const [value, setValue] = useState<Counted>(() => {
-    const dates = run ? proposedDates(day, run) : { bestBefore: null, useBy: null };
-    const done = counted.reduce((sum, b) => sum + b.pieces + b.rejects, 0);
-    return {
-      pieces: String(Math.max(0, (seen?.loaded ?? 0) - done)),
-      rejects: '0',
-      date: dates.useBy ?? dates.bestBefore ?? '',
-      code: run
-        ? proposedCode(
-            day,
-            run.product,
-            view.batches.map((b) => b.code),
-          )
-        : '',
-    };
-  });
+  const before = counted.reduce((sum, b) => sum + b.pieces + b.rejects, 0);
+  const codes = view.batches.map((b) => b.code);
+  const [value, setValue] = useState<Counted>(() => proposed(run, day, Math.max(0, (seen?.loaded ?? 0) - before), codes));
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
+  const [note, setNote] = useState('');
+  const [tooMany, setTooMany] = useState(false);
   const { act, busy, trouble } = useAct();
   const back = { to: paths.run(id), text: run?.productName ?? 'Product' };
   if (!run || !seen) return <NotHere title="Count out" back={back} what="product run" />;
   const loads = seen.loads.filter((l) => !counted.some((b) => b.loads.includes(l)));
   const from = loads.length > 0 ? loads : seen.loads;
+  const says = Number(value.pieces) + Number(value.rejects);
+  const isMore = seen.loaded > 0 && before + says > seen.loaded;
   const save = async (): Promise<void> => {
+    setTooMany(false);
     const done = await act({
       kind: 'batch-counted-out',
       ...whenWho,
+      words: { note },
       payload: countedPayload({ run, loads: from, bakedOn: day }, value),
     });
     if (done) go(paths.batch(done.id));
@@ -82,7 +83,7 @@ export function CountOut({ id }: { readonly id: string }) {
         <Button
           look="go"
           disabled={busy || Number(value.pieces) + Number(value.rejects) === 0 || value.code.trim() === ''}
-          onClick={() => void save()}
+          onClick={() => (isMore ? setTooMany(true) : void save())}
         >
           Count out {whole(Number(value.pieces))}
         </Button>
@@ -96,8 +97,65 @@ export function CountOut({ id }: { readonly id: string }) {
         dateType={run.dateType}
         latest={run.lifeDays === null ? null : daysAfter(day, run.lifeDays)}
       />
+      {tooMany ? (
+        <TooMany
+          wentIn={seen.loaded}
+          before={before}
+          says={says}
+          busy={busy}
+          onSave={() => void save()}
+          onClose={() => setTooMany(false)}
+        />
+      ) : null}
+      {Number(value.rejects) > 0 ? <Rejects run={id} note={note} onNote={setNote} /> : null}
       <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
+  );
+}
+
+interface TooManyProps {
+  readonly wentIn: number;
+  readonly before: number;
+  readonly says: number;
+  readonly busy: boolean;
+  readonly onSave: () => void;
+  readonly onClose: () => void;
+}
+
+/** More cannot come out than went in: one of the figures is not right, and it is asked which before it is recorded. */
+function TooMany({ wentIn, before, says, busy, onSave, onClose }: TooManyProps) {
+  return (
+    <Sheet title={`${whole(before + says - wentIn)} more than went in`} onClose={onClose}>
+      <p className="sum">
+        {whole(wentIn)} went into the oven{before === 0 ? '' : `, ${whole(before)} were counted out before`}; this says {whole(says)}.
+      </p>
+      <p>Nothing is recorded yet. Count again, or correct how many went into the oven.</p>
+      <div className="buttons">
+        <Button look="go" onClick={onClose}>
+          Change it
+        </Button>
+        <Button disabled={busy} onClick={onSave}>
+          It is so, count them out
+        </Button>
+      </div>
+    </Sheet>
+  );
+}
+
+/** Why pieces were rejected; a foreign body may be in the others as well. */
+function Rejects({ run, note, onNote }: { readonly run: string; readonly note: string; readonly onNote: (note: string) => void }) {
+  return (
+    <>
+      <ReasonField label="Why rejected?" reasons={lossReasons} value={note} onChange={onNote} />
+      {note.startsWith('foreign body') ? (
+        <Notice tone="ask" title="It may be in the others as well">
+          <p>Report it as a deviation: it can put all of them on hold.</p>
+          <div className="buttons">
+            <LinkButton to={paths.report('run', run)}>Report a deviation</LinkButton>
+          </div>
+        </Notice>
+      ) : null}
+    </>
   );
 }
 

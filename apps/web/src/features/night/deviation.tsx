@@ -11,6 +11,7 @@ import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { ofLot } from '../../shared/trace/words';
+import { CorrectIt } from './correct-it';
 import { CloseDeviation } from './close-deviation';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
@@ -64,6 +65,9 @@ export function Deviation({ id }: { readonly id: string }) {
           </div>
         )}
       </Section>
+      <div className="buttons">
+        <CorrectIt entry={id} />
+      </div>
       <Dispositions deviation={id} />
       {d.state === 'closed' && d.undecided.length === 0 ? null : (
         <details className="section" open={mayDecide}>

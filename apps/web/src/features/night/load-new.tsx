@@ -1,10 +1,11 @@
 import { useState } from 'react';
-import { whole } from '../../shared/format';
+import { wallTime, whole } from '../../shared/format';
 import { Button, Choice, Empty, FigureKey, NumberPad, Screen, Section, Sheet } from '../../ui';
 import { leftToLoad } from './load-form';
 import { LotTrouble } from './lot-cell';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
 import { useNewLoad } from './use-new-load';
 import { WhenWho } from '../../shared/night/when-who';
 
@@ -72,13 +73,14 @@ export function LoadNew() {
 }
 
 function Products({ load, onAsk }: { readonly load: ReturnType<typeof useNewLoad>; readonly onAsk: (figure: Figure) => void }) {
+  const { zone } = useNight();
   return (
     <Section title="What">
       {load.open.length === 0 ? (
         <Empty>Nothing is made up and waiting. “Make up” on a dough says what there is.</Empty>
       ) : (
         <div className="figure-keys">
-          {load.open.map(({ run }) => (
+          {load.open.map(({ run, make }) => (
             <button
               key={run.id}
               type="button"
@@ -88,11 +90,21 @@ function Products({ load, onAsk }: { readonly load: ReturnType<typeof useNewLoad
             >
               <b>{run.name}</b>
               <span>{whole(leftToLoad(run))} waiting</span>
+              {load.open.filter((o) => o.run.name === run.name).length > 1 ? (
+                <span>
+                  {make.name}, begun {wallTime(make.at, zone)}
+                </span>
+              ) : null}
               <LotTrouble lot={run.id} />
             </button>
           ))}
         </div>
       )}
+      {load.open.length > 1 && load.pieces.size < load.open.length ? (
+        <Button look="quiet" onClick={load.takeAll}>
+          All of them
+        </Button>
+      ) : null}
       {load.lines.map((l) => (
         <Button key={l.run} onClick={() => onAsk({ run: l.run })}>
           {`${load.runs.find(({ run }) => run.id === l.run)?.run.name ?? ''}: ${whole(l.pieces)} pieces`}

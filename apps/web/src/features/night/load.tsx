@@ -5,6 +5,7 @@ import { Link } from 'wouter';
 import { howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, LinkButton, Screen, Section } from '../../ui';
 import { Readings } from './make';
+import { CorrectIt } from './correct-it';
 import { paths } from '../../shared/night/paths';
 import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
@@ -68,6 +69,7 @@ export function Load({ id }: { readonly id: string }) {
       </Section>
       <div className="buttons">
         <LinkButton to={paths.report('load', id)}>Report a deviation</LinkButton>
+        <CorrectIt entry={id} />
       </div>
       <Caution />
     </Screen>

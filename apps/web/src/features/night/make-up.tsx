@@ -6,6 +6,7 @@ import { mass, inGrams } from '../../shared/format';
 import { Button, figureOf, NumberPad, Screen, Sheet } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
+import { AnotherProduct } from './another-product';
 import { useNight } from '../../shared/night/use-night';
 import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { NotHere } from '../../shared/night/not-here';
@@ -68,7 +69,7 @@ export function MakeUp({ id }: { readonly id: string }) {
   const [, go] = useLocation();
   const make = view.makes.find((m) => m.id === id);
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
-  const [made, setMade] = useState<MadeUp>(() => ({ runs: version ? linesOf(version) : [], oldDough: '', scrap: '' }));
+  const [made, setMade] = useState<MadeUp>(() => ({ runs: version ? linesOf(version, make.plannedMg) : [], oldDough: '', scrap: '' }));
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const { act, busy, trouble } = useAct();
   const back = { to: paths.make(id), text: make?.name ?? 'Mix' };
@@ -93,16 +94,24 @@ export function MakeUp({ id }: { readonly id: string }) {
   );
 }
 
-function linesOf(version: Row<'formulaVersion'>): RunLine[] {
+/** The pieces that the formula says, in the measure in which the dough was begun: half a dough is half the pieces. */
+function linesOf(version: Row<'formulaVersion'>, plannedMg: number | null): RunLine[] {
+  const whole = version.content.lines.reduce((sum, l) => sum + l.mg, 0);
+  const share = plannedMg === null || whole === 0 ? 1 : plannedMg / whole;
   return version.content.products.map((p) => ({
     run: systemIds.entry(systemClock.now()),
     product: p.product,
     name: p.name,
     heads: '',
-    pieces: p.pieces === null ? '' : String(p.pieces),
+    pieces: p.pieces === null ? '' : String(Math.round(p.pieces * share)),
     scaling: inGrams(p.scalingMg),
   }));
 }
+
+const addedRun = (product: string, name: string): RunLine => ({
+  ...{ run: systemIds.entry(systemClock.now()), product, name },
+  ...{ heads: '', pieces: '', scaling: '' },
+});
 
 const titles = { heads: 'Heads', pieces: 'Pieces', scaling: 'Grams each', oldDough: 'Old dough kept', scrap: 'Scrap' } as const;
 
@@ -169,6 +178,10 @@ export function MakeUpTable({ made, onChange, inMg }: TableProps) {
         </tfoot>
       </table>
       <Sum sum={sum} />
+      <AnotherProduct
+        there={made.runs.map((r) => r.product)}
+        onAdd={(product, name) => onChange({ ...made, runs: [...made.runs, addedRun(product, name)] })}
+      />
       {cell === undefined || value === undefined ? null : (
         <CellSheet what={cell.what} value={value} onChange={set} onClose={() => setCell(undefined)} />
       )}

@@ -6,6 +6,7 @@ import { mass, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, VerdictMark } from '../../ui';
 import { codeText } from '../../shared/night/code-text';
 import { MixedFacts } from './mixed-facts';
+import { CorrectIt } from './correct-it';
 import { paths } from '../../shared/night/paths';
 import { Stages } from './stages';
 import { useNight, type Night } from '../../shared/night/use-night';
@@ -68,6 +69,7 @@ export function Make({ id }: { readonly id: string }) {
       )}
       <div className="buttons">
         <LinkButton to={paths.report('make', id)}>Report a deviation</LinkButton>
+        <CorrectIt entry={id} />
         <HoldLot lot={id} name={make.name} />
       </div>
       <Caution />
@@ -138,7 +140,12 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
     <ul className="rows">
       {make.readings.map((r) => (
         <li key={r.id} className="row">
-          <VerdictMark verdict={r.verdict} value={judgedValue(r.figure, r.unit, r.judgedBy)} doubt={readingDoubt(r.doubt, night.zone)} />
+          <VerdictMark
+            verdict={r.verdict}
+            of={r.class}
+            value={judgedValue(r.figure, r.unit, r.judgedBy)}
+            doubt={readingDoubt(r.doubt, night.zone)}
+          />
           <span className="row-main">
             {r.parameter} {observedText(r)}
             {r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}

@@ -1,9 +1,11 @@
-import type { Judged, OutcomeOf, PayloadFor, Row } from '@bakehouse/records';
+import type { Judged, NewEntryOf, OutcomeOf, PayloadFor, Row } from '@bakehouse/records';
 import { quantityText } from '@bakehouse/kernel';
 import { useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Caution, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
+import { usePreview } from '../../shared/night/preview';
+import { VerdictPreview } from './verdict-preview';
 import { ReadingResult } from './reading-result';
 import { FrictionLine } from './mixed-facts';
 import { useAct } from '../../shared/use-act';
@@ -50,11 +52,14 @@ export function MixPad({
   figures,
   onChange,
   first = 'dough',
+  beside,
   children,
 }: {
   readonly figures: MixFigures;
   readonly onChange: (next: MixFigures) => void;
   readonly first?: MixKey;
+  /** What stands below the figures. */
+  readonly beside?: ReactNode;
   /** What stands below the pad. */
   readonly children?: ReactNode;
 }) {
@@ -73,17 +78,20 @@ export function MixPad({
         />
         {children}
       </div>
-      <FigureKeys>
-        {keys.map((k) => (
-          <FigureKey
-            key={k}
-            name={names[k].text}
-            figure={figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}
-            pressed={k === at}
-            onClick={() => setAt(k)}
-          />
-        ))}
-      </FigureKeys>
+      <div>
+        <FigureKeys>
+          {keys.map((k) => (
+            <FigureKey
+              key={k}
+              name={names[k].text}
+              figure={figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}
+              pressed={k === at}
+              onClick={() => setAt(k)}
+            />
+          ))}
+        </FigureKeys>
+        {beside}
+      </div>
     </div>
   );
 }
@@ -99,6 +107,31 @@ interface Found {
   readonly reading: { readonly entry: string; readonly judged: Judged } | undefined;
   readonly dough: string;
   readonly point: Row<'controlPoint'> | undefined;
+}
+
+/** The dough's temperature as the reading that the plan asks for. */
+const doughRead = (make: string, point: Row<'controlPoint'>, figure: string): NewEntryOf<'reading-taken'> => ({
+  kind: 'reading-taken',
+  payload: {
+    ...{ subjectType: 'make', subject: make, point: point.id, measured: 'dough', parameter: point.content.parameter },
+    ...{ instrument: null, value: { figure, unit: 'degC' }, yes: null, seconds: null },
+  },
+});
+
+interface PreviewProps {
+  readonly make: string;
+  readonly point: Row<'controlPoint'>;
+  readonly dough: string;
+  readonly onDough: (figure: string) => void;
+}
+
+/** What the dough's temperature would be judged as, while it is being typed. */
+function DoughPreview({ make, point, dough, onDough }: PreviewProps) {
+  const given = figureOf(dough);
+  const preview = usePreview(given === undefined ? undefined : doughRead(make, point, given));
+  if (given === undefined) return null;
+  const reading = { preview, given, unit: 'degC' as const, doubt: null, measured: 'dough' as const, setFigure: onDough };
+  return <VerdictPreview of={{ subjectType: 'make', subject: make, point }} reading={reading} />;
 }
 
 /** Minutes and temperatures once; the dough's temperature is its reading too, judged at once. */
@@ -125,24 +158,7 @@ export function Mixed({ id }: { readonly id: string }) {
     const payload = mixPayload(id, figures);
     const mixed = await act({ kind: 'mixed', ...whenWho, payload });
     if (!mixed) return;
-    const read =
-      point && payload.dough
-        ? await act({
-            kind: 'reading-taken',
-            ...whenWho,
-            payload: {
-              subjectType: 'make',
-              subject: id,
-              point: point.id,
-              measured: 'dough',
-              parameter: point.content.parameter,
-              instrument: null,
-              value: payload.dough,
-              yes: null,
-              seconds: null,
-            },
-          })
-        : undefined;
+    const read = point && payload.dough ? await act({ ...doughRead(id, point, payload.dough.figure), ...whenWho }) : undefined;
     setFound({
       mix: mixed.outcome,
       reading: read && { entry: read.id, judged: read.outcome },
@@ -150,18 +166,21 @@ export function Mixed({ id }: { readonly id: string }) {
       point,
     });
   };
+  const beside = point ? (
+    <DoughPreview make={id} point={point} dough={figures.dough} onDough={(dough) => setFigures({ ...figures, dough })} />
+  ) : null;
   if (found) return <OnRecord id={id} name={make.name} found={found} />;
   return (
     <Screen title={`${make.name}: mixed`} back={back}>
       {trouble}
-      <MixPad figures={figures} onChange={setFigures}>
+      <MixPad figures={figures} onChange={setFigures} beside={beside}>
         <div className="buttons main-key">
           <Button look="go" disabled={busy} onClick={() => void save()}>
             {recordText(figures)}
           </Button>
         </div>
         <WhenWho value={whenWho} onChange={setWhenWho} />
-      </MixPad>
+      </MixPad>{' '}
     </Screen>
   );
 }

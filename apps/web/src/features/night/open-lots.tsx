@@ -1,7 +1,7 @@
 import { type OutcomeOf } from '@bakehouse/records';
 import { type InUseView } from '@bakehouse/views';
 import { useState } from 'react';
-import { TroubleWord } from '../../shared/concerns';
+import { AlikeHeld, TroubleWord } from '../../shared/concerns';
 import { mass, wallTime } from '../../shared/format';
 import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
 import { placesOf } from '../../shared/in-force';
@@ -89,11 +89,7 @@ function Warnings({ u }: { readonly u: InUseView }) {
   return (
     <>
       <TroubleWord trouble={u.said} />
-      {u.alikeHeld.length > 0 ? (
-        <StateWord shape="triangle" tone="ask">
-          same code as a lot on hold
-        </StateWord>
-      ) : null}
+      {u.alikeHeld.length > 0 ? <AlikeHeld /> : null}
       {u.openTooLong ? (
         <StateWord shape="diamond" tone="ask">
           open too long

@@ -4,6 +4,7 @@ import { doubtOn } from '@bakehouse/views';
 import { limitText, wallTime } from '../../shared/format';
 import { useNight } from '../../shared/night/use-night';
 import { WhenWho } from '../../shared/night/when-who';
+import { correctionReasons, ReasonField } from '../../shared/reason-field';
 import { Button, Choice, Field, NumberPad, Sheet, StateWord } from '../../ui';
 import { VerdictPreview } from './verdict-preview';
 import { limitName } from './limit-name';
@@ -34,7 +35,9 @@ export function ReadingForm(props: ReadingProps) {
             onChange={(v) => reading.setSeconds(v.replace(/\D/g, ''))}
           />
         )}
-        {was ? <Field label="Why is it corrected?" value={reading.reason} onChange={reading.setReason} required /> : null}
+        {was ? (
+          <ReasonField label="Why is it corrected?" reasons={correctionReasons} value={reading.reason} onChange={reading.setReason} />
+        ) : null}
         {limit.type === 'yes' ? null : (
           <NumberPad
             label={parameter}

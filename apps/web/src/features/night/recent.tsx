@@ -7,6 +7,8 @@ import { Button, Empty, Notice, Screen, Section, StateWord } from '../../ui';
 import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
+import { fieldsOf } from '../../shared/night/fields-of';
+import { isWithdrawn, whatChanged } from './versions';
 
 /** The recent entries of this tablet, how far it has come, and what a person must look at. */
 export function Recent() {
@@ -39,12 +41,27 @@ export function Recent() {
 function Entry({ e }: { readonly e: SavedEntry }) {
   const { lookup, zone, state } = useNight();
   const who = state.snapshot.person.find((p) => p.id === e.typedBy)?.name ?? '';
+  const changed = whatChanged(state.recent, e, lookup);
+  const reason = fieldsOf(fieldsOf(e.entry['words'])['reason'])['text'];
+  const what = (
+    <>
+      <strong>{kindOf(e.entry)?.phrase ?? 'A record'}</strong> {aboutEntry(lookup, e)}
+    </>
+  );
   return (
     <li>
       <Link href={paths.correct(e.id)} className="row">
         <Fate e={e} />
         <span className="row-main">
-          <strong>{kindOf(e.entry)?.phrase ?? 'A record'}</strong> {aboutEntry(lookup, e)}
+          {isWithdrawn(state.recent, e) ? (
+            <>
+              <s>{what}</s> taken back
+            </>
+          ) : (
+            what
+          )}
+          {changed.length === 0 ? null : <span className="row-changes">{changed.slice(0, 3).join('; ')}</span>}
+          {typeof reason === 'string' ? <span className="row-changes faint">{reason}</span> : null}
         </span>
         <span className="row-side">
           {who} {wallTime(e.savedAt, zone)}

@@ -9,8 +9,10 @@ import type { BeingRead, ReadingOf } from './use-reading';
 
 const nothingYet = <p className="nothing-yet">Nothing is recorded yet.</p>;
 
+type Previewed = Pick<BeingRead, 'preview' | 'given' | 'unit' | 'doubt' | 'measured'> & { readonly setFigure: (figure: string) => void };
+
 /** What the figure would be judged as, were it recorded now, and how far from its limit it is. */
-export function VerdictPreview({ of, reading }: { readonly of: ReadingOf; readonly reading: BeingRead }) {
+export function VerdictPreview({ of, reading }: { readonly of: ReadingOf; readonly reading: Previewed }) {
   const { preview, given, unit, doubt, measured, setFigure } = reading;
   if (preview === undefined || given === undefined) return nothingYet;
   if (!preview.ok) return <Refusal refused={preview} />;

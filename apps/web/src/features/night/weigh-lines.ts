@@ -19,6 +19,8 @@ export interface Line extends Amount {
   readonly stops: readonly Stop[];
   /** Whether it goes in: nothing speaks against it, or somebody said that it is used all the same. */
   readonly goes: boolean;
+  /** Those of its lots of whose code and material another lot is on hold: said, and it goes in all the same. */
+  readonly alike: readonly string[];
   /** Another lot that is open gives all of it; this one nothing, while nobody says that it is used. */
   readonly leftOut: boolean;
 }
@@ -48,6 +50,7 @@ export function linesToWeigh(night: Night, { make, seen, version, changed, unsur
   const weighed = new Set(seen.lines.filter((l) => l.type === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
   const names = new Map(version.content.lines.map((l) => [l.material, l.name]));
   const stopOf = stopsOf(night);
+  const alikeHeld = new Set(night.view.inUse.filter((u) => u.alikeHeld.length > 0).map((u) => u.lot));
   const stands = (lot: string): boolean => stopOf(lot) === undefined || evenSo.has(lot);
   const open = new Map(
     [...grouped(openFor(lookup, make.station, make.at, now), (o) => o.material)].map(([m, o]) => [
@@ -66,7 +69,13 @@ export function linesToWeigh(night: Night, { make, seen, version, changed, unsur
       const all = l.lot === null ? [] : [l.lot, ...(l.orLots ?? [])];
       const key = `${material} ${all.join(' ')}`;
       const amount = changed.get(key) ?? { grams: l.mg === null ? null : inGrams(l.mg), how: l.how };
-      const own = { lot: l.lot, orLots: l.orLots ?? [], open: lots.length, stops: all.flatMap((lot) => stopOf(lot) ?? []) };
+      const own = {
+        lot: l.lot,
+        orLots: l.orLots ?? [],
+        open: lots.length,
+        stops: all.flatMap((lot) => stopOf(lot) ?? []),
+        alike: all.filter((lot) => alikeHeld.has(lot)),
+      };
       return { key, material, name, ...own, goes: !leftOut && all.every(stands), leftOut, ...amount };
     };
     const [first] = each;

@@ -1,6 +1,6 @@
 import { phrase } from '@bakehouse/records';
 import { codeOf } from '@bakehouse/views';
-import { troubleShape, troubleText } from '../../shared/concerns';
+import { AlikeHeld, troubleShape, troubleText } from '../../shared/concerns';
 import { mass } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
@@ -60,7 +60,8 @@ export function WeighTable({ lines, ...does }: TableProps) {
 
 const amountOf = ({ grams }: Line): string => (grams === null ? 'how much?' : mass(Number(grams) * 1000));
 
-function StateOf({ line: { goes, lot, stops } }: { readonly line: Line }) {
+function StateOf({ line: { goes, lot, stops, alike } }: { readonly line: Line }) {
+  if (goes && stops.length === 0 && alike.length > 0) return <Mark shape="diamond" tone="ask" />;
   if (goes && stops.length === 0) return lot === null ? <Mark shape="empty" tone="calm" /> : <Mark shape="disc" tone="good" />;
   const [first] = stops;
   return <Mark shape={first?.said ? troubleShape(first.said) : 'diamond'} tone={stops.some(isGrave) ? 'bad' : 'ask'} />;
@@ -99,7 +100,7 @@ function Keys({ line: l, onOpen, onUnsure, onEvenSo }: Omit<TableProps, 'lines' 
 
 function Lots({ line }: { readonly line: Line }) {
   const { lookup } = useNight();
-  const { lot, orLots, stops } = line;
+  const { lot, orLots, stops, alike } = line;
   if (lot === null) return <span className="faint">nothing open</span>;
   return (
     <>
@@ -112,6 +113,7 @@ function Lots({ line }: { readonly line: Line }) {
             .map((s) => (
               <Why key={s.lot} stop={s} />
             ))}
+          {alike.includes(one) ? <AlikeHeld /> : null}
         </div>
       ))}
     </>

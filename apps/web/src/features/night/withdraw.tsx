@@ -1,5 +1,6 @@
 import { useState } from 'react';
-import { Button, Field, Sheet } from '../../ui';
+import { correctionReasons, ReasonField } from '../../shared/reason-field';
+import { Button, Sheet } from '../../ui';
 import { useAct } from '../../shared/use-act';
 
 interface Props {
@@ -22,7 +23,7 @@ export function Withdraw({ root, what, reason: proposed = '', onDone, onClose }:
     <Sheet title="Take it back" onClose={onClose}>
       {trouble}
       <p>{what}. It stays readable as taken back; a deviation that it opened stays open until somebody closes it.</p>
-      <Field label="Why?" value={reason} onChange={setReason} lines={2} required maxLength={400} />
+      <ReasonField label="Why?" reasons={correctionReasons} value={reason} onChange={setReason} />
       <div className="buttons">
         <Button look="grave" disabled={busy || reason.trim() === ''} onClick={() => void withdraw()}>
           Take it back

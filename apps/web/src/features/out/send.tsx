@@ -7,6 +7,7 @@ import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, NumberPad, S
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
 import { WhenWho } from '../../shared/night/when-who';
+import { lossReasons, ReasonField } from '../../shared/reason-field';
 import { ofLot } from '../../shared/trace/words';
 import { channels, type ChannelChoice } from './channels';
 import { anyOf, Left } from './left';
@@ -85,7 +86,11 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
         options={countedHow.options.map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
       />
       <WhenWho value={s.whenWho} onChange={s.setWhenWho} />
-      <Field label="A few words, if you like" value={s.note} onChange={s.setNote} lines={2} maxLength={400} />
+      {choice.channel === 'waste' ? (
+        <ReasonField label="Why?" reasons={lossReasons} value={s.note} onChange={s.setNote} />
+      ) : (
+        <Field label="A few words, if you like" value={s.note} onChange={s.setNote} lines={2} maxLength={400} />
+      )}
       <Caution />
       {asking ? <Pieces product={asking} sending={s} onClose={() => setAsking(undefined)} /> : null}
     </Screen>
@@ -203,6 +208,7 @@ function OnRecord({ choice, sending: s }: { readonly choice: ChannelChoice; read
             {choice.channel === 'round' ? 'Next drop' : 'One more'}
           </Button>
           <LinkButton to={paths.out}>Done</LinkButton>
+          {s.sent ? <LinkButton to={paths.correct(s.sent.id)}>Correct it</LinkButton> : null}
         </>
       }
     >

@@ -26,7 +26,7 @@ export function useSending({ channel }: ChannelChoice) {
   const [how, setHow] = useState<How>('counted');
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [note, setNote] = useState('');
-  const [sent, setSent] = useState<{ readonly found: OutcomeOf<'sent-out'>; readonly to: string | null }>();
+  const [sent, setSent] = useState<{ readonly found: OutcomeOf<'sent-out'>; readonly to: string | null; readonly id: string }>();
   const { act, busy, trouble } = useAct();
   const party = night.state.snapshot.party.find((p) => p.party === customer);
   const unattended = left ?? party?.unattended ?? false;
@@ -37,7 +37,7 @@ export function useSending({ channel }: ChannelChoice) {
   const save = async (): Promise<void> => {
     const words = note.trim() === '' ? {} : { words: { note } };
     const done = await act({ kind: 'sent-out', ...whenWho, ...words, payload: { channel, customer, unattended, until: null, lines } });
-    if (done) setSent({ found: done.outcome, to: party?.name ?? null });
+    if (done) setSent({ found: done.outcome, to: party?.name ?? null, id: done.id });
   };
   const next = (): void => {
     setTaken(new Map());

@@ -2,7 +2,11 @@ import { useCallback, useEffect, useState } from 'react';
 import type { People, Person, SignedOnHere } from '../../shared/people';
 import { Button, Sheet } from '../../ui';
 import { isIdle, touched } from './idle';
+import { later } from '../../ui/later';
 import { NameTiles } from './name-tiles';
+
+/** A timer that rings is seen and made quiet in front of the question: nobody has to say who they are for that. */
+const Ringing = later(() => import('../../features/night/ring/ringing-bar').then((m) => m.RingingBar));
 
 interface Props {
   readonly people: People;
@@ -24,6 +28,7 @@ export function CarryOn({ people, person, onHere }: Props) {
   };
   return (
     <Sheet title="Sign on" onClose={go} mustAnswer>
+      <Ringing leads={false} />
       <p>Nobody touched this tablet for a while. What is typed still stands here, and timers run on.</p>
       <div className="buttons">
         <Button look="go" onClick={go}>

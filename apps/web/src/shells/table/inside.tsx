@@ -13,6 +13,7 @@ const Officer = later(() => import('../../features/inspection/officer').then((m)
 /** All that a shift goes through again and again comes in one piece, while the first screen is looked at. */
 const NightScreens = later(() => import('./screens').then((m) => m.NightScreens));
 /** Beside every screen, and not before the first one stands. */
+const Ringing = later(() => import('../../features/night/ring/ringing-bar').then((m) => m.RingingBar));
 const Beside = later(() => import('./beside').then((m) => m.Beside));
 
 /** Two taps: the officer's page, and which time. */
@@ -42,6 +43,7 @@ export function Inside() {
           <Places of={places} more={more} here={here} />
         </Strip>
         <Damage />
+        <Ringing leads />
         {/* On the first screen each stands where it is: in its oven, in the prover. */}
         {location === paths.today ? null : <Timers />}
       </Always>

@@ -67,6 +67,7 @@ function Load({ l, night }: { readonly l: LoadView; readonly night: Night }) {
           <span className="card-state">
             <VerdictMark
               verdict={last.verdict}
+              of={last.class}
               value={judgedValue(last.figure, last.unit, last.judgedBy)}
               doubt={readingDoubt(last.doubt, night.zone)}
             />
