@@ -9,14 +9,16 @@ interface Props {
   /** What is wanted less often, behind one key. */
   readonly more?: readonly Place[];
   readonly here: string;
+  /** What that key is called. */
+  readonly word?: string;
 }
 
 /** The ways in: in the line on top, or at the foot of a tablet that stands on end, by the thumb. */
-export function Places({ of, more, here }: Props) {
+export function Places({ of, more, here, word = 'More' }: Props) {
   return (
     <nav className="places" aria-label="Places">
       <Ways of={of} here={here} />
-      {more === undefined ? null : <More here={here} of={more} />}
+      {more === undefined ? null : <More here={here} of={more} word={word} />}
     </nav>
   );
 }
@@ -28,7 +30,7 @@ const Ways = ({ of, here }: Pick<Props, 'of' | 'here'>) =>
     </Link>
   ));
 
-function More({ of, here }: { readonly of: readonly Place[]; readonly here: string }) {
+function More({ of, here, word }: { readonly of: readonly Place[]; readonly here: string; readonly word: string }) {
   const folded = useRef<HTMLDetailsElement>(null);
   const close = (): void => {
     if (folded.current) folded.current.open = false;
@@ -51,7 +53,7 @@ function More({ of, here }: { readonly of: readonly Place[]; readonly here: stri
   return (
     <details className="more" ref={folded}>
       <summary aria-current={of.some(([to]) => to === here) ? 'true' : undefined}>
-        <Icon name="more" /> More
+        <Icon name="more" /> {word}
       </summary>
       <div className="more-list" onClick={close}>
         <Ways of={of} here={here} />
