@@ -71,11 +71,11 @@ function Panel({ title, heading: drawn, above, beside, actions, onClose, childre
             {drawn ?? title}
           </h2>
         </div>
+        {actions === undefined ? null : <div className="screen-actions">{actions}</div>}
         <button type="button" className="button quiet" onClick={onClose}>
           Close
         </button>
         {beside}
-        {actions === undefined ? null : <div className="screen-actions">{actions}</div>}
       </header>
       {children}
     </>

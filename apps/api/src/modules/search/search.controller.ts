@@ -8,7 +8,7 @@ import { Books } from '../../platform/ledger/index.js';
 import { findLots } from '../trace/index.js';
 import { findDeliveries, findParties, findPeople } from './found.query.js';
 
-const asked = z.object({ words: z.string().trim().min(2).max(120), limit: z.coerce.number().int().min(1).max(50).default(8) });
+const asked = z.object({ words: z.string().trim().min(1).max(120), limit: z.coerce.number().int().min(1).max(50).default(8) });
 /** As for the list of people. */
 const seesPeople = ['manage.people', 'manage.access'] as const;
 

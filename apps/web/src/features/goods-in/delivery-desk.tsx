@@ -11,7 +11,7 @@ import { Shown } from '../../shared/use-loaded';
 import { Caution, Empty, Screen, StateWord } from '../../ui';
 import { Beside, DataTable, type Column } from '../../ui/table';
 import { Days, elsewhere, useDeliveries, WaysIn } from './deliveries';
-import { needsSomebody, One, type Delivery } from './delivery';
+import { deliveryTitle, needsSomebody, One, type Delivery } from './delivery';
 import { NotIdentified } from './not-identified';
 
 /** What came in, at the desk: one row a delivery, those that wait for a decision or a code first. */
@@ -67,13 +67,14 @@ interface PageProps {
 
 /** One delivery with its lines, photo and decisions. */
 function DeliveryPage({ id, loaded, onDone }: PageProps) {
+  const { site } = useTabletState();
   return (
     <Shown of={loaded}>
       {(all) => {
         const d = all.find((one) => one.id === id);
         return (
-          <Screen title={d?.supplierName ?? 'Supplier not known'} back={{ to: office.goods, text: 'Goods in' }}>
-            {d ? <One d={d} onDone={onDone} /> : <Empty>No such delivery came in these days.</Empty>}
+          <Screen title={d ? deliveryTitle(d, site.zone) : 'No such delivery'} back={{ to: office.goods, text: 'Goods in' }}>
+            {d ? <One d={d} onDone={onDone} headed={false} /> : <Empty>No such delivery came in these days.</Empty>}
             <Caution />
           </Screen>
         );

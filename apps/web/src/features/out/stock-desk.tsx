@@ -75,11 +75,11 @@ const dated = <T extends Pick<LotInStock, 'useBy' | 'bestBefore'>>(): readonly C
 const stockColumns = (zone: string, knows: (l: LotInStock) => boolean): readonly Column<LotInStock>[] => [
   { id: 'name', head: 'Name', text: (l) => l.name },
   { id: 'code', head: 'Lot code', text: (l) => codeText(l.code), look: 'code' },
-  { id: 'type', head: 'What it is', text: (l) => phrase(`lot.${l.type}` as PhraseKey) },
+  { id: 'type', head: 'What it is', text: (l) => phrase(`lot.${l.type}` as PhraseKey), spare: true },
   { id: 'at', head: 'Came', text: (l) => dayTime(l.at, zone), by: (l) => l.at },
   ...dated<LotInStock>(),
   { id: 'left', head: 'Left', text: (l) => leftText(l, knows(l)), by: (l) => (knows(l) ? l.leftMg : null), look: 'wrap' },
-  { id: 'where', head: 'Where', text: whereText },
+  { id: 'where', head: 'Where', text: whereText, spare: true },
   { id: 'state', head: 'State', text: saidText, shown: (l): ReactNode => <TroubleWord trouble={l.said} /> },
 ];
 

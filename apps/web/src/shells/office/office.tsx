@@ -11,6 +11,7 @@ import { PlanDraft } from '../../features/plans/plan-draft';
 import { StockDesk } from '../../features/out/stock-desk';
 import { Officer } from '../../features/inspection/officer';
 import { FoundLots } from '../../features/trace/found';
+import { SearchBox } from '../../features/trace/search-box';
 import { Lot, LotFrom } from '../../features/trace/lot';
 import { NewRecall } from '../../features/recall/new-recall';
 import { RecallCase } from '../../features/recall/recall-case';
@@ -68,6 +69,7 @@ function Pages() {
     <div className="office-shell">
       <Always>
         <Strip>
+          <SearchBox />
           {room ? (
             <Places of={places} more={[...more, ...away]} here={here} />
           ) : (

@@ -19,7 +19,7 @@ export interface Column<T> {
   readonly shown?: (row: T) => ReactNode;
   /** long: takes the room that is left and ends with an ellipsis on the screen, whole in print. wrap: is never cut off, whatever height its row takes. */
   readonly look?: 'figure' | 'code' | 'long' | 'wrap';
-  /** Left out while something is open beside the table. */
+  /** Left out where there is little room: on a tablet, and while something is open beside the table. */
   readonly spare?: boolean;
 }
 

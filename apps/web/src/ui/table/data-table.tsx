@@ -1,6 +1,7 @@
 import { useContext, useEffect, useMemo, useRef, useState, type KeyboardEvent, type MouseEvent, type ReactNode } from 'react';
 import { flushSync } from 'react-dom';
 import { useLocation } from 'wouter';
+import { useMedia } from '../media';
 import { AsLeft } from './as-left';
 import type { Column } from './columns';
 import { Head } from './head';
@@ -8,6 +9,9 @@ import { Rows } from './rows';
 import { Tools } from './tools';
 import { useDataTable } from './use-data-table';
 import './table.css';
+
+/** As wide as a tablet: a telephone shows each row as a few lines, and so all of it. */
+const noRoomForAll = '(min-width: 821px) and (max-width: 1199px)';
 
 interface Props<T> {
   /** What it lists, as a heading would say it; the file of an export is called so. */
@@ -31,8 +35,8 @@ interface Props<T> {
 /** A list of the office: sorted by its heads, looked through by any word, a page at a time, exported and printed as it stands. */
 export function DataTable<T extends object>({ label, columns, rows, keyOf, to, opened, none, find, keys }: Props<T>) {
   const printing = usePrinting();
-  const beside = opened !== undefined;
-  const shown = useMemo(() => (beside ? columns.filter((c) => c.spare !== true) : columns), [columns, beside]);
+  const tight = useMedia(noRoomForAll) || opened !== undefined;
+  const shown = useMemo(() => (tight && !printing ? columns.filter((c) => c.spare !== true) : columns), [columns, tight, printing]);
   const { table, words, look, ...pages } = useDataTable({ name: label, columns: shown, rows, keyOf, whole: printing });
   const [, go] = useLocation();
   const body = useRef<HTMLTableSectionElement>(null);

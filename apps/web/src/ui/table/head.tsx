@@ -19,7 +19,13 @@ export function Head<T extends object>({ table, columns, keys }: Props<T>) {
             const sorted = header.column.getIsSorted();
             const { head, look } = columns[i] ?? { head: '' };
             return (
-              <th role="columnheader" key={header.id} scope="col" className={look === 'figure' ? look : undefined} aria-sort={sorted === false ? 'none' : said[sorted]}>
+              <th
+                role="columnheader"
+                key={header.id}
+                scope="col"
+                className={look === 'figure' ? look : undefined}
+                aria-sort={sorted === false ? 'none' : said[sorted]}
+              >
                 <button type="button" className="sorts" onClick={() => header.column.toggleSorting()}>
                   {head}
                   <span className={`sorted ${sorted === false ? '' : sorted}`} aria-hidden="true" />
