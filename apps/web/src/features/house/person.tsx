@@ -59,7 +59,7 @@ function Known({ person, onDone }: { readonly person: One; readonly onDone: () =
             <Button
               look="quiet"
               disabled={busy}
-              label={`Take away: ${phrase(`role.${r.role}`)}`}
+              label={`Take it away: ${phrase(`role.${r.role}`)}`}
               onClick={() => does({ kind: 'role-taken-away', payload: { given: r.given } })}
             >
               Take it away
@@ -75,7 +75,7 @@ function Known({ person, onDone }: { readonly person: One; readonly onDone: () =
             <Button
               look="quiet"
               disabled={busy}
-              label="End this access"
+              label="End it: this access"
               onClick={() => does({ kind: 'access-ended', payload: { access: a.access } })}
             >
               End it

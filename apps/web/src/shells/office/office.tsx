@@ -23,7 +23,6 @@ import { AtTheirSite } from '../sign-on/at-site';
 import { Always } from '../table/always';
 import { Places } from '../table/places';
 import { Damage, Strip } from '../table/strip';
-import { useMedia } from '../../ui/media';
 import { AtDesk, Bake } from './at-desk';
 import { Home } from './home';
 
@@ -43,8 +42,6 @@ const more = [
 ] as const;
 /** Leaves the office, and says so. */
 const away = [['/', 'Leave for the table']] as const;
-/** The ways in stand in one line where there is room for them, else behind one key. */
-const roomForWays = '(min-width: 760px)';
 
 /** The pages for a table with a chair: find a lot, answer a recall, take goods in, see what is open. */
 export function Office() {
@@ -63,18 +60,13 @@ export function Office() {
 
 function Pages() {
   const [location] = useLocation();
-  const room = useMedia(roomForWays);
   const here = [...places, ...more].find(([to]) => to !== office.home && location.startsWith(to))?.[0] ?? office.home;
   return (
     <div className="office-shell">
       <Always>
         <Strip>
           <SearchBox />
-          {room ? (
-            <Places of={places} more={[...more, ...away]} here={here} />
-          ) : (
-            <Places of={[]} more={[...places, ...more, ...away]} here={here} word="Menu" />
-          )}
+          <Places of={places} more={[...more, ...away]} here={here} folds />
         </Strip>
         <Damage />
       </Always>
