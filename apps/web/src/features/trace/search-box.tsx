@@ -1,5 +1,5 @@
 import { found } from '@bakehouse/contracts';
-import { useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
+import { useCallback, useEffect, useId, useRef, useState, type KeyboardEvent } from 'react';
 import { useLocation } from 'wouter';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
@@ -11,12 +11,11 @@ import './search.css';
 /** Asked once somebody pauses: so long after the last letter, and from so many letters on. */
 const [pauseMs, leastLetters] = [180, 2];
 
-/** From anything that is read out on the telephone to its page: a lot, a batch, a note’s number, a name. “/” and Ctrl and K bring one here. */
-export function SearchBox() {
+/** What was typed, what was found for it, and which of that the arrow keys stand on. */
+function useSearch() {
   const [words, setWords] = useState('');
   const [open, setOpen] = useState(false);
   const [chosen, setChosen] = useState<string>();
-  const [location, go] = useLocation();
   const { site } = useTabletState();
   const asked = usePaused(words.trim());
   const { reply } = useLoaded(open && asked.length >= leastLetters ? '/search' : null, found, {
@@ -25,23 +24,19 @@ export function SearchBox() {
   const groups = reply?.as === 'ok' ? foundGroups(reply.value, site) : [];
   const all = groups.flatMap((group) => group.of);
   const at = all.findIndex((one) => one.key === chosen);
-  const box = useRef<HTMLInputElement>(null);
-  const id = useId();
-  useShortcut(box);
-  useEffect(() => {
-    setOpen(false);
-    if (location === office.home) box.current?.focus({ preventScroll: true });
-  }, [location]);
-  const leave = (to: string): void => {
+  const close = useCallback((): void => {
     setOpen(false);
     setChosen(undefined);
-    box.current?.blur();
-    go(to);
+  }, []);
+  const type = (typed: string): void => {
+    setWords(typed);
+    setChosen(undefined);
+    setOpen(true);
   };
   const byKey = (event: KeyboardEvent): void => {
     if (event.key === 'Escape') {
-      event.preventDefault();
-      setOpen(false);
+      event.preventDefault(); // it closes what was found, and not what is open beside a list
+      close();
     }
     const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
     if (step === undefined || all.length === 0) return;
@@ -51,16 +46,35 @@ export function SearchBox() {
     setChosen(all[next]?.key);
   };
   const showing = open && words.trim().length >= leastLetters && reply !== undefined;
+  return { words: words.trim(), typed: words, type, byKey, close, groups, one: all[at], showing, failed: reply?.as !== 'ok' };
+}
+
+/** From anything that is read out on the telephone to its page: a lot, a batch, a note’s number, a name. “/” and Ctrl and K bring one here. */
+export function SearchBox() {
+  const { words, typed, type, byKey, close, groups, one, showing, failed } = useSearch();
+  const [location, go] = useLocation();
+  const box = useRef<HTMLInputElement>(null);
+  const id = useId();
+  useShortcut(box);
+  useEffect(() => {
+    close();
+    if (location === office.home) box.current?.focus({ preventScroll: true });
+  }, [location, close]);
+  const leave = (to: string): void => {
+    close();
+    box.current?.blur();
+    go(to);
+  };
   return (
     <form
       className="search"
       role="search"
       onSubmit={(event) => {
         event.preventDefault();
-        if (words.trim() !== '') leave(all[at]?.to ?? office.find(words.trim()));
+        if (words !== '') leave(one?.to ?? office.find(words));
       }}
       onBlur={(event) => {
-        if (!event.currentTarget.contains(event.relatedTarget)) setOpen(false);
+        if (!event.currentTarget.contains(event.relatedTarget)) close();
       }}
     >
       <label htmlFor={id} className="unseen">
@@ -75,21 +89,17 @@ export function SearchBox() {
         aria-expanded={showing}
         aria-controls={`${id}-found`}
         aria-autocomplete="list"
-        aria-activedescendant={at === -1 ? undefined : `${id}-${chosen}`}
+        aria-activedescendant={one === undefined ? undefined : `${id}-${one.key}`}
         placeholder="Find a lot, batch, note, supplier, customer or person"
-        value={words}
+        value={typed}
         autoComplete="off"
         autoCapitalize="characters"
         maxLength={120}
-        onChange={(event) => {
-          setWords(event.target.value);
-          setChosen(undefined);
-          setOpen(true);
-        }}
+        onChange={(event) => type(event.target.value)}
         onKeyDown={byKey}
       />
       <kbd aria-hidden="true">/</kbd>
-      {showing ? <Results id={id} groups={groups} chosen={chosen} failed={reply.as !== 'ok'} onChoose={(one) => leave(one.to)} /> : null}
+      {showing ? <Results id={id} groups={groups} chosen={one?.key} failed={failed} onChoose={({ to }) => leave(to)} /> : null}
     </form>
   );
 }
