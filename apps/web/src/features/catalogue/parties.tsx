@@ -99,6 +99,7 @@ function columnsIn(zone: string): readonly Column<Party>[] {
       head: 'Since',
       text: (p) => (p.stopped === null ? `accepted ${dayTime(p.since, zone)}` : stopped(p)),
       by: (p) => p.stopped ?? p.since,
+      look: 'wrap',
       shown: (p) =>
         p.stopped === null ? (
           `accepted ${dayTime(p.since, zone)}`

@@ -50,9 +50,9 @@ const columns: readonly Column<PlanPoint>[] = [
     shown: (p) => <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span>,
   },
   { id: 'limit', head: 'Limit', text: pointLimitText, shown: (p) => <strong>{pointLimitText(p)}</strong> },
-  { id: 'step', head: 'Step', text: (p) => phrase(`pointStep.${p.step}`) },
+  { id: 'step', head: 'Step', text: (p) => phrase(`pointStep.${p.step}`), spare: true },
   { id: 'measured', head: 'Measured', text: (p) => `${p.parameter}, ${phrase(`measured.${p.measured}`)}`, spare: true },
-  { id: 'often', head: 'How often', text: (p) => phrase(`frequency.${p.frequency}`) },
+  { id: 'often', head: 'How often', text: (p) => phrase(`frequency.${p.frequency}`), look: 'wrap' },
   { id: 'hazard', head: 'Hazard', text: (p) => p.hazard, look: 'long', spare: true },
   {
     id: 'outside',

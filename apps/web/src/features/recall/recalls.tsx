@@ -21,7 +21,7 @@ export function Recalls() {
   return (
     <Screen title="Recalls" wide back={{ to: office.home, text: 'Office' }}>
       <p>
-        A case begins at a lot: find it by its code on the office page, then “Open a recall”. A practice is opened the same way; it puts
+        A case begins at a lot: find it by its code in the box on top, then “Open a recall”. A practice is opened the same way; it puts
         nothing on hold.
       </p>
       <Shown of={loaded}>
