@@ -99,7 +99,6 @@ function columnsIn(zone: string): readonly Column<Party>[] {
       head: 'Since',
       text: (p) => (p.stopped === null ? `accepted ${dayTime(p.since, zone)}` : stopped(p)),
       by: (p) => p.stopped ?? p.since,
-      look: 'wrap',
       shown: (p) =>
         p.stopped === null ? (
           `accepted ${dayTime(p.since, zone)}`

@@ -106,7 +106,6 @@ function columnsIn(zone: string): { readonly places: readonly Column<Thing>[]; r
     id: 'state',
     head: 'In use',
     text: outText,
-    look: 'wrap',
     by: (t) => t.outOfUse ?? '',
     shown: (t) => (
       <StateWord shape={t.outOfUse === null ? 'disc' : 'bar'} tone={t.outOfUse === null ? 'good' : 'calm'}>

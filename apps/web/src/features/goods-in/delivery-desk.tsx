@@ -102,7 +102,6 @@ const columnsIn = (zone: string): readonly Column<Delivery>[] => [
     id: 'state',
     head: 'State',
     text: stateText,
-    look: 'wrap',
     by: (d) => waits(d) * 2 + Number(isHeld(d)),
     shown: (d) => (
       <>

@@ -52,7 +52,7 @@ const columns: readonly Column<PlanPoint>[] = [
   { id: 'limit', head: 'Limit', text: pointLimitText, shown: (p) => <strong>{pointLimitText(p)}</strong> },
   { id: 'step', head: 'Step', text: (p) => phrase(`pointStep.${p.step}`), spare: true },
   { id: 'measured', head: 'Measured', text: (p) => `${p.parameter}, ${phrase(`measured.${p.measured}`)}`, spare: true },
-  { id: 'often', head: 'How often', text: (p) => phrase(`frequency.${p.frequency}`), look: 'wrap' },
+  { id: 'often', head: 'How often', text: (p) => phrase(`frequency.${p.frequency}`) },
   { id: 'hazard', head: 'Hazard', text: (p) => p.hazard, look: 'long', spare: true },
   {
     id: 'outside',
