@@ -1,5 +1,5 @@
 import { lotCodeKey, type Row } from '@bakehouse/records';
-import type { FoundDelivery, FoundParty, FoundPerson } from '@bakehouse/contracts';
+import type { FoundParty, FoundPerson } from '@bakehouse/contracts';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 
@@ -16,7 +16,7 @@ interface PersonRow extends Pick<Row<'person'>, 'id' | 'name'> {
   readonly leftAt: Maybe<Row<'personLeft'>>['at'];
 }
 export interface Sought {
-  readonly words: string;
+  readonly words: Computed<string>;
   readonly limit: Computed<number>;
 }
 
@@ -31,7 +31,7 @@ export async function findDeliveries(
   client: ClientBase,
   organisation: string,
   { words, limit, books }: Sought & { readonly books: readonly Delivery['book'][] },
-): Promise<readonly (Omit<FoundDelivery, 'siteName' | 'site'> & { readonly book: string })[]> {
+): Promise<readonly DeliveryRow[]> {
   if (books.length === 0 || lotCodeKey(words).length < leastOfANumber) return [];
   const { rows } = await client.query<DeliveryRow>(
     `SELECT d.id, d.received_at AS "receivedAt", d.note, d.book, p.name AS "supplierName", l.id AS lot

@@ -1,5 +1,6 @@
 import type { Deliveries } from '@bakehouse/contracts';
 import { daysAfter, siteDay } from '@bakehouse/kernel';
+import { isOnHold } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { useRoute } from 'wouter';
 import { whole } from '../../shared/format';
@@ -85,12 +86,13 @@ function DeliveryPage({ id, loaded, onDone }: PageProps) {
 
 const waits = (d: Delivery): number => d.lines.filter(needsSomebody).length;
 const waitingFirst = (all: Deliveries): Deliveries => [...all.filter((d) => waits(d) > 0), ...all.filter((d) => waits(d) === 0)];
-const isHeld = (d: Delivery): boolean => d.lines.some((l) => l.concerns.length > 0);
+const isHeld = (d: Delivery): boolean => d.lines.some(isOnHold);
+
+const openText = (d: Delivery): string => `for a decision or a code: ${whole(waits(d))}`;
 
 /** What it still needs, or that it needs nothing. */
 function stateText(d: Delivery): string {
-  const open = waits(d);
-  const said = open === 0 ? 'nothing waits' : `${whole(open)} ${open === 1 ? 'waits' : 'wait'} for a decision or a code`;
+  const said = waits(d) === 0 ? 'nothing waits' : openText(d);
   return isHeld(d) ? `on hold; ${said}` : said;
 }
 
@@ -110,7 +112,7 @@ const columnsIn = (zone: string): readonly Column<Delivery>[] => [
           <span className="faint">nothing waits</span>
         ) : (
           <StateWord shape="diamond" tone="ask">
-            {`${whole(waits(d))} ${waits(d) === 1 ? 'waits' : 'wait'} for a decision or a code`}
+            {openText(d)}
           </StateWord>
         )}
       </>

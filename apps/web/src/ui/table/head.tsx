@@ -9,7 +9,7 @@ interface Props<T extends object> {
 
 const said = { asc: 'ascending', desc: 'descending' } as const;
 
-/** The heads are keys: pressed once they sort upwards, again downwards, a third time as the list came. */
+/** The heads are keys: pressed once they put the rows in rising order, again in falling, a third time as the list came. */
 export function Head<T extends object>({ table, columns, keys }: Props<T>) {
   return (
     <thead role="rowgroup">
@@ -26,7 +26,7 @@ export function Head<T extends object>({ table, columns, keys }: Props<T>) {
                 className={look === 'figure' ? look : undefined}
                 aria-sort={sorted === false ? 'none' : said[sorted]}
               >
-                <button type="button" className="sorts" onClick={() => header.column.toggleSorting()}>
+                <button type="button" className="order" onClick={() => header.column.toggleSorting()}>
                   {head}
                   <span className={`sorted ${sorted === false ? '' : sorted}`} aria-hidden="true" />
                 </button>
