@@ -122,6 +122,12 @@ describe('the census of the fence, as the service', () => {
       "SELECT proname AS name FROM pg_proc WHERE prosecdef AND pronamespace = 'public'::regnamespace ORDER BY proname",
     );
     // ids, and nothing else; those that look for codes state the fence themselves
-    expect(rows.map((r) => r.name)).toEqual(['every_organisation', 'lots_by_code', 'lots_by_code_inside', 'only_organisation']);
+    expect(rows.map((r) => r.name)).toEqual([
+      'deliveries_by_note_inside',
+      'every_organisation',
+      'lots_by_code',
+      'lots_by_code_inside',
+      'only_organisation',
+    ]);
   });
 });

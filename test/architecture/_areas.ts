@@ -88,7 +88,7 @@ export const parts: readonly Part[] = [
     part: 'apps/api/src/modules',
     areaOf: folderUnder('apps/api/src/modules/'),
     order: [
-      ['inspection', 'recalls', 'plans', 'counter', 'catalogue', 'witness'],
+      ['inspection', 'recalls', 'plans', 'counter', 'catalogue', 'search', 'witness'],
       ['trace', 'formulas', 'seals', 'people'],
       ['drafts', 'calculate', 'doctor', 'goods', 'night', 'photos'],
       ['standing'],

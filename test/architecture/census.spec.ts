@@ -57,6 +57,7 @@ const things: readonly Thing[] = [
       'apps/api/src/modules/goods/goods.query.ts',
       'apps/api/src/modules/goods/index.ts',
       'apps/web/src/features/goods-in/deliveries.tsx',
+      'apps/web/src/features/goods-in/delivery-desk.tsx',
       'apps/web/src/shared/office-paths.ts',
       'apps/web/src/shells/office/office.tsx',
       'libs/contracts/src/goods.ts',

@@ -75,7 +75,7 @@ const gone: readonly Gone[] = [
   { word: /\bunsaid\b/, becomes: 'not said' },
   { word: /as it was to be/, becomes: 'as planned' },
   {
-    word: /(?<![.\w])sorts?\b(?!\()/,
+    word: /(?<![.\w]|aria-)sorts?\b(?!\()/,
     becomes: 'type, kind of',
   },
   {

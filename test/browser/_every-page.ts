@@ -62,6 +62,7 @@ export function tablePages({ rows, house: { b } }: Found): EachOf<typeof paths> 
 export function officePages(
   { rows, house: { b, drafts } }: Found,
   recall: string,
+  person: string,
 ): EachOf<Omit<typeof office, 'catalogue'>> & Readonly<Record<string, string>> {
   const lot = first(rows.batch, 'batch');
   return {
@@ -73,21 +74,28 @@ export function officePages(
     recall: office.recall(recall),
     recallNew: office.recallNew(lot, null),
     goods: office.goods,
+    delivery: office.delivery('2026-11-25', first(rows.delivery, 'delivery')),
     goodsNew: `${office.goods}/new`,
     goodsUnattended: `${office.goods}/unattended`,
+    stock: office.stock,
     formulas: office.formulas,
     formula: office.formula(b.formula('white')),
     drafts: office.drafts,
     draft: office.draft(drafts.formula),
     plan: office.plan,
+    planPoint: office.planPoint(b.point('bloomer-core')),
     planDrafts: office.planDrafts,
     planDraft: office.planDraft(drafts.plan),
     materials: office.materials,
     materialNew: office.materialNew,
     material: office.material(b.material('flour')),
     parties: office.parties,
+    party: office.party(b.party('cafeA')),
     places: office.places,
+    place: office.place(b.place('deckOven')),
     people: office.people,
+    person: office.person(person),
+    bake: office.bake,
     officer: office.officer,
   };
 }

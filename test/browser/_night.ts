@@ -84,6 +84,11 @@ export class NightTable {
     return scope.getByRole('button', { name }).or(scope.getByRole('link', { name })).first().click();
   }
 
+  /** A row of one of the office’s tables. */
+  row(name: string | RegExp): Locator {
+    return this.main().getByRole('row', { name });
+  }
+
   /** Goes to one of the places that are in the line on top, or behind its last key. */
   async place(name: string): Promise<void> {
     const places = this.page.getByRole('navigation', { name: 'Places' });

@@ -127,7 +127,7 @@ describe('every page', () => {
   it('of the office', async () => {
     const looking = await Looking.begin();
     await looking.signOn('/office/plan', 'everybody', 'Ev Rybody');
-    expect(await looking.everyOne(officePages(of, recall))).toEqual([]);
+    expect(await looking.everyOne(officePages(of, recall, of.house.caller('everybody').person))).toEqual([]);
   });
 
   it('of an inspector', async () => {

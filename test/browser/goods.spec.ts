@@ -8,7 +8,7 @@ let n: NightTable;
 beforeAll(async () => {
   n = await NightTable.open('07:00');
   await n.enrolAndTap('Tam Wick');
-  await n.page.goto('/office/goods');
+  await n.page.goto('/table/goods');
   await n.heading('Goods in').waitFor();
 });
 afterAll(() => n?.close());

@@ -26,7 +26,10 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.page.goto('/office');
     await n.place('Catalogue');
     await n.page.getByLabel('Find it by name').fill('flour');
-    await n.page.getByText('contains wheat').waitFor();
+    await n
+      .row(/^White flour/)
+      .getByRole('cell', { name: 'wheat', exact: true })
+      .waitFor();
     await n.picture('materials');
     await n.tap(/^White flour/);
     await n.tap('A new version');
@@ -65,17 +68,19 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.page.getByText('Nobody is on the list yet').waitFor();
     await n.tap('Somebody new');
     await givePinIfAsked();
-    await n.sheet().getByLabel('Name').fill('Mill Lane school');
-    await n.sheet().getByLabel('Contact in a recall').fill('Bo Quill');
-    await n.sheet().getByLabel('Telephone').fill('01632 960 001');
+    await n.main().getByLabel('Name').fill('Mill Lane school');
+    await n.main().getByLabel('Contact in a recall').fill('Bo Quill');
+    await n.main().getByLabel('Telephone').fill('01632 960 001');
     await n
-      .sheet()
+      .main()
       .getByRole('group', { name: /^Do children/ })
       .getByText('yes')
       .click();
     await n.picture('party-sheet');
-    await n.sheet().getByRole('button', { name: 'Accept it from now on' }).click();
-    const row = n.page.locator('.row', { hasText: 'Mill Lane school' });
+    await n.tap('Accept it from now on');
+    const row = n.row(/Mill Lane school/);
+    await row.getByText('contact first').waitFor();
+    await n.page.setViewportSize({ width: 1440, height: 900 });
     await row.getByText('Bo Quill, 01632 960 001').waitFor();
     expect(await row.textContent()).toContain('contact first');
     await n.picture('parties');
@@ -89,10 +94,18 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.picture('place-sheet');
     await n.sheet().getByRole('button', { name: 'In use from now on' }).click();
     await givePinIfAsked();
-    await n.page.locator('.row', { hasText: 'Flour store' }).waitFor();
+    await n.row(/^Flour store/).waitFor();
     await n.tap(/^Probe P1/);
-    await n.sheet().getByRole('button', { name: 'Out of use from now on' }).click();
-    await n.page.locator('.row', { hasText: 'Probe P1' }).getByText('out of use since').waitFor();
+    await n.tap('Out of use from now on');
+    await n
+      .main()
+      .getByText(/out of use since/)
+      .waitFor();
+    await n.tap(/Places and probes/);
+    await n
+      .row(/^Probe P1/)
+      .getByText('out of use since')
+      .waitFor();
     await n.picture('places');
   });
 
@@ -103,25 +116,25 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.page.goto('/office/people');
     await givePinIfAsked(n.night.house.administrator.pin);
     await n.tap(/^Oona Firth/);
-    await n.sheet().getByText('Let them look as an inspector').click();
-    await n.sheet().getByRole('button', { name: 'Let them look' }).click();
+    await n.main().getByText('Let them look as an inspector').click();
+    await n.main().getByRole('button', { name: 'Let them look' }).click();
     await signWith(n.night.house.administrator.pin); // however one signed on, each time
     await n
-      .sheet()
+      .main()
       .getByText(/inspector, records from/)
       .waitFor();
     await n.picture('person');
-    await n.sheet().getByText('They leave').click();
-    await n.sheet().getByRole('button', { name: 'They have left' }).click();
+    await n.main().getByText('They leave').click();
+    await n.main().getByRole('button', { name: 'They have left' }).click();
     await signWith(n.night.house.administrator.pin);
     await n
-      .sheet()
+      .main()
       .getByText(/^Left .*They cannot sign on/)
       .waitFor();
     await n.picture('person-left');
-    await n.sheet().getByRole('button', { name: 'Close' }).click();
-    await n.page
-      .locator('.row', { hasText: 'Oona Firth' })
+    await n.tap(/People and tablets/);
+    await n
+      .row(/^Oona Firth/)
       .getByText(/left Wed 25 Nov/)
       .waitFor();
     await n.page.getByRole('button', { name: /is signed on/ }).click();
@@ -137,7 +150,7 @@ describe('what a house knows of its materials, and who is in it', () => {
 /** A page that was loaded anew asks again; one that was not does not. */
 async function givePinIfAsked(pin = n.night.lead.pin): Promise<void> {
   const asked = n.page.getByRole('heading', { name: /your PIN/ });
-  const form = n.page.locator('dialog[open] input, main .rows').first();
+  const form = n.page.locator('main input, main table').first();
   await asked.or(form).first().waitFor();
   if (await asked.isVisible()) await givePin(pin);
 }

@@ -117,7 +117,7 @@ describe('what a page says before the tap, or at once after it', () => {
     await n.page.goto('/office/catalogue/places');
     await n.tap(/Probe P2/);
     await n
-      .sheet()
+      .main()
       .getByText(/1 reading since it came into use will be in doubt/)
       .waitFor();
     await n.picture('probe-out-of-use');

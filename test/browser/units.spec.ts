@@ -104,7 +104,7 @@ describe('a figure is shown in the unit that it was read in', () => {
   });
 
   it('in the list of what came in', async () => {
-    await n.page.goto('/office/goods');
+    await n.page.goto('/table/goods');
     await shown('46.4 °F between packs');
   });
 });

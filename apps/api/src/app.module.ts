@@ -11,6 +11,7 @@ import { PeopleModule } from './modules/people/index.js';
 import { PlansModule } from './modules/plans/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
+import { SearchModule } from './modules/search/index.js';
 import { TraceModule } from './modules/trace/index.js';
 import { PapersModule } from './papers/index.js';
 import { AccessModule, describeAccess } from './platform/access/index.js';
@@ -42,6 +43,7 @@ export class AppModule {
         GoodsModule,
         PhotosModule,
         TraceModule,
+        SearchModule,
         RecallsModule,
         SealsModule,
         InspectionModule,

@@ -14,6 +14,7 @@ export * from './paper-orders.js';
 export * from './people.js';
 export * from './plans.js';
 export * from './seals.js';
+export * from './search.js';
 export * from './security.js';
 export * from './standing.js';
 export * from './trace.js';

@@ -2,7 +2,7 @@ import type { Ask, Reply } from '@bakehouse/api-client';
 import { useState } from 'react';
 import { Button } from '../ui';
 import { useWho } from './who';
-import { saveFile } from './save-file';
+import { saveFile } from '../ui/save-file';
 import { troubleOf } from './trouble-of';
 import { TroubleNotice } from './trouble-notice';
 

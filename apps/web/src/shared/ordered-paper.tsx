@@ -3,7 +3,7 @@ import { paperOrder, type PaperOrder } from '@bakehouse/contracts';
 import { useEffect, useRef, useState } from 'react';
 import * as z from 'zod';
 import { file } from './file';
-import { saveFile } from './save-file';
+import { saveFile } from '../ui/save-file';
 import { troubleOf, type Trouble } from './trouble-of';
 import { Button, Notice } from '../ui';
 import { useWho } from './who';

@@ -3,45 +3,59 @@ import { limitText } from './format';
 import { Caution } from '../ui';
 
 type Content = Row<'planVersion'>['content'];
+export type PlanPoint = Content['points'][number];
 
 /** A plan's control points: the limit, its basis, and what is done when it is not met. */
 export function PlanPoints({ content }: { readonly content: Content }) {
   return (
     <>
-      <p>
-        <strong>What it covers:</strong> {content.scope} <strong>Who made it:</strong> {content.team}
-      </p>
+      <PlanScope content={content} />
       <ul className="cards">
         {content.points.map((p) => (
           <li key={p.key} className="card">
             <h3>{p.name}</h3>
-            <p>
-              <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span>
-            </p>
-            <p className="sum">
-              {limitText(p.limit)}
-              {p.holdSeconds === null ? '' : `, held ${p.holdSeconds} s`}
-            </p>
-            <dl className="words">
-              <dt>Measured</dt>
-              <dd>
-                {p.parameter}, {phrase(`measured.${p.measured}`)}; {phrase(`frequency.${p.frequency}`)}
-              </dd>
-              <dt>Hazard</dt>
-              <dd>{p.hazard}</dd>
-              <dt>If outside</dt>
-              <dd>
-                {phrase(`ifOutside.${p.ifOutside}` as PhraseKey)}. {p.correctiveAction}
-              </dd>
-              <dt>If not monitored</dt>
-              <dd>{phrase(`ifNotMonitored.${p.ifNotMonitored}` as PhraseKey)}</dd>
-              <dt>Basis (validation)</dt>
-              <dd>{p.basis}</dd>
-            </dl>
+            <PointWords p={p} />
           </li>
         ))}
       </ul>
       <Caution />
+    </>
+  );
+}
+
+export const PlanScope = ({ content }: { readonly content: Content }) => (
+  <p>
+    <strong>What it covers:</strong> {content.scope} <strong>Who made it:</strong> {content.team}
+  </p>
+);
+
+/** A point's limit, with how long it is held. */
+export const pointLimitText = (p: PlanPoint): string => `${limitText(p.limit)}${p.holdSeconds === null ? '' : `, held ${p.holdSeconds} s`}`;
+
+/** One control point: its class and limit, how it is measured, and what follows when it is not met or not monitored. */
+export function PointWords({ p }: { readonly p: PlanPoint }) {
+  return (
+    <>
+      <p>
+        <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span>
+      </p>
+      <p className="sum">{pointLimitText(p)}</p>
+      <dl className="words">
+        <dt>Measured</dt>
+        <dd>
+          {p.parameter}, {phrase(`measured.${p.measured}`)}; {phrase(`frequency.${p.frequency}`)}
+        </dd>
+        <dt>Hazard</dt>
+        <dd>{p.hazard}</dd>
+        <dt>If outside</dt>
+        <dd>
+          {phrase(`ifOutside.${p.ifOutside}` as PhraseKey)}. {p.correctiveAction}
+        </dd>
+        <dt>If not monitored</dt>
+        <dd>{phrase(`ifNotMonitored.${p.ifNotMonitored}` as PhraseKey)}</dd>
+        <dt>Basis (validation)</dt>
+        <dd>{p.basis}</dd>
+      </dl>
     </>
   );
 }

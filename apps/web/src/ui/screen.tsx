@@ -1,5 +1,6 @@
-import { useEffect, useRef, type ReactNode } from 'react';
+import { useContext, useEffect, useRef, type ReactNode } from 'react';
 import { Link } from 'wouter';
+import { InPanel } from './panel';
 
 interface Props {
   readonly title: string;
@@ -14,8 +15,14 @@ interface Props {
   readonly children: ReactNode;
 }
 
-/** One screen: its heading takes the focus when it opens, so that a keyboard and a reader begin there. */
-export function Screen({ title, back, actions, heading: drawn, above, beside, wide = false, children }: Props) {
+/** One screen, or the same in a panel beside the list that it was opened from. */
+export function Screen(props: Props) {
+  const panel = useContext(InPanel);
+  return panel === null ? <Page {...props} /> : <Panel {...props} onClose={panel.onClose} />;
+}
+
+/** A page: its heading takes the focus when it opens, so that a keyboard and a reader begin there. */
+function Page({ title, back, actions, heading: drawn, above, beside, wide = false, children }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     document.title = `${title} · Bakehouse Ledger`;
@@ -44,10 +51,42 @@ export function Screen({ title, back, actions, heading: drawn, above, beside, wi
   );
 }
 
+/** What was opened from a list: its heading takes the focus, and the page is called after it while it is open. */
+function Panel({ title, heading: drawn, above, beside, actions, onClose, children }: Props & { readonly onClose: () => void }) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    const before = document.title;
+    document.title = `${title} · Bakehouse Ledger`;
+    heading.current?.focus({ preventScroll: true });
+    return () => {
+      document.title = before;
+    };
+  }, [title]);
+  return (
+    <>
+      <header className="panel-head">
+        <div className="screen-title">
+          {above === undefined ? null : <p className="screen-above">{above}</p>}
+          <h2 ref={heading} tabIndex={-1}>
+            {drawn ?? title}
+          </h2>
+        </div>
+        {actions === undefined ? null : <div className="screen-actions">{actions}</div>}
+        <button type="button" className="button quiet" onClick={onClose}>
+          Close
+        </button>
+        {beside}
+      </header>
+      {children}
+    </>
+  );
+}
+
 export function Section({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+  const Heading = useContext(InPanel) === null ? 'h2' : 'h3';
   return (
     <section className="section">
-      <h2>{title}</h2>
+      <Heading>{title}</Heading>
       {children}
     </section>
   );

@@ -498,6 +498,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/search": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Lots, deliveries, suppliers, customers and people by a part of a code, a number or a name: so many of each */
+        get: operations["search-find"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/recalls": {
         parameters: {
             query?: never;
@@ -2613,6 +2630,43 @@ export interface components {
             basis: string;
             /** Format: date-time */
             at: string;
+        };
+        Found: {
+            lots: components["schemas"]["FoundLots"];
+            deliveries: {
+                /** Format: uuid */
+                id: string;
+                /** Format: date-time */
+                receivedAt: string;
+                note: string | null;
+                supplierName: string | null;
+                /** Format: uuid */
+                site: string;
+                siteName: string;
+                /**
+                 * Format: uuid
+                 * @description the first of what came with it
+                 */
+                lot: string | null;
+            }[];
+            parties: {
+                /** Format: uuid */
+                party: string;
+                /** @enum {string} */
+                type: "supplier" | "customer" | "own-shop" | "donation" | "feed";
+                name: string | null;
+                vulnerable: boolean;
+                /** Format: date-time */
+                stopped: string | null;
+            }[];
+            /** @description empty for those who may not see the list of people */
+            people: {
+                /** Format: uuid */
+                id: string;
+                name: string | null;
+                /** Format: date-time */
+                leftAt: string | null;
+            }[];
         };
         OpenRecall: {
             /** Format: uuid */
@@ -10466,6 +10520,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trace"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "search-find": {
+        parameters: {
+            query: {
+                words: string;
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Found"];
                 };
             };
             /** @description A problem, and what to do about it */

@@ -1,6 +1,5 @@
 import { Route, Switch } from 'wouter';
 import { office } from '../../shared/office-paths';
-import { Material } from './material';
 import { Materials } from './materials';
 import { NewMaterial } from './new-material';
 import { Parties } from './parties';
@@ -13,13 +12,8 @@ export function Catalogue() {
       <Route path={office.materialNew}>
         <NewMaterial />
       </Route>
-      <Route path="/office/catalogue/material/:id">{({ id }) => <Material key={id} id={id} />}</Route>
-      <Route path={office.parties}>
-        <Parties />
-      </Route>
-      <Route path={office.places}>
-        <Places />
-      </Route>
+      <Route path="/office/catalogue/parties/:id?">{({ id }) => <Parties opened={id} />}</Route>
+      <Route path="/office/catalogue/places/:id?">{({ id }) => <Places opened={id} />}</Route>
       <Route>
         <Materials />
       </Route>

@@ -1,4 +1,4 @@
-import { materialList, type MaterialList } from '@bakehouse/contracts';
+import type { MaterialList } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { AllergenSentence } from '../../shared/allergen-sentence';
@@ -6,13 +6,12 @@ import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Screen, Section, StateWord } from '../../ui';
-import { Shown, useLoaded } from '../../shared/use-loaded';
-import { aboutSpecification, saidBy } from './materials';
+import { Shown, type Loaded } from '../../shared/use-loaded';
+import { aboutSpecification, saidBy } from './specification-words';
 import { SpecificationForm } from './specification-form';
 
 /** One material: what it is and contains now, and every version there was. */
-export function Material({ id }: { readonly id: string }) {
-  const loaded = useLoaded('/catalogue/materials', materialList);
+export function Material({ id, loaded }: { readonly id: string; readonly loaded: Loaded<MaterialList> }) {
   const [writing, setWriting] = useState(false);
   const back = { to: office.materials, text: 'Materials' };
   return (

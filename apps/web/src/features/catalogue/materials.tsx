@@ -1,21 +1,27 @@
 import { materialList, type MaterialList } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
-import { useState } from 'react';
-import { Link } from 'wouter';
+import { useRoute } from 'wouter';
 import { dayText } from '../../shared/format';
 import { office } from '../../shared/office-paths';
-import { Empty, Field, LinkButton, Screen } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { LinkButton, Screen } from '../../ui';
+import { Beside, DataTable, type Column } from '../../ui/table';
 import { allergenWords } from './allergen-picker';
 import { CatalogueTabs } from './catalogue-tabs';
+import { Material } from './material';
+import { aboutSpecification } from './specification-words';
+
+type One = MaterialList[number];
 
 /** Everything that is bought, used or made, with what it contains. */
 export function Materials() {
   const loaded = useLoaded('/catalogue/materials', materialList);
-  const [search, setSearch] = useState('');
-  return (
+  const [, params] = useRoute<{ readonly id: string }>('/office/catalogue/material/:id');
+  const opened = params?.id;
+  const list = (
     <Screen
       title="Materials"
+      wide
       back={{ to: office.home, text: 'Office' }}
       actions={
         <LinkButton to={office.materialNew} look="go">
@@ -24,79 +30,44 @@ export function Materials() {
       }
     >
       <CatalogueTabs here={office.materials} />
-      <Field label="Find it by name, or by an allergen" value={search} onChange={setSearch} />
-      <Shown of={loaded}>{(materials) => <Rows all={materials} found={materials.filter((m) => fits(m, search))} />}</Shown>
+      <Shown of={loaded}>
+        {(materials) => (
+          <DataTable
+            label="Materials"
+            find="Find it by name, or by an allergen"
+            columns={columns}
+            rows={materials}
+            keyOf={(m) => m.material}
+            to={(m) => office.material(m.material)}
+            opened={opened}
+            none="No material is on the list yet. Begin with what is bought: flour, water, salt, yeast."
+          />
+        )}
+      </Shown>
     </Screen>
   );
+  return <Beside opened={opened} closed={office.materials} list={list} shown={(id) => <Material key={id} id={id} loaded={loaded} />} />;
 }
 
-function Rows({ all, found }: { readonly all: MaterialList; readonly found: MaterialList }) {
-  if (all.length === 0) return <Empty>No material is on the list yet. Begin with what is bought: flour, water, salt, yeast.</Empty>;
-  if (found.length === 0) return <Empty>Nothing has that name and nothing contains it. Look for part of the word.</Empty>;
-  return (
-    <ul className="rows">
-      {found.map((m) => (
-        <li key={m.material}>
-          <Link href={office.material(m.material)} className="row">
-            <span className="row-main">
-              <strong>{m.name}</strong> {phrase(`material.${m.type}`)}
-              <br />
-              <span className="faint">{aboutMaterial(m)}</span>
-            </span>
-          </Link>
-        </li>
-      ))}
-    </ul>
-  );
+/** Absence is said against checked specifications alone, with the day of the oldest check. */
+function containsText({ allergens: { contains, checkedSince } }: One): string {
+  if (contains.length === 0) return checkedSince === null ? 'not known' : 'none of the list';
+  return `${allergenWords(contains)}${checkedSince === null ? '; else not known' : ''}`;
 }
 
-const fits = (m: MaterialList[number], search: string): boolean =>
-  `${m.name} ${aboutMaterial(m)}`.toLowerCase().includes(search.trim().toLowerCase());
-
-/** How it is kept, by everything in force, and what it contains, in one line. */
-function aboutMaterial(m: MaterialList[number]): string {
-  const kept = [...new Set(m.specifications.filter((s) => s.inForce).map(aboutSpecification))].join(' · or ');
-  return `${kept}; ${contentOf(m)}`;
+function checkedText({ by, allergens: { notKnown, checkedSince } }: One): string {
+  if (checkedSince !== null) return `${dayText(checkedSince)}${by === 'formula' ? ' or after' : ''}`;
+  return notKnown.length === 0 ? 'nobody checked it' : `nobody checked ${notKnown.join(', ')}`;
 }
 
-/** What it contains: what is made here by its formulas. Absence is said against checked specifications alone, with the day of the oldest check. */
-function contentOf({ by, allergens: { contains, mayContain, notKnown, checkedSince } }: MaterialList[number]): string {
-  return [
-    contains.length > 0 ? `contains ${allergenWords(contains)}` : undefined,
-    mayContain.length > 0 ? `may contain ${allergenWords(mayContain)}` : undefined,
-    checkedSince === null
-      ? `content not known: ${notKnown.length === 0 ? 'nobody checked it' : `nobody checked ${notKnown.join(', ')}`}`
-      : `nothing ${contains.length + mayContain.length > 0 ? 'else ' : ''}of the allergen list, checked on ${dayText(checkedSince)}${by === 'formula' ? ' or after' : ''}`,
-  ]
-    .filter((part) => part !== undefined)
-    .map((part, i) => (i === 0 ? `by ${by} ${part}` : part))
-    .join('; ');
-}
+const keptText = (m: One): string => [...new Set(m.specifications.filter((s) => s.inForce).map(aboutSpecification))].join(' · or ');
 
-type Specification = MaterialList[number]['specifications'][number];
-
-/** How a specification says that it is kept, in one line. */
-export function aboutSpecification(s: Specification): string {
-  return [
-    phrase(`countedIn.${s.countedIn}`),
-    phrase(`storage.${s.storage}`),
-    s.lifeDays === null ? undefined : `keeps ${s.lifeDays} days`,
-    s.lifeOpenedHours === null ? undefined : `${s.lifeOpenedHours} hours once open`,
-    s.densityMgPerMl === null ? undefined : `${s.densityMgPerMl / 1000} g a millilitre`,
-  ]
-    .filter((part) => part !== undefined)
-    .join('; ');
-}
-
-/** What one specification names, and who checked that, against what and when. */
-export function saidBy({ contains, mayContain, checked, checkedBy }: Specification): string {
-  return [
-    contains.length > 0 ? `contains ${allergenWords(contains)}` : undefined,
-    mayContain.length > 0 ? `may contain ${allergenWords(mayContain)}` : undefined,
-    checked === null
-      ? 'nobody has checked it: what it does not name is not known'
-      : `${contains.length + mayContain.length > 0 ? 'nothing else' : 'nothing of the allergen list'}, checked against ${phrase(`checkedAgainst.${checked.against}`)} on ${dayText(checked.on)} by ${checkedBy ?? 'somebody whose name is withheld'}`,
-  ]
-    .filter((part) => part !== undefined)
-    .join('; ');
-}
+const columns: readonly Column<One>[] = [
+  { id: 'name', head: 'Name', text: (m) => m.name },
+  { id: 'type', head: 'What it is', text: (m) => phrase(`material.${m.type}`) },
+  { id: 'contains', head: 'Contains', text: containsText, look: 'wrap' },
+  { id: 'may', head: 'May contain', text: (m) => allergenWords(m.allergens.mayContain), look: 'wrap' },
+  { id: 'by', head: 'Said by', text: (m) => m.by, spare: true },
+  { id: 'checked', head: 'Checked', text: checkedText, by: (m) => m.allergens.checkedSince, look: 'wrap', spare: true },
+  { id: 'kept', head: 'How it is kept', text: keptText, look: 'long', spare: true },
+];

@@ -1,58 +1,73 @@
 import { partyList, type PartyList } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
-import { useState } from 'react';
+import { useMemo } from 'react';
+import { useLocation } from 'wouter';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { LinkButton, Screen, Section, StateWord } from '../../ui';
+import { Beside, DataTable, type Column } from '../../ui/table';
 import { CatalogueTabs } from './catalogue-tabs';
-import { PartySheet } from './party-sheet';
-import { useProven } from './use-proven-act';
+import { PartyPage } from './party';
 
 type Party = PartyList['parties'][number];
 
 /** Whom goods come from and go to, and whom to contact there: those first whose eaters are more easily hurt. */
-export function Parties() {
+export function Parties({ opened }: { readonly opened: string | undefined }) {
   const loaded = useLoaded('/catalogue/parties', partyList);
-  const prove = useProven();
-  const [open, setOpen] = useState<string>();
-  const show = async (id: string): Promise<void> => {
-    if (!(await prove())) return;
-    await loaded.reload(); // whom to contact there is only for somebody whose PIN was given
-    setOpen(id);
-  };
-  return (
+  const { site } = useTabletState();
+  const [, go] = useLocation();
+  const columns = useMemo(() => columnsIn(site.zone), [site.zone]);
+  const table = (label: string, rows: readonly Party[], none: string) => (
+    <DataTable
+      label={label}
+      columns={columns}
+      rows={rows}
+      keyOf={(p) => p.party}
+      to={(p) => office.party(p.party)}
+      opened={opened}
+      none={none}
+    />
+  );
+  const list = (
     <Screen
       title="Suppliers and customers"
+      wide
       back={{ to: office.home, text: 'Office' }}
       actions={
-        <Button look="go" onClick={() => void show('new')}>
+        <LinkButton to={office.party('new')} look="go">
           Somebody new
-        </Button>
+        </LinkButton>
       }
     >
       <CatalogueTabs here={office.parties} />
       <Shown of={loaded}>
-        {({ parties, contactsShown }) => {
-          const chosen = parties.find((p) => p.party === open);
-          const close = (): void => setOpen(undefined);
-          const done = async (): Promise<void> => {
-            await loaded.reload();
-            close();
-          };
-          return (
-            <>
-              {contactsShown ? null : <p>Tap one and give your PIN to see whom to contact there.</p>}
-              {parties.length === 0 ? <Empty>Nobody is on the list yet. Begin with whom the flour comes from.</Empty> : null}
-              <Group title="Goods come from" of={parties.filter((p) => p.type === 'supplier')} onOpen={(id) => void show(id)} />
-              <Group title="Goods go to, in the order to contact" of={toContact(parties)} onOpen={(id) => void show(id)} />
-              {chosen || open === 'new' ? <PartySheet key={open} party={chosen} onDone={() => void done()} onClose={close} /> : null}
-            </>
-          );
-        }}
+        {({ parties, contactsShown }) => (
+          <>
+            {contactsShown ? null : <p>Open one and give your PIN to see whom to contact there.</p>}
+            <Section title="Goods come from">
+              {table(
+                'Suppliers',
+                parties.filter((p) => p.type === 'supplier'),
+                'Nobody is on the list yet. Begin with whom the flour comes from.',
+              )}
+            </Section>
+            <Section title="Goods go to, in the order to contact">
+              {table('Customers', toContact(parties), 'No customer is on the list yet. Those who buy at the counter need not be.')}
+            </Section>
+          </>
+        )}
       </Shown>
     </Screen>
+  );
+  return (
+    <Beside
+      opened={opened}
+      closed={office.parties}
+      list={list}
+      shown={(id) => <PartyPage key={id} id={id} loaded={loaded} onDone={() => go(office.parties)} />}
+    />
   );
 }
 
@@ -61,33 +76,39 @@ const toContact = (parties: readonly Party[]): Party[] =>
     .filter((p) => p.type !== 'supplier')
     .sort((a, b) => Number(b.vulnerable) - Number(a.vulnerable) || Number(b.type === 'donation') - Number(a.type === 'donation'));
 
-function Group({ title, of, onOpen }: { readonly title: string; readonly of: readonly Party[]; readonly onOpen: (id: string) => void }) {
-  const { site } = useTabletState();
-  if (of.length === 0) return null;
-  return (
-    <Section title={title}>
-      <ul className="rows">
-        {of.map((p) => (
-          <li key={p.party}>
-            <button type="button" className="row" onClick={() => onOpen(p.party)}>
-              <span className="row-main">
-                <strong>{p.name ?? 'name withheld'}</strong> {phrase(`party.${p.type}`)}
-                {p.unattended ? ', left with nobody there' : ''}
-                <br />
-                <span className="faint">{contactOf(p)}</span>
-              </span>
-              {p.vulnerable ? (
-                <StateWord shape="handset" tone="ask">
-                  contact first
-                </StateWord>
-              ) : null}
-              {p.stopped === null ? null : <StateWord shape="bar" tone="calm">{`stopped ${dayTime(p.stopped, site.zone)}`}</StateWord>}
-            </button>
-          </li>
-        ))}
-      </ul>
-    </Section>
-  );
+function columnsIn(zone: string): readonly Column<Party>[] {
+  const stopped = (p: Party): string => (p.stopped === null ? '' : `stopped ${dayTime(p.stopped, zone)}`);
+  return [
+    { id: 'name', head: 'Name', text: (p) => p.name ?? 'name withheld' },
+    { id: 'type', head: 'What they are', text: (p) => phrase(`party.${p.type}`) },
+    {
+      id: 'first',
+      head: 'In a recall',
+      text: (p) => (p.vulnerable ? 'contact first' : ''),
+      shown: (p) =>
+        p.vulnerable ? (
+          <StateWord shape="handset" tone="ask">
+            contact first
+          </StateWord>
+        ) : null,
+    },
+    { id: 'unattended', head: 'Left', text: (p) => (p.unattended ? 'with nobody there' : ''), spare: true },
+    { id: 'contact', head: 'Contact', text: contactOf, look: 'wrap', spare: true },
+    {
+      id: 'stopped',
+      head: 'Since',
+      text: (p) => (p.stopped === null ? `accepted ${dayTime(p.since, zone)}` : stopped(p)),
+      by: (p) => p.stopped ?? p.since,
+      shown: (p) =>
+        p.stopped === null ? (
+          `accepted ${dayTime(p.since, zone)}`
+        ) : (
+          <StateWord shape="bar" tone="calm">
+            {stopped(p)}
+          </StateWord>
+        ),
+    },
+  ];
 }
 
 function contactOf({ contact }: Party): string {

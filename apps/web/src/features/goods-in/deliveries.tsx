@@ -17,13 +17,12 @@ interface Props {
   readonly back: { readonly to: string; readonly text: string };
 }
 
-/** What came in, a month at a time: what waits for a decision or a code on top, the rest by day, found by any word on it. */
-export function Deliveries({ delivery, unattended, back }: Props) {
+/** The deliveries of a month, from a day back, and what waits at the site. */
+export function useDeliveries(begin?: string) {
   const { site } = useTabletState();
   const today = siteDay(useNow(60_000), site);
-  const [until, setUntil] = useState<string>();
-  const [wanted, setWanted] = useState('');
-  const last = until ?? today;
+  const [until, setUntil] = useState(begin);
+  const last = until === undefined || until > today ? today : until;
   const first = daysAfter(last, 1 - daysShown);
   const loaded = useLoaded('/sites/{site}/deliveries', deliveries, {
     params: { path: { site: site.id }, query: { from: first, until: last } },
@@ -34,20 +33,26 @@ export function Deliveries({ delivery, unattended, back }: Props) {
     void open.reload();
   };
   const notIdentified = open.reply?.as === 'ok' ? open.reply.value.notIdentified : [];
+  return { loaded, notIdentified, reload, days: { first, last, today, onUntil: setUntil } };
+}
+
+/** How goods are taken in: with somebody there, or found. */
+export const WaysIn = ({ delivery, unattended }: { readonly delivery: string; readonly unattended: string }) => (
+  <>
+    <LinkButton to={unattended}>Unattended delivery</LinkButton>
+    <LinkButton to={delivery} look="go">
+      A delivery came
+    </LinkButton>
+  </>
+);
+
+/** What came in, a month at a time: what waits for a decision or a code on top, the rest by day, found by any word on it. */
+export function Deliveries({ delivery, unattended, back }: Props) {
+  const [wanted, setWanted] = useState('');
+  const { loaded, notIdentified, reload, days } = useDeliveries();
   const searching = wanted.trim() !== '';
   return (
-    <Screen
-      title="Goods in"
-      back={back}
-      actions={
-        <>
-          <LinkButton to={unattended}>Unattended delivery</LinkButton>
-          <LinkButton to={delivery} look="go">
-            A delivery came
-          </LinkButton>
-        </>
-      }
-    >
+    <Screen title="Goods in" back={back} actions={<WaysIn delivery={delivery} unattended={unattended} />}>
       <Field label="Find a supplier, a note number, a material or a lot code" value={wanted} onChange={setWanted} />
       <Shown of={loaded}>
         {(all) => (
@@ -57,14 +62,14 @@ export function Deliveries({ delivery, unattended, back }: Props) {
           </>
         )}
       </Shown>
-      <Days first={first} last={last} today={today} onUntil={setUntil} />
+      <Days {...days} />
       <Caution />
     </Screen>
   );
 }
 
 /** Lots to name that stand in none of these deliveries: older ones, and those that came with no delivery. */
-const elsewhere = (notIdentified: OpenThings['notIdentified'], all: Answer): OpenThings['notIdentified'] => {
+export const elsewhere = (notIdentified: OpenThings['notIdentified'], all: Answer): OpenThings['notIdentified'] => {
   const here = new Set(all.flatMap((d) => d.lines.map((l) => l.lot)));
   return notIdentified.filter((l) => !here.has(l.lot));
 };
@@ -77,7 +82,8 @@ interface DaysProps {
   readonly onUntil: (day: string | undefined) => void;
 }
 
-function Days({ first, last, today, onUntil }: DaysProps) {
+/** Which days these are, and the way to others. */
+export function Days({ first, last, today, onUntil }: DaysProps) {
   const later = daysAfter(last, daysShown);
   return (
     <>

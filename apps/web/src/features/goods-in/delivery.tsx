@@ -23,14 +23,16 @@ const outside = ({ temperature: t }: Line): boolean =>
 /** Whether a line waits for a decision on what was measured, or for its code. */
 export const needsSomebody = (l: Line): boolean => (l.decision === null && outside(l)) || (l.codeState === 'not-known-yet' && !l.named);
 
+/** From whom it came, and when. */
+export const deliveryTitle = (d: Delivery, zone: string): string =>
+  `${d.supplierName ?? 'supplier not known'}, ${dayTime(d.receivedAt, zone)}`;
+
 /** A delivery with its photo, and each line as it stands now. */
-export function One({ d, onDone }: { readonly d: Delivery; readonly onDone: () => void }) {
+export function One({ d, onDone, headed = true }: { readonly d: Delivery; readonly onDone: () => void; readonly headed?: boolean }) {
   const { site } = useTabletState();
   return (
     <article className="delivery">
-      <h3>
-        {d.supplierName ?? 'supplier not known'}, {dayTime(d.receivedAt, site.zone)}
-      </h3>
+      {headed ? <h3>{deliveryTitle(d, site.zone)}</h3> : null}
       <p className="faint">
         {d.note === null ? 'no paper' : `note ${d.note}`}
         {d.unattended ? ' · found, nobody was there' : ''}

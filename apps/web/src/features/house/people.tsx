@@ -1,88 +1,106 @@
 import { peopleList, type PeopleList } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
-import { useState } from 'react';
+import { useMemo } from 'react';
+import { useLocation } from 'wouter';
 import { office } from '../../shared/office-paths';
 import { useTable, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { LinkButton, Screen, Section, StateWord } from '../../ui';
+import { Beside, DataTable, type Column } from '../../ui/table';
 import { AtTheDoor } from './at-the-door';
 import { NewPerson } from './new-person';
-import { PersonSheet } from './person-sheet';
+import { Person } from './person';
 import { Tablets } from './tablets';
 
 type One = PeopleList[number];
 
 /** Who works here and what they may do; tablets. */
-export function People() {
+export function People({ opened }: { readonly opened: string | undefined }) {
   const { site } = useTabletState();
   const { tablet } = useTable();
+  const [, go] = useLocation();
   const loaded = useLoaded('/people', peopleList);
-  const [open, setOpen] = useState<string | 'new'>();
+  const columns = useMemo(() => columnsIn(site.zone), [site.zone]);
+  const close = (): void => go(office.people);
   const done = async (): Promise<void> => {
     await tablet.refresh(); // what was recorded here is sent first
     await loaded.reload();
   };
-  return (
+  const joins = opened === 'new';
+  const one = joins ? undefined : opened;
+  const list = (
     <Screen
       title="People and tablets"
+      wide
       back={{ to: office.home, text: 'Office' }}
       actions={
-        <Button look="go" onClick={() => setOpen('new')}>
+        <LinkButton to={office.person('new')} look="go">
           Somebody joins
-        </Button>
+        </LinkButton>
       }
     >
-      <Shown of={loaded}>
-        {(people) => {
-          const chosen = people.find((p) => p.id === open);
-          return (
-            <>
-              <Section title="People">
-                <ul className="rows">
-                  {people.map((p) => (
-                    <li key={p.id}>
-                      <PersonRow p={p} zone={site.zone} onOpen={() => setOpen(p.id)} />
-                    </li>
-                  ))}
-                </ul>
-              </Section>
-              {chosen ? <PersonSheet person={chosen} onDone={done} onClose={() => setOpen(undefined)} /> : null}
-            </>
-          );
-        }}
-      </Shown>
-      {open === 'new' ? (
+      <Section title="People">
+        <Shown of={loaded}>
+          {(people) => (
+            <DataTable
+              label="People"
+              columns={columns}
+              rows={people}
+              keyOf={(p) => p.id}
+              to={(p) => office.person(p.id)}
+              opened={one}
+              none="Nobody is in this house yet."
+            />
+          )}
+        </Shown>
+      </Section>
+      {joins ? (
         <NewPerson
           onDone={async () => {
-            setOpen(undefined);
+            close();
             await done();
           }}
-          onClose={() => setOpen(undefined)}
+          onClose={close}
         />
       ) : null}
       <Tablets />
       <AtTheDoor />
     </Screen>
   );
-}
-
-function PersonRow({ p, zone, onOpen }: { readonly p: One; readonly zone: string; readonly onOpen: () => void }) {
-  const may = p.roles.map((r) => phrase(`role.${r.role}`)).join(', ');
-  const accesses = p.accesses.map((a) => `inspector until ${dayTime(a.expires, zone)}`).join(', ');
   return (
-    <button type="button" className="row" onClick={onOpen}>
-      <span className="row-main">
-        <strong>{p.name ?? 'name withheld'}</strong>
-        <br />
-        <span className="faint">{[may, accesses].filter((s) => s !== '').join('; ') || 'may do nothing now'}</span>
-      </span>
-      {p.leftAt === null ? null : <StateWord shape="bar" tone="calm">{`left ${dayTime(p.leftAt, zone)}`}</StateWord>}
-      {p.leftAt === null && !p.hasPin ? (
-        <StateWord shape="diamond" tone="ask">
-          no PIN yet
-        </StateWord>
-      ) : null}
-    </button>
+    <Beside
+      opened={one}
+      closed={office.people}
+      list={list}
+      shown={(id) => <Shown of={loaded}>{(people) => <Person key={id} person={people.find((p) => p.id === id)} onDone={done} />}</Shown>}
+    />
   );
 }
+
+const mayText = (p: One, zone: string): string =>
+  [...p.roles.map((r) => phrase(`role.${r.role}`)), ...p.accesses.map((a) => `inspector until ${dayTime(a.expires, zone)}`)].join(', ') ||
+  'may do nothing now';
+
+function stateText(p: One, zone: string): string {
+  if (p.leftAt !== null) return `left ${dayTime(p.leftAt, zone)}`;
+  return p.hasPin ? '' : 'no PIN yet';
+}
+
+const columnsIn = (zone: string): readonly Column<One>[] => [
+  { id: 'name', head: 'Name', text: (p) => p.name ?? 'name withheld' },
+  { id: 'may', head: 'What they do', text: (p) => mayText(p, zone), look: 'wrap' },
+  {
+    id: 'state',
+    head: 'State',
+    text: (p) => stateText(p, zone),
+    by: (p) => p.leftAt ?? (p.hasPin ? null : ''),
+    shown: (p) =>
+      stateText(p, zone) === '' ? null : (
+        <StateWord shape={p.leftAt === null ? 'diamond' : 'bar'} tone={p.leftAt === null ? 'ask' : 'calm'}>
+          {stateText(p, zone)}
+        </StateWord>
+      ),
+  },
+  { id: 'joined', head: 'Joined', text: (p) => dayTime(p.joinedAt, zone), by: (p) => p.joinedAt, spare: true },
+];

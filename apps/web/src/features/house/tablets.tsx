@@ -1,11 +1,12 @@
 import type { Reply } from '@bakehouse/api-client';
-import { deviceList, enrolmentCode, type EnrolmentCode } from '@bakehouse/contracts';
-import { useState } from 'react';
+import { deviceList, enrolmentCode, type DeviceList, type EnrolmentCode } from '@bakehouse/contracts';
+import { useMemo, useState } from 'react';
 import * as z from 'zod';
 import { wallTime } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Notice, Section, StateWord } from '../../ui';
+import { Button, Notice, Section, StateWord } from '../../ui';
+import { DataTable, type Column } from '../../ui/table';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { usePinned } from '../../shared/use-pinned';
 import { useWho } from '../../shared/who';
@@ -20,6 +21,7 @@ export function Tablets() {
   const loaded = useLoaded('/devices', deviceList);
   const [code, setCode] = useState<EnrolmentCode>();
   const { withPin, busy, pad } = usePinned();
+  const columns = useMemo(() => columnsIn(site.zone), [site.zone]);
   const againstIt = (reply: Exclude<Reply<unknown>, { readonly as: 'ok' }>): Trouble =>
     troubleOf(reply, 'Try again when the network is back.');
   const make = (): void =>
@@ -53,31 +55,39 @@ export function Tablets() {
         </Notice>
       ) : null}
       <Shown of={loaded}>
-        {(devices) =>
-          devices.length === 0 ? (
-            <Empty>No tablet is enrolled yet.</Empty>
-          ) : (
-            <ul className="rows">
-              {devices.map((d) => (
-                <li key={d.id} className="row">
-                  <span className="row-main">
-                    <strong>{d.name}</strong>
-                    <br />
-                    <span className="faint">since {dayTime(d.enrolledAt, site.zone)}</span>
-                  </span>
-                  {d.revokedAt === null ? (
-                    <Button look="quiet" label={`Revoke ${d.name}`} disabled={busy} onClick={() => revoke(d.id, d.name)}>
-                      Revoke
-                    </Button>
-                  ) : (
-                    <StateWord shape="bar" tone="calm">{`revoked ${dayTime(d.revokedAt, site.zone)}`}</StateWord>
-                  )}
-                </li>
-              ))}
-            </ul>
-          )
-        }
+        {(devices) => (
+          <DataTable
+            label="Tablets"
+            columns={columns}
+            rows={devices}
+            keyOf={(d) => d.id}
+            none="No tablet is enrolled yet."
+            keys={(d) =>
+              d.revokedAt === null ? (
+                <Button look="quiet" label={`Revoke ${d.name}`} disabled={busy} onClick={() => revoke(d.id, d.name)}>
+                  Revoke
+                </Button>
+              ) : null
+            }
+          />
+        )}
       </Shown>
     </Section>
   );
 }
+
+const columnsIn = (zone: string): readonly Column<DeviceList[number]>[] => [
+  { id: 'name', head: 'Tablet', text: (d) => d.name },
+  { id: 'since', head: 'Let in', text: (d) => dayTime(d.enrolledAt, zone), by: (d) => d.enrolledAt },
+  {
+    id: 'state',
+    head: 'State',
+    text: (d) => (d.revokedAt === null ? 'in use' : `revoked ${dayTime(d.revokedAt, zone)}`),
+    by: (d) => d.revokedAt ?? '',
+    shown: (d) => (
+      <StateWord shape={d.revokedAt === null ? 'disc' : 'bar'} tone={d.revokedAt === null ? 'good' : 'calm'}>
+        {d.revokedAt === null ? 'in use' : `revoked ${dayTime(d.revokedAt, zone)}`}
+      </StateWord>
+    ),
+  },
+];

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { saveFile } from '../../shared/save-file';
+import { saveFile } from '../../ui/save-file';
 import { Button } from '../../ui';
 
 /** The page that an outsider checks the sealed records with, saved beside them: it works from disk, without this computer. */

@@ -1,17 +1,19 @@
 import { draftList, planDraftView } from '@bakehouse/contracts';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
-import { useLocation } from 'wouter';
+import { flushSync } from 'react-dom';
+import { useLocation, useRoute } from 'wouter';
 import { planInForce } from '../../shared/in-force';
 import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
-import { PlanPoints } from '../../shared/plan-points';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, LinkButton, Screen } from '../../ui';
+import { Beside } from '../../ui/table';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { PlanHistory } from './plan-history';
+import { PointPage, PointTable } from './point-table';
 import { troubleOf } from '../../shared/trouble-of';
 import { TroubleNotice } from '../../shared/trouble-notice';
 
@@ -19,14 +21,22 @@ import { TroubleNotice } from '../../shared/trouble-notice';
 export function Plan() {
   const { snapshot, site } = useTabletState();
   const plan = planInForce(snapshot, site.id, useNow(60_000));
-  return (
+  const [, params] = useRoute<{ readonly key: string }>('/office/plan/point/:key');
+  const opened = params === null ? undefined : decodeURIComponent(params.key);
+  const [, go] = useLocation();
+  const print = (): void => {
+    flushSync(() => go(office.plan)); // all of it, and not the point that is open
+    window.print();
+  };
+  const list = (
     <Screen
       title={plan?.content.name ?? 'The plan'}
+      wide
       back={{ to: office.home, text: 'Office' }}
       actions={
         <>
           <LinkButton to={office.planDrafts}>The next version</LinkButton>
-          {plan ? <Button onClick={() => window.print()}>Print</Button> : null}
+          {plan ? <Button onClick={print}>Print</Button> : null}
         </>
       }
     >
@@ -35,7 +45,7 @@ export function Plan() {
           <p>
             Version {plan.number}, in force since {dayTime(plan.since, site.zone)}.
           </p>
-          <PlanPoints content={plan.content} />
+          <PointTable content={plan.content} opened={opened} />
         </>
       ) : (
         <Empty>
@@ -44,6 +54,9 @@ export function Plan() {
       )}
       <PlanHistory />
     </Screen>
+  );
+  return (
+    <Beside opened={opened} closed={office.plan} list={list} shown={(key) => <PointPage key={key} id={key} content={plan?.content} />} />
   );
 }
 

@@ -1,12 +1,14 @@
 import { recallList } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { useMemo } from 'react';
 import { Link } from 'wouter';
 import type * as z from 'zod';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Empty, Screen, Section, StateWord } from '../../ui';
+import { Screen, Section, StateWord } from '../../ui';
+import { DataTable, type Column } from '../../ui/table';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 
 type Cases = z.infer<typeof recallList>;
@@ -14,20 +16,25 @@ type Cases = z.infer<typeof recallList>;
 /** All recall cases, open ones first. */
 export function Recalls() {
   const loaded = useLoaded('/recalls', recallList);
+  const { site } = useTabletState();
+  const columns = useMemo(() => columnsIn(site.zone), [site.zone]);
   return (
-    <Screen title="Recalls" back={{ to: office.home, text: 'Office' }}>
+    <Screen title="Recalls" wide back={{ to: office.home, text: 'Office' }}>
       <p>
-        A case begins at a lot: find it by its code on the office page, then “Open a recall”. A practice is opened the same way; it puts
+        A case begins at a lot: find it by its code in the box on top, then “Open a recall”. A practice is opened the same way; it puts
         nothing on hold.
       </p>
       <Shown of={loaded}>
-        {(cases) =>
-          cases.length === 0 ? (
-            <Empty>No case was ever opened here. A practice shows whether it would work.</Empty>
-          ) : (
-            <CaseRows cases={cases} />
-          )
-        }
+        {(cases) => (
+          <DataTable
+            label="Recall cases"
+            columns={columns}
+            rows={cases}
+            keyOf={(c) => c.id}
+            to={(c) => office.recall(c.id)}
+            none="No case was ever opened here. A practice shows whether it would work."
+          />
+        )}
       </Shown>
     </Screen>
   );
@@ -53,15 +60,7 @@ function CaseRows({ cases }: { readonly cases: Cases }) {
       {cases.map((c) => (
         <li key={c.id}>
           <Link href={office.recall(c.id)} className="row">
-            {c.closedAt === null ? (
-              <StateWord shape="gate" tone={c.practice ? 'ask' : 'bad'}>
-                {c.practice ? 'practice, open' : 'open'}
-              </StateWord>
-            ) : (
-              <StateWord shape="disc" tone="good">
-                {c.practice ? 'practice, closed' : 'closed'}
-              </StateWord>
-            )}
+            <CaseState of={c} />
             <span className="row-main">
               <strong>{c.hazardName}</strong> {phrase(`hazard.${c.hazard}` as PhraseKey)}, {whole(c.lots)} lots
             </span>
@@ -72,3 +71,27 @@ function CaseRows({ cases }: { readonly cases: Cases }) {
     </ul>
   );
 }
+
+const stateText = ({ practice, closedAt }: Cases[number]): string =>
+  `${practice ? 'practice, ' : ''}${closedAt === null ? 'open' : 'closed'}`;
+
+function CaseState({ of: c }: { readonly of: Cases[number] }) {
+  return c.closedAt === null ? (
+    <StateWord shape="gate" tone={c.practice ? 'ask' : 'bad'}>
+      {stateText(c)}
+    </StateWord>
+  ) : (
+    <StateWord shape="disc" tone="good">
+      {stateText(c)}
+    </StateWord>
+  );
+}
+
+const columnsIn = (zone: string): readonly Column<Cases[number]>[] => [
+  { id: 'what', head: 'What it is about', text: (c) => c.hazardName },
+  { id: 'state', head: 'State', text: stateText, shown: (c) => <CaseState of={c} /> },
+  { id: 'hazard', head: 'Hazard', text: (c) => phrase(`hazard.${c.hazard}` as PhraseKey) },
+  { id: 'lots', head: 'Lots in scope', text: (c) => whole(c.lots), by: (c) => c.lots, look: 'figure' },
+  { id: 'opened', head: 'Opened', text: (c) => dayTime(c.openedAt, zone), by: (c) => c.openedAt },
+  { id: 'closed', head: 'Closed', text: (c) => (c.closedAt === null ? '' : dayTime(c.closedAt, zone)), by: (c) => c.closedAt },
+];

@@ -2,19 +2,17 @@ import { openThings } from '@bakehouse/contracts';
 import { NotIdentified } from '../../features/goods-in/not-identified';
 import { HoldsAndSetAside, OpenDeviations } from '../../features/house/open-things';
 import { OpenRecalls } from '../../features/recall/recalls';
-import { FindBox } from '../../features/trace/find-box';
 import { useTabletState } from '../../shared/tablet-context';
 import { Caution, Empty, Screen } from '../../ui';
 import { useLoaded } from '../../shared/use-loaded';
 
-/** The office: a lot to look for on top, then what waits for somebody. */
+/** The office: what waits for somebody. */
 export function Home() {
   const { site } = useTabletState();
   const { reply, reload } = useLoaded('/sites/{site}/open', openThings, { params: { path: { site: site.id } } });
   const again = (): void => void reload();
   return (
-    <Screen title="Office">
-      <FindBox focus />
+    <Screen title="Office" wide>
       <OpenRecalls />
       <OpenDeviations />
       {reply?.as === 'ok' ? (

@@ -2,14 +2,16 @@ import { Route, Switch, useLocation } from 'wouter';
 import { Catalogue } from '../../features/catalogue/catalogue';
 import { Draft } from '../../features/formulas/draft';
 import { Drafts } from '../../features/formulas/drafts';
+import { DeliveryDesk } from '../../features/goods-in/delivery-desk';
 import { GoodsIn } from '../../features/goods-in/goods-in';
-import { Formula } from '../../features/formulas/formula';
 import { Formulas } from '../../features/formulas/formulas';
 import { People } from '../../features/house/people';
 import { Plan, PlanDrafts } from '../../features/plans/plan';
 import { PlanDraft } from '../../features/plans/plan-draft';
+import { StockDesk } from '../../features/out/stock-desk';
 import { Officer } from '../../features/inspection/officer';
 import { FoundLots } from '../../features/trace/found';
+import { SearchBox } from '../../features/trace/search-box';
 import { Lot, LotFrom } from '../../features/trace/lot';
 import { NewRecall } from '../../features/recall/new-recall';
 import { RecallCase } from '../../features/recall/recall-case';
@@ -21,11 +23,13 @@ import { AtTheirSite } from '../sign-on/at-site';
 import { Always } from '../table/always';
 import { Places } from '../table/places';
 import { Damage, Strip } from '../table/strip';
+import { AtDesk, Bake } from './at-desk';
 import { Home } from './home';
 
 const places = [
   [office.home, 'Overview'],
   [office.goods, 'Goods in'],
+  [office.stock, 'Stock'],
   [office.recalls, 'Recalls'],
   [office.formulas, 'Formulas'],
   [office.plan, 'Plan'],
@@ -33,9 +37,11 @@ const places = [
   [office.people, 'People'],
 ] as const;
 const more = [
+  [office.bake, 'Today’s bake'],
   [office.officer, 'Officer'],
-  ['/table', 'Today’s bake'],
 ] as const;
+/** Leaves the office, and says so. */
+const away = [['/', 'Leave for the table']] as const;
 
 /** The pages for a table with a chair: find a lot, answer a recall, take goods in, see what is open. */
 export function Office() {
@@ -43,7 +49,9 @@ export function Office() {
     <AtDevice>
       {(at) => (
         <AtTheirSite {...at}>
-          <Pages />
+          <AtDesk>
+            <Pages />
+          </AtDesk>
         </AtTheirSite>
       )}
     </AtDevice>
@@ -57,7 +65,8 @@ function Pages() {
     <div className="office-shell">
       <Always>
         <Strip>
-          <Places of={places} more={more} here={here} />
+          <SearchBox />
+          <Places of={places} more={[...more, ...away]} here={here} folds />
         </Strip>
         <Damage />
       </Always>
@@ -66,17 +75,17 @@ function Pages() {
         <Route path="/office/lot/:id">{({ id }) => <Lot key={id} id={id} />}</Route>
         <Route path="/office/lot/:id/from">{({ id }) => <LotFrom key={id} id={id} />}</Route>
         <Route path={`${office.goods}/*?`}>
-          <GoodsIn home={office.goods} back={{ to: office.home, text: 'Office' }} />
+          <GoodsIn home={office.goods} back={{ to: office.home, text: 'Office' }} list={<DeliveryDesk />} />
         </Route>
         <Route path={office.recalls}>
           <Recalls />
         </Route>
         <Route path="/office/recalls/new/:lot/:hazard?">{(p) => <NewRecall key={p.lot} lot={p.lot} hazard={p.hazard} />}</Route>
         <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
-        <Route path={office.formulas}>
-          <Formulas />
+        <Route path={office.stock}>
+          <StockDesk />
         </Route>
-        <Route path="/office/formulas/:id">{({ id }) => <Formula key={id} id={id} />}</Route>
+        <Route path="/office/formulas/:id?">{({ id }) => <Formulas opened={id} />}</Route>
         <Route path={office.drafts}>
           <Drafts />
         </Route>
@@ -84,15 +93,16 @@ function Pages() {
         <Route path={office.catalogue}>
           <Catalogue />
         </Route>
-        <Route path={office.people}>
-          <People />
-        </Route>
+        <Route path="/office/people/:id?">{({ id }) => <People opened={id} />}</Route>
         <Route path={office.planDrafts}>
           <PlanDrafts />
         </Route>
         <Route path="/office/plan/draft/:id">{({ id }) => <PlanDraft key={id} id={id} />}</Route>
-        <Route path={office.plan}>
+        <Route path={`${office.plan}/*?`}>
           <Plan />
+        </Route>
+        <Route path={`${office.bake}/*?`}>
+          <Bake />
         </Route>
         <Route path={office.officer}>
           <ForOfficer />

@@ -9,26 +9,28 @@ interface Props {
   /** What is wanted less often, behind one key. */
   readonly more?: readonly Place[];
   readonly here: string;
+  /** Where there is no room for a line of them, all of them are behind that key. */
+  readonly folds?: boolean;
 }
 
 /** The ways in: in the line on top, or at the foot of a tablet that stands on end, by the thumb. */
-export function Places({ of, more, here }: Props) {
+export function Places({ of, more, here, folds = false }: Props) {
   return (
-    <nav className="places" aria-label="Places">
+    <nav className={folds ? 'places folds' : 'places'} aria-label="Places">
       <Ways of={of} here={here} />
-      {more === undefined ? null : <More here={here} of={more} />}
+      {more === undefined ? null : <More here={here} of={more} first={folds ? of : []} />}
     </nav>
   );
 }
 
-const Ways = ({ of, here }: Pick<Props, 'of' | 'here'>) =>
+const Ways = ({ of, here, look }: Pick<Props, 'of' | 'here'> & { readonly look?: string }) =>
   of.map(([to, text]) => (
-    <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>
+    <Link key={to} href={to} className={look} aria-current={to === here ? 'page' : undefined}>
       {text}
     </Link>
   ));
 
-function More({ of, here }: { readonly of: readonly Place[]; readonly here: string }) {
+function More({ of, first, here }: Pick<Props, 'of' | 'here'> & { readonly first: readonly Place[] }) {
   const folded = useRef<HTMLDetailsElement>(null);
   const close = (): void => {
     if (folded.current) folded.current.open = false;
@@ -51,12 +53,20 @@ function More({ of, here }: { readonly of: readonly Place[]; readonly here: stri
   return (
     <details className="more" ref={folded}>
       <summary aria-current={of.some(([to]) => to === here) ? 'true' : undefined}>
-        <Icon name="more" /> More
+        <Icon name="more" /> {first.length === 0 ? 'More' : <MoreOrMenu />}
       </summary>
       <div className="more-list" onClick={close}>
+        <Ways of={first} here={here} look="folded" />
         <Ways of={of} here={here} />
         <NightSwitch />
       </div>
     </details>
   );
 }
+
+const MoreOrMenu = () => (
+  <>
+    <span className="unfolded">More</span>
+    <span className="folded">Menu</span>
+  </>
+);

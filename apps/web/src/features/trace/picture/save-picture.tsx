@@ -1,4 +1,4 @@
-import { saveFile } from '../../../shared/save-file';
+import { saveFile } from '../../../ui/save-file';
 import { Button } from '../../../ui';
 import { svgFile, type Paper } from './svg-file';
 

@@ -4,9 +4,10 @@ import { kindNamed, phrase, type NewEntry } from '@bakehouse/records';
 import { systemClock } from '@bakehouse/offline';
 import { useState } from 'react';
 import { dayText } from '../../shared/format';
+import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Choice, Field, NumberPad, Section, Sheet } from '../../ui';
+import { Button, Choice, Empty, Field, NumberPad, Screen, Section } from '../../ui';
 import { usePinned } from '../../shared/use-pinned';
 import { useSigned } from '../../shared/use-signed';
 import { useWho } from '../../shared/who';
@@ -16,13 +17,23 @@ import { SignedOnAt } from './signed-on-at';
 
 type One = PeopleList[number];
 interface Props {
-  readonly person: One;
+  readonly person: One | undefined;
   readonly onDone: () => Promise<void>;
-  readonly onClose: () => void;
 }
+const back = { to: office.people, text: 'People and tablets' };
 
 /** One person: roles, PIN, an inspector's access, and leaving. Their name stays readable in the record. */
-export function PersonSheet({ person, onDone, onClose }: Props) {
+export function Person({ person, onDone }: Props) {
+  return person ? (
+    <Known person={person} onDone={onDone} />
+  ) : (
+    <Screen title="Nobody of that name" back={back}>
+      <Empty>They are not on the list of this house.</Empty>
+    </Screen>
+  );
+}
+
+function Known({ person, onDone }: { readonly person: One; readonly onDone: () => Promise<void> }) {
   const signed = useSigned();
   const { withPin, busy, pad } = usePinned();
   const {
@@ -36,7 +47,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
       return undefined;
     });
   return (
-    <Sheet title={person.name ?? 'Somebody'} onClose={onClose}>
+    <Screen title={person.name ?? 'Somebody'} back={back}>
       {person.leftAt === null ? null : <p>Left {dayTime(person.leftAt, zone)}. They cannot sign on; what they recorded stays readable.</p>}
       <ul className="rows">
         {person.roles.map((r) => (
@@ -48,7 +59,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
             <Button
               look="quiet"
               disabled={busy}
-              label={`Take away: ${phrase(`role.${r.role}`)}`}
+              label={`Take it away: ${phrase(`role.${r.role}`)}`}
               onClick={() => does({ kind: 'role-taken-away', payload: { given: r.given } })}
             >
               Take it away
@@ -64,7 +75,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
             <Button
               look="quiet"
               disabled={busy}
-              label="End this access"
+              label="End it: this access"
               onClick={() => does({ kind: 'access-ended', payload: { access: a.access } })}
             >
               End it
@@ -82,7 +93,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
         </>
       )}
       {pad}
-    </Sheet>
+    </Screen>
   );
 }
 

@@ -1,9 +1,10 @@
 import { ifInstrumentOut } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
 import type { NewEntry } from '@bakehouse/records';
+import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Notice, Sheet } from '../../ui';
+import { Button, Empty, Notice, Screen, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useProvenAct } from './use-proven-act';
 
@@ -11,24 +12,60 @@ import { useProvenAct } from './use-proven-act';
 export interface Thing {
   readonly id: string;
   readonly name: string;
+  readonly type: string;
+  /** Where it stands, or how near its readings are. */
   readonly about: string;
+  readonly checked: string | null;
+  readonly since: string;
+  readonly outOfUse: string | null;
   readonly kind: 'place-out-of-use' | 'instrument-out-of-use';
 }
 
-/** Asked once more before it is so. */
-export function OutSheet({ thing, onDone, onClose }: { readonly thing: Thing; readonly onDone: () => void; readonly onClose: () => void }) {
+interface Props {
+  readonly thing: Thing | undefined;
+  /** Whether it is known by now what there is. */
+  readonly known: boolean;
+  readonly onDone: () => Promise<void>;
+}
+
+const back = { to: office.places, text: 'Places and probes' };
+
+/** A place or an instrument: since when it is in use, and how it goes out of use. */
+export function ThingPage({ thing, known, onDone }: Props) {
+  const {
+    site: { zone },
+  } = useTabletState();
+  if (!thing)
+    return (
+      <Screen title={known ? 'No such place or instrument' : 'One moment…'} back={back}>
+        {known ? <Empty>It is not on the list of this site.</Empty> : null}
+      </Screen>
+    );
+  return (
+    <Screen title={thing.name} back={back}>
+      <p>{[thing.type, thing.about, thing.checked].filter((s) => s !== null && s !== '').join(', ')}</p>
+      <p>
+        In use since {dayTime(thing.since, zone)}
+        {thing.outOfUse === null ? '' : `, out of use since ${dayTime(thing.outOfUse, zone)}`}.
+      </p>
+      {thing.outOfUse === null ? <OutOfUse thing={thing} onDone={onDone} /> : null}
+    </Screen>
+  );
+}
+
+/** What follows is said before it is so. */
+function OutOfUse({ thing, onDone }: { readonly thing: Thing; readonly onDone: () => Promise<void> }) {
   const { act, busy, trouble } = useProvenAct();
   const entry: NewEntry =
     thing.kind === 'place-out-of-use'
       ? { kind: thing.kind, payload: { place: thing.id } }
       : { kind: thing.kind, payload: { instrument: thing.id } };
   const out = async (): Promise<void> => {
-    if (await act(entry)) onDone();
+    if (await act(entry)) await onDone();
   };
   return (
-    <Sheet title={thing.name} onClose={onClose}>
+    <Section title="Out of use">
       {trouble}
-      <p>{thing.about}</p>
       <p>Out of use, it is not offered any more. What was done there and measured with it stays readable.</p>
       {thing.kind === 'instrument-out-of-use' ? <IfOut instrument={thing.id} /> : null}
       <div className="buttons">
@@ -36,7 +73,7 @@ export function OutSheet({ thing, onDone, onClose }: { readonly thing: Thing; re
           Out of use from now on
         </Button>
       </div>
-    </Sheet>
+    </Section>
   );
 }
 

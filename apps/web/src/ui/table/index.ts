@@ -1,0 +1,3 @@
+export { Beside } from './beside';
+export type { Column } from './columns';
+export { DataTable } from './data-table';
