@@ -89,5 +89,9 @@ export function officePages(
     places: office.places,
     people: office.people,
     officer: office.officer,
+    setup: office.setup,
+    starters: office.starters,
+    materialsSheet: office.materialsSheet,
+    partiesSheet: office.partiesSheet,
   };
 }

@@ -11,6 +11,7 @@ import { PeopleModule } from './modules/people/index.js';
 import { PlansModule } from './modules/plans/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
+import { SetupModule } from './modules/setup/index.js';
 import { TraceModule } from './modules/trace/index.js';
 import { PapersModule } from './papers/index.js';
 import { AccessModule, describeAccess } from './platform/access/index.js';
@@ -49,6 +50,7 @@ export class AppModule {
         CatalogueModule,
         FormulasModule,
         PlansModule,
+        SetupModule,
       ],
     };
   }

@@ -15,5 +15,6 @@ export * from './people.js';
 export * from './plans.js';
 export * from './seals.js';
 export * from './security.js';
+export * from './setup.js';
 export * from './standing.js';
 export * from './trace.js';

@@ -23,4 +23,8 @@ export const office = {
   places: '/office/catalogue/places',
   people: '/office/people',
   officer: '/office/officer',
+  setup: '/office/setup',
+  starters: '/office/setup/starters',
+  materialsSheet: '/office/setup/materials-from-a-sheet',
+  partiesSheet: '/office/setup/suppliers-from-a-sheet',
 } as const;

@@ -2,6 +2,7 @@ import { openThings } from '@bakehouse/contracts';
 import { NotIdentified } from '../../features/goods-in/not-identified';
 import { HoldsAndSetAside, OpenDeviations } from '../../features/house/open-things';
 import { OpenRecalls } from '../../features/recall/recalls';
+import { SetupLink, SetupOnHome } from '../../features/setup/on-home';
 import { FindBox } from '../../features/trace/find-box';
 import { useTabletState } from '../../shared/tablet-context';
 import { Caution, Empty, Screen } from '../../ui';
@@ -14,6 +15,7 @@ export function Home() {
   const again = (): void => void reload();
   return (
     <Screen title="Office">
+      <SetupOnHome />
       <FindBox focus />
       <OpenRecalls />
       <OpenDeviations />
@@ -24,6 +26,7 @@ export function Home() {
         </>
       ) : null}
       {reply && reply.as !== 'ok' ? <Empty>What is on hold and what waits for a code can be seen when the network is back.</Empty> : null}
+      <SetupLink />
       <Caution />
     </Screen>
   );

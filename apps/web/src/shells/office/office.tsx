@@ -9,6 +9,7 @@ import { People } from '../../features/house/people';
 import { Plan, PlanDrafts } from '../../features/plans/plan';
 import { PlanDraft } from '../../features/plans/plan-draft';
 import { Officer } from '../../features/inspection/officer';
+import { SetUp } from '../../features/setup/setup';
 import { FoundLots } from '../../features/trace/found';
 import { Lot, LotFrom } from '../../features/trace/lot';
 import { NewRecall } from '../../features/recall/new-recall';
@@ -93,6 +94,9 @@ function Pages() {
         <Route path="/office/plan/draft/:id">{({ id }) => <PlanDraft key={id} id={id} />}</Route>
         <Route path={office.plan}>
           <Plan />
+        </Route>
+        <Route path={`${office.setup}/*?`}>
+          <SetUp />
         </Route>
         <Route path={office.officer}>
           <ForOfficer />
