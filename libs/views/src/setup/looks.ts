@@ -130,8 +130,8 @@ export const looks: readonly (readonly [SetupStep, (facts: SetupFacts) => Look])
   ['materials', materials],
   ['formula', formula],
   ['plan', plan],
-  ['delivery', first('delivery', 'The first delivery, with its lots')],
-  ['dough', first('dough', 'The first dough')],
-  ['load', first('load', 'The first load in the oven')],
-  ['release', first('release', 'The first batch that is released')],
+  ['delivery', first('delivery', 'Goods that came, with their lots: from whom, and how much')],
+  ['dough', first('dough', 'A dough that was started at the table')],
+  ['load', first('load', 'A load that went into the oven')],
+  ['release', first('release', 'A batch that was counted out and released')],
 ];

@@ -90,10 +90,13 @@ function Missing({ step }: { readonly step: Step }) {
   );
 }
 
+const listText = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}`;
+
 /** Who may do it, by name where there is somebody. */
 function whoMay({ roles, people }: Step): string {
-  const may = roles.map((r) => phrase(`role.${r}`)).join(' or ');
+  const may = listText(roles.map((r) => phrase(`role.${r}`)));
   const named = people.slice(0, 4).map((p) => p.name ?? 'somebody whose name is withheld');
   const more = people.length - named.length;
-  return `For a ${may}${people.length === 0 ? ': nobody here is that yet, with a PIN' : `: ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''}`}.`;
+  return `For: ${may}${people.length === 0 ? '. Nobody here is that yet, with a PIN' : `. Here: ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''}`}.`;
 }
