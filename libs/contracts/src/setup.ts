@@ -12,6 +12,7 @@ export const setupStep = z.enum([
   'formula',
   'plan',
   'delivery',
+  'opened',
   'dough',
   'load',
   'release',

@@ -22,5 +22,5 @@ export interface SetupFacts {
   readonly drafts: { readonly formula: readonly DraftInHand[]; readonly plan: readonly DraftInHand[] };
   /** The plan that is in force at the site. */
   readonly plan: string | null;
-  readonly happened: Readonly<Record<'delivery' | 'dough' | 'load' | 'release', boolean>>;
+  readonly happened: Readonly<Record<'delivery' | 'opened' | 'dough' | 'load' | 'release', boolean>>;
 }

@@ -131,6 +131,7 @@ export const looks: readonly (readonly [SetupStep, (facts: SetupFacts) => Look])
   ['formula', formula],
   ['plan', plan],
   ['delivery', first('delivery', 'Goods that came, with their lots: from whom, and how much')],
+  ['opened', first('opened', 'A lot that was opened where dough is made: a mix takes what is open there')],
   ['dough', first('dough', 'A dough that was started at the table')],
   ['load', first('load', 'A load that went into the oven')],
   ['release', first('release', 'A batch that was counted out and released')],

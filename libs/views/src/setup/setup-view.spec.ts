@@ -19,7 +19,7 @@ const nothing: SetupFacts = {
   used: new Set(),
   drafts: { formula: [], plan: [] },
   plan: null,
-  happened: { delivery: false, dough: false, load: false, release: false },
+  happened: { delivery: false, opened: false, dough: false, load: false, release: false },
 };
 const material = (name: string, checkedSince: string | null): SetupFacts['materials'][number] => ({
   material: name === 'Flour' ? ids[0] : ids[1],
@@ -107,7 +107,7 @@ const facts: fc.Arbitrary<SetupFacts> = fc.record({
   used: fc.subarray([...ids]).map((list) => new Set(list)),
   drafts: fc.record({ formula: fc.subarray([{ id: ids[0], name: 'White' }]), plan: fc.subarray([{ id: ids[1], name: '' }]) }),
   plan: fc.constantFrom(null, 'Bread'),
-  happened: fc.record({ delivery: fc.boolean(), dough: fc.boolean(), load: fc.boolean(), release: fc.boolean() }),
+  happened: fc.record({ delivery: fc.boolean(), opened: fc.boolean(), dough: fc.boolean(), load: fc.boolean(), release: fc.boolean() }),
 });
 
 describe('what is missing until the first released batch', () => {
@@ -124,6 +124,7 @@ describe('what is missing until the first released batch', () => {
         'formula',
         'plan',
         'delivery',
+        'opened',
         'dough',
         'load',
         'release',

@@ -14,6 +14,7 @@ const permissionFor: Readonly<Record<SetupStep, Permission>> = {
   formula: 'manage.formulas',
   plan: 'manage.plans',
   delivery: 'record',
+  opened: 'record',
   dough: 'record',
   load: 'record',
   release: 'record',

@@ -260,6 +260,10 @@ function about({ type, storage, contains, mayContain, checked }: Payload): strin
     ...contains.map((a) => `contains ${phrase(`allergen.${a}`)}`),
     ...mayContain.map((a) => `may contain ${phrase(`allergen.${a}`)}`),
   ];
-  const rest = madeHere(type) ? 'what it contains its formulas say' : checked === null ? 'what else it contains is not known' : 'checked';
+  const rest = madeHere(type)
+    ? 'what it contains its formulas say'
+    : checked === null
+      ? 'nobody checked it: what it does not name is not known'
+      : `${named.length === 0 ? 'nothing of the allergen list' : 'nothing else'}, checked on ${checked.on}`;
   return [phrase(`material.${type}`), phrase(`storage.${storage}`), ...named, rest].join('; ');
 }

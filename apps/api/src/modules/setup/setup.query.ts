@@ -5,6 +5,7 @@ import type { BookRef } from '../../platform/ledger/index.js';
 /** What happened at a site at least once. */
 export interface Happened {
   readonly delivery: Computed<boolean>;
+  readonly opened: Computed<boolean>;
   readonly dough: Computed<boolean>;
   readonly load: Computed<boolean>;
   readonly release: Computed<boolean>;
@@ -14,7 +15,7 @@ export interface Happened {
 export async function happenedAt(client: ClientBase, { organisation, id }: BookRef): Promise<Happened> {
   const any = (table: string): string => `EXISTS (SELECT FROM ${table} t WHERE t.organisation = $1 AND t.book = $2)`;
   const { rows } = await client.query<Happened>(
-    `SELECT ${any('delivery')} AS delivery, ${any('make')} AS dough, ${any('load')} AS load, ${any('release')} AS release`,
+    `SELECT ${any('delivery')} AS delivery, ${any('in_use')} AS opened, ${any('make')} AS dough, ${any('load')} AS load, ${any('release')} AS release`,
     [organisation, id],
   );
   const [happened] = rows;

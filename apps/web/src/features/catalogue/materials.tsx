@@ -5,6 +5,7 @@ import { Link } from 'wouter';
 import { dayText } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { Empty, Field, LinkButton, Screen } from '../../ui';
+import { SetUpLink } from '../../shared/set-up-link';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { allergenWords } from './allergen-picker';
 import { CatalogueTabs } from './catalogue-tabs';
@@ -18,9 +19,12 @@ export function Materials() {
       title="Materials"
       back={{ to: office.home, text: 'Office' }}
       actions={
-        <LinkButton to={office.materialNew} look="go">
-          A new material
-        </LinkButton>
+        <>
+          <LinkButton to={office.materialsSheet}>Import from a sheet</LinkButton>
+          <LinkButton to={office.materialNew} look="go">
+            A new material
+          </LinkButton>
+        </>
       }
     >
       <CatalogueTabs here={office.materials} />
@@ -31,7 +35,12 @@ export function Materials() {
 }
 
 function Rows({ all, found }: { readonly all: MaterialList; readonly found: MaterialList }) {
-  if (all.length === 0) return <Empty>No material is on the list yet. Begin with what is bought: flour, water, salt, yeast.</Empty>;
+  if (all.length === 0)
+    return (
+      <Empty>
+        No material is on the list yet. Begin with what is bought: flour, water, salt, yeast. <SetUpLink />
+      </Empty>
+    );
   if (found.length === 0) return <Empty>Nothing has that name and nothing contains it. Look for part of the word.</Empty>;
   return (
     <ul className="rows">

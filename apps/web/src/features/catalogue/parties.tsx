@@ -4,7 +4,8 @@ import { useState } from 'react';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Screen, Section, StateWord } from '../../ui';
+import { Button, Empty, LinkButton, Screen, Section, StateWord } from '../../ui';
+import { SetUpLink } from '../../shared/set-up-link';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { CatalogueTabs } from './catalogue-tabs';
 import { PartySheet } from './party-sheet';
@@ -27,9 +28,12 @@ export function Parties() {
       title="Suppliers and customers"
       back={{ to: office.home, text: 'Office' }}
       actions={
-        <Button look="go" onClick={() => void show('new')}>
-          Somebody new
-        </Button>
+        <>
+          <LinkButton to={office.partiesSheet}>Import from a sheet</LinkButton>
+          <Button look="go" onClick={() => void show('new')}>
+            Somebody new
+          </Button>
+        </>
       }
     >
       <CatalogueTabs here={office.parties} />
@@ -44,7 +48,11 @@ export function Parties() {
           return (
             <>
               {contactsShown ? null : <p>Tap one and give your PIN to see whom to contact there.</p>}
-              {parties.length === 0 ? <Empty>Nobody is on the list yet. Begin with whom the flour comes from.</Empty> : null}
+              {parties.length === 0 ? (
+                <Empty>
+                  Nobody is on the list yet. Begin with whom the flour comes from. <SetUpLink />
+                </Empty>
+              ) : null}
               <Group title="Goods come from" of={parties.filter((p) => p.type === 'supplier')} onOpen={(id) => void show(id)} />
               <Group title="Goods go to, in the order to contact" of={toContact(parties)} onOpen={(id) => void show(id)} />
               {chosen || open === 'new' ? <PartySheet key={open} party={chosen} onDone={() => void done()} onClose={close} /> : null}

@@ -1,11 +1,12 @@
 import { instrumentList, placeList } from '@bakehouse/contracts';
 import { quantityText } from '@bakehouse/kernel';
 import { phrase, type Row } from '@bakehouse/records';
-import { useState } from 'react';
+import { useState, type ReactNode } from 'react';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Screen, Section, StateWord } from '../../ui';
+import { SetUpLink } from '../../shared/set-up-link';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { CatalogueTabs } from './catalogue-tabs';
 import { NewInstrument, NewPlace } from './new-place';
@@ -29,7 +30,11 @@ export function Places() {
         <Shown of={places}>
           {(list) => (
             <Things
-              none="Nothing is in use here yet. Begin with where dough is mixed and what bakes."
+              none={
+                <>
+                  Nothing is in use here yet. Begin with where dough is mixed and what bakes. <SetUpLink />
+                </>
+              }
               things={list.map((p) => ({
                 ...p,
                 kind: 'place-out-of-use' as const,
@@ -83,7 +88,7 @@ function Things({
   things,
   onOpen,
 }: {
-  readonly none: string;
+  readonly none: ReactNode;
   readonly things: readonly (Thing & { readonly outOfUse: string | null })[];
   readonly onOpen: (thing: Thing) => void;
 }) {

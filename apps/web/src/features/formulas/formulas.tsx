@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { mass, whole } from '../../shared/format';
 import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
+import { SetUpLink } from '../../shared/set-up-link';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Empty, LinkButton, Screen } from '../../ui';
 
@@ -13,7 +14,9 @@ export function Formulas() {
   return (
     <Screen title="Formulas" back={{ to: office.home, text: 'Office' }} actions={<LinkButton to={office.drafts}>Drafts</LinkButton>}>
       {formulas.length === 0 ? (
-        <Empty>No formula is approved yet. The manager approves one, signed; then it can be begun at the table.</Empty>
+        <Empty>
+          No formula is approved yet. The manager approves one, signed; then it can be begun at the table. <SetUpLink />
+        </Empty>
       ) : (
         <ul className="cards">
           {formulas.map((f) => (

@@ -57,13 +57,13 @@ function StepShown({ step, next }: { readonly step: Step; readonly next: boolean
         {step.done ? null : <Missing step={step} />}
       </div>
       <div className="setup-keys">
-        {next
-          ? (words.also ?? []).map(([to, text]) => (
-              <LinkButton key={to} to={to}>
+        {step.done
+          ? null
+          : (words.also ?? []).map(([to, text]) => (
+              <LinkButton key={to} to={to} look={next ? 'plain' : 'quiet'}>
                 {text}
               </LinkButton>
-            ))
-          : null}
+            ))}
         {step.done ? (
           <Link href={words.to}>{words.key}</Link>
         ) : (

@@ -1,6 +1,7 @@
 import { countText } from '@bakehouse/kernel';
 import type { Grid, Offered, Wrong } from '@bakehouse/views';
-import { useRef, useState } from 'react';
+import { useRef, useState, type ReactNode } from 'react';
+import { saveFile } from '../../shared/save-file';
 import { TroubleNotice } from '../../shared/trouble-notice';
 import { useMany, type ManyDone } from '../../shared/use-many';
 import { Button, Caution, LinkButton, Notice, Screen, Section } from '../../ui';
@@ -57,7 +58,11 @@ export function SheetPage({ title, what, columns, note, back, read, after }: Pro
   return (
     <Screen title={title} back={{ to: back, text: 'The list' }}>
       <Columns columns={columns} note={note} />
-      <FileKey busy={sent !== undefined} first={found === undefined} onChoose={(chosen) => void choose(chosen)} />
+      <FileKey busy={sent !== undefined} first={found === undefined} onChoose={(chosen) => void choose(chosen)}>
+        <Button look="quiet" onClick={() => saveFile(new Blob([`${columns.join(',')}\r\n`], { type: 'text/csv' }), `${what[1]}.csv`)}>
+          An empty sheet to fill
+        </Button>
+      </FileKey>
       {file?.says.as === 'refused' ? (
         <Notice tone="bad" title={`${file.name} was not read`}>
           <p>{file.says.says}</p>
@@ -84,7 +89,9 @@ function FileKey({
   busy,
   first,
   onChoose,
+  children,
 }: {
+  readonly children: ReactNode;
   readonly busy: boolean;
   readonly first: boolean;
   readonly onChoose: (file: File | undefined) => void;
@@ -105,6 +112,7 @@ function FileKey({
           e.target.value = ''; // the same file again is a choice too
         }}
       />
+      {children}
     </div>
   );
 }

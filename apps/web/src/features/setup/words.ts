@@ -31,6 +31,7 @@ export const stepWords: Readonly<Record<SetupStep, StepWords>> = {
   formula: { title: 'A formula, approved', to: office.drafts, key: 'Drafts', also: [[office.starters, 'Starters']] },
   plan: { title: 'A plan, in force', to: office.planDrafts, key: 'Drafts of the plan', also: [[office.starters, 'Starters']] },
   delivery: { title: 'The first delivery', to: `${office.goods}/new`, key: 'Goods in' },
+  opened: { title: 'The first sack, opened', to: paths.open, key: 'Open lots' },
   dough: { title: 'The first dough', to: paths.start, key: 'Start a dough' },
   load: { title: 'The first load', to: paths.loadNew, key: 'Into the oven' },
   release: { title: 'The first released batch', to: paths.today, key: 'Today’s bake' },

@@ -35,6 +35,7 @@ const places = [
 ] as const;
 const more = [
   [office.officer, 'Officer'],
+  [office.setup, 'Set-up'],
   ['/table', 'Today’s bake'],
 ] as const;
 
