@@ -205,7 +205,6 @@ describe('a house of its own, from nothing', () => {
     await guide('The first delivery');
     await goOn();
     await key(/^Strong white flour/).click();
-    await picture('delivery-line');
     await typeOnPad(office, '25');
     await type('The code on it', 'Q4471');
     await key('Put it on the list', sheet()).click();
@@ -217,9 +216,7 @@ describe('a house of its own, from nothing', () => {
   it('opens the sack at the mixer', async () => {
     await guide('The first sack, opened');
     await goOn();
-    await picture('open');
     await key(/^Strong white flour/).click();
-    await picture('open-sheet');
     await key(/Q4471/, sheet()).click();
     await main().getByText('Q4471').first().waitFor();
     await office.getByText('all sent').waitFor();
@@ -237,7 +234,6 @@ describe('a house of its own, from nothing', () => {
     await key('Mixed').click();
     await key(/^Dough/).click();
     await typeOnPad(office, '26');
-    await picture('mixed');
     await key(/^Record the mix/).click();
     await main().locator('.verdict').first().waitFor();
     await key('Make up into products').click();

@@ -14,7 +14,7 @@ export interface ManyDone {
   readonly trouble: Trouble | undefined;
 }
 /** So many go to the service at once: progress is seen, and a lost reply costs little. */
-const atOnce = 50;
+const chunkSize = 50;
 
 /** Many records of the house in the name of the person signed on, through the same door as one; each has its own answer. */
 export function useMany(): (drafts: readonly NewEntry[], onProgress: (done: number) => void) => Promise<ManyDone> {
@@ -26,8 +26,8 @@ export function useMany(): (drafts: readonly NewEntry[], onProgress: (done: numb
     let recorded = 0;
     let trouble: Trouble | undefined;
     const refused: { at: number; says: string }[] = [];
-    for (let from = 0; from < drafts.length && !trouble; from += atOnce) {
-      const entries = await tablet.fixed(drafts.slice(from, from + atOnce), person.id);
+    for (let from = 0; from < drafts.length && !trouble; from += chunkSize) {
+      const entries = await tablet.fixed(drafts.slice(from, from + chunkSize), person.id);
       const reply = await ask('post', '/organisation/entries', entryResults, { body: [], bodySerializer: () => JSON.stringify(entries) });
       if (reply.as !== 'ok') {
         trouble = troubleOf(reply, 'What was sent before stands. Do it again when the network is back: nothing is added twice.');
@@ -41,7 +41,7 @@ export function useMany(): (drafts: readonly NewEntry[], onProgress: (done: numb
             says: result.as === 'refused' ? `${result.title}. ${result.detail}` : 'It waits for another record.',
           });
       }
-      onProgress(Math.min(drafts.length, from + atOnce));
+      onProgress(Math.min(drafts.length, from + chunkSize));
     }
     await tablet.refresh();
     return { recorded, refused, trouble };

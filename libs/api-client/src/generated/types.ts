@@ -4275,10 +4275,10 @@ export interface components {
              * @description the first step that is not done; null where all are
              * @enum {string|null}
              */
-            next: "people" | "tablet" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "dough" | "load" | "release" | null;
+            next: "people" | "tablet" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "opened" | "dough" | "load" | "release" | null;
             steps: {
                 /** @enum {string} */
-                step: "people" | "tablet" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "dough" | "load" | "release";
+                step: "people" | "tablet" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "opened" | "dough" | "load" | "release";
                 done: boolean;
                 /** @description what is there already, in words */
                 has: string | null;

@@ -7,7 +7,7 @@ export interface Lack {
   readonly about?: Setup['steps'][number]['missing'][number]['about'];
 }
 /** What is there of one step, and what is not. */
-export interface Look {
+export interface StepFound {
   readonly has: string | null;
   readonly missing: readonly Lack[];
 }
@@ -19,7 +19,7 @@ const names = (list: readonly (string | null)[], most = 6): string | null => {
 };
 const unless = (there: boolean, says: string, about?: Lack['about']): Lack[] => (there ? [] : [{ says, ...(about && { about }) }]);
 
-function people({ people: all, site }: SetupFacts): Look {
+function people({ people: all, site }: SetupFacts): StepFound {
   const here = all.filter((p) => p.leftAt === null && p.roles.some((r) => r.site === null || r.site === site.id));
   const able = (permission: Permission): boolean =>
     here.some(
@@ -36,12 +36,12 @@ function people({ people: all, site }: SetupFacts): Look {
   };
 }
 
-const tablet = ({ tablets }: SetupFacts): Look => ({
+const tablet = ({ tablets }: SetupFacts): StepFound => ({
   has: names(tablets),
   missing: unless(tablets.length > 0, 'A tablet that is enrolled at this site'),
 });
 
-function places({ places: all }: SetupFacts): Look {
+function places({ places: all }: SetupFacts): StepFound {
   const inUse = all.filter((p) => p.outOfUse === null);
   const any = (...types: readonly (typeof all)[number]['type'][]): boolean => inUse.some((p) => types.includes(p.type));
   return {
@@ -54,7 +54,7 @@ function places({ places: all }: SetupFacts): Look {
   };
 }
 
-function instruments({ instruments: all }: SetupFacts): Look {
+function instruments({ instruments: all }: SetupFacts): StepFound {
   const inUse = all.filter((i) => i.outOfUse === null);
   const warm = inUse.filter((i) => i.unit === 'degC');
   return {
@@ -71,13 +71,13 @@ function instruments({ instruments: all }: SetupFacts): Look {
   };
 }
 
-const suppliers = ({ suppliers: all }: SetupFacts): Look => ({
+const suppliers = ({ suppliers: all }: SetupFacts): StepFound => ({
   has: names(all),
   missing: unless(all.length > 0, 'Whom the flour comes from: a supplier'),
 });
 
 /** Once a formula is in force, what it uses has to be known; before, everything that is bought. */
-function materials({ materials: all, formulas, used }: SetupFacts): Look {
+function materials({ materials: all, formulas, used }: SetupFacts): StepFound {
   const bought = all.filter((m) => m.by === 'specification' && m.type !== 'packaging');
   const asked = formulas.some(isInForce) ? bought.filter((m) => used.has(m.material)) : bought;
   return {
@@ -94,7 +94,7 @@ function materials({ materials: all, formulas, used }: SetupFacts): Look {
 const isFlour = (m: MaterialList[number]): boolean => m.specifications.some((s) => s.inForce && s.flour);
 const isInForce = (f: SetupFacts['formulas'][number]): boolean => f.retired === null && f.products.length > 0;
 
-function formula({ formulas, drafts }: SetupFacts): Look {
+function formula({ formulas, drafts }: SetupFacts): StepFound {
   const inForce = formulas.filter(isInForce);
   return {
     has: names(inForce.map((f) => f.name)),
@@ -102,7 +102,7 @@ function formula({ formulas, drafts }: SetupFacts): Look {
   };
 }
 
-const plan = ({ plan: inForce, drafts }: SetupFacts): Look => ({
+const plan = ({ plan: inForce, drafts }: SetupFacts): StepFound => ({
   has: inForce,
   missing: inForce === null ? waiting('plan for this site', 'plan-draft', drafts.plan) : [],
 });
@@ -117,11 +117,11 @@ const waiting = (what: string, type: 'formula-draft' | 'plan-draft', drafts: rea
       }));
 
 const first =
-  (what: keyof SetupFacts['happened'], says: string): ((facts: SetupFacts) => Look) =>
+  (what: keyof SetupFacts['happened'], says: string): ((facts: SetupFacts) => StepFound) =>
   ({ happened }) => ({ has: null, missing: unless(happened[what], says) });
 
 /** Every step with how it is looked at, in the order in which they are done. */
-export const looks: readonly (readonly [SetupStep, (facts: SetupFacts) => Look])[] = [
+export const looks: readonly (readonly [SetupStep, (facts: SetupFacts) => StepFound])[] = [
   ['people', people],
   ['tablet', tablet],
   ['places', places],

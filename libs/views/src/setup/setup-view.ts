@@ -1,7 +1,7 @@
 import type { Setup, SetupStep } from '@bakehouse/contracts';
 import { caution, permissionsOf, role, type Permission } from '@bakehouse/kernel';
 import type { SetupFacts } from './facts.js';
-import { looks, type Look } from './looks.js';
+import { looks, type StepFound } from './looks.js';
 
 /** What a step needs somebody to be allowed to. */
 const permissionFor: Readonly<Record<SetupStep, Permission>> = {
@@ -20,7 +20,7 @@ const permissionFor: Readonly<Record<SetupStep, Permission>> = {
   release: 'record',
 };
 /** As many as somebody works through at once. */
-const mostListed = 12;
+const maxListed = 12;
 
 /** What a house has and what it lacks, in order, from nothing to its first released batch at a site. Nothing here says that anything is safe. Pure. */
 export function setupOf(facts: SetupFacts): Setup {
@@ -29,14 +29,14 @@ export function setupOf(facts: SetupFacts): Setup {
   return { site: facts.site, done: next === undefined, next: next?.step ?? null, steps, caution };
 }
 
-function stepOf({ people, site }: SetupFacts, step: SetupStep, { has, missing }: Look): Setup['steps'][number] {
+function stepOf({ people, site }: SetupFacts, step: SetupStep, { has, missing }: StepFound): Setup['steps'][number] {
   const permission = permissionFor[step];
   return {
     step,
     done: missing.length === 0,
     has,
-    missing: missing.slice(0, mostListed).map(({ says, about = null }) => ({ says, about })),
-    more: Math.max(0, missing.length - mostListed),
+    missing: missing.slice(0, maxListed).map(({ says, about = null }) => ({ says, about })),
+    more: Math.max(0, missing.length - maxListed),
     permission,
     roles: role.options.filter((r) => permissionsOf[r].includes(permission)),
     people: people.filter((p) => mayDo(p, site.id, permission)).map(({ id, name }) => ({ person: id, name })),

@@ -2,10 +2,9 @@ import type { Setup } from '@bakehouse/contracts';
 import type { Permission } from '@bakehouse/kernel';
 import { formulaListOf, materialsOf, planOverviewOf, setupOf, type DraftInHand, type SetupFacts } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
-import type { ClientBase } from 'pg';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
-import { Tenancy } from '../../platform/database/index.js';
+import { Tenancy, type Transaction } from '../../platform/database/index.js';
 import { Books, type BookInfo } from '../../platform/ledger/index.js';
 import { instrumentRows, partyRows, placeRows, specificationRows } from '../catalogue/index.js';
 import { draftsOf, type DraftType } from '../drafts/index.js';
@@ -30,7 +29,7 @@ export class SetupService {
   }
 }
 
-async function factsOf(client: ClientBase, session: SessionContext, site: BookInfo, now: string): Promise<SetupFacts> {
+async function factsOf(client: Transaction, session: SessionContext, site: BookInfo, now: string): Promise<SetupFacts> {
   const { organisation } = session;
   const { id, name, zone, dayStarts } = site;
   const versions = await newestVersions(client, organisation);
@@ -64,7 +63,7 @@ const usedBy = (versions: readonly NewestVersion[]): ReadonlySet<string> =>
 type AnyDraft = Pick<DraftType<{ readonly id: string }, object>, 'type' | 'nameOf'> & { readonly permission: Permission };
 
 /** Drafts are for those who write them: to others they are not named. */
-async function inHand(client: ClientBase, session: SessionContext, type: AnyDraft): Promise<readonly DraftInHand[]> {
+async function inHand(client: Transaction, session: SessionContext, type: AnyDraft): Promise<readonly DraftInHand[]> {
   if (!session.permissionsAt(null).has(type.permission)) return [];
   return (await draftsOf(client, session.organisation, type.type, false)).map(({ id, content }) => {
     const name = type.nameOf(content);

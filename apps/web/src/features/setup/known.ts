@@ -6,5 +6,6 @@ import { useLoaded } from '../../shared/use-loaded';
 export const useMaterials = () => useLoaded('/catalogue/materials', materialList);
 export const useParties = () => useLoaded('/catalogue/parties', partyList);
 
+export type Known = readonly KnownMaterial[];
 export const knownOf = (materials: MaterialList): KnownMaterial[] =>
   materials.map(({ material, name, type }) => ({ material, name, type }));

@@ -7,7 +7,7 @@ import { useTabletState } from '../../shared/tablet-context';
 import { TroubleNotice } from '../../shared/trouble-notice';
 import { useMany, type ManyDone } from '../../shared/use-many';
 import { Button, StateWord } from '../../ui';
-import type { Known } from './starters';
+import type { Known } from './known';
 
 interface Props {
   readonly starter: StarterFormula;

@@ -1,5 +1,5 @@
 import { formulaDraftView, planDraftView } from '@bakehouse/contracts';
-import { starterFormulas, starterPlan, type KnownMaterial } from '@bakehouse/records';
+import { starterFormulas, starterPlan } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
@@ -49,8 +49,6 @@ export function Starters() {
     </Screen>
   );
 }
-
-export type Known = readonly KnownMaterial[];
 
 function TakeFormula({ starter }: { readonly starter: (typeof starterFormulas)[number]['key'] }) {
   const [id] = useState(() => systemIds.entry(systemClock.now())); // once: pressing twice makes one draft
