@@ -63,7 +63,7 @@ const things: readonly Thing[] = [
       'libs/contracts/src/goods.ts',
       'test/api/screen-plans.spec.ts',
     ],
-    alsoNamed: ['test/browser/_every-page.ts'],
+    alsoNamed: ['apps/web/src/features/setup/words.ts', 'test/browser/_every-page.ts'],
   },
   {
     what: 'a paper: the inspection pack',

@@ -97,5 +97,9 @@ export function officePages(
     person: office.person(person),
     bake: office.bake,
     officer: office.officer,
+    setup: office.setup,
+    starters: office.starters,
+    materialsSheet: office.materialsSheet,
+    partiesSheet: office.partiesSheet,
   };
 }

@@ -12,6 +12,7 @@ import { PlansModule } from './modules/plans/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
 import { SearchModule } from './modules/search/index.js';
+import { SetupModule } from './modules/setup/index.js';
 import { TraceModule } from './modules/trace/index.js';
 import { PapersModule } from './papers/index.js';
 import { AccessModule, describeAccess } from './platform/access/index.js';
@@ -51,6 +52,7 @@ export class AppModule {
         CatalogueModule,
         FormulasModule,
         PlansModule,
+        SetupModule,
       ],
     };
   }

@@ -36,7 +36,9 @@ export async function beginCommand(
     say(`${name}, ${site}: begun. ${person} signs on with PIN ${pin}, shown only here, and then chooses their own.`);
     const { HOST, PORT } = config;
     say(`Its own address, for every browser and tablet of this house: http://${HOST}:${PORT}/?house=${organisation}`);
-    say('Then: npm start. Under Office, People: who works here. Until somebody is food-safety lead, nobody can put a plan in force.');
+    say(
+      'Then: npm start. Under Office, Set-up: what comes next, step by step. Until somebody is food-safety lead, nobody can put a plan in force.',
+    );
     return 0;
   });
 }

@@ -1,4 +1,4 @@
-import { doughUnit, formulaContent, formulaType, frictionSource } from '@bakehouse/records';
+import { doughUnit, formulaContent, formulaType, frictionSource, starterKeys } from '@bakehouse/records';
 import * as z from 'zod';
 import { allergenAnswer, signedBy } from './drafts.js';
 
@@ -36,7 +36,9 @@ export const newFormulaDraft = z
     formula: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
     name: z.string().trim().max(120).optional(),
     type: formulaType.optional(),
+    starter: z.enum(starterKeys).optional().meta({ description: 'from a starter that nobody has approved; not together with `formula`' }),
   })
+  .refine((d) => d.formula === undefined || d.starter === undefined, { path: ['starter'], message: 'either `formula` or `starter`' })
   .meta({ id: 'NewFormulaDraft' });
 
 /** A line in one of the two views. The view is said with it: a percentage without its view means nothing. */

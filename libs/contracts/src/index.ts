@@ -16,5 +16,6 @@ export * from './plans.js';
 export * from './seals.js';
 export * from './search.js';
 export * from './security.js';
+export * from './setup.js';
 export * from './standing.js';
 export * from './trace.js';

@@ -1,4 +1,4 @@
-import { planContent } from '@bakehouse/records';
+import { planContent, starterPlan } from '@bakehouse/records';
 import * as z from 'zod';
 import { signedBy } from './drafts.js';
 
@@ -36,5 +36,10 @@ export const newPlanDraft = z
     series: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
     name: z.string().trim().max(120).optional(),
     site: z.uuid().nullable().optional(),
+    starter: z
+      .literal(starterPlan.key)
+      .optional()
+      .meta({ description: 'from a starter that nobody has approved; not together with `series`' }),
   })
+  .refine((d) => d.series === undefined || d.starter === undefined, { path: ['starter'], message: 'either `series` or `starter`' })
   .meta({ id: 'NewPlanDraft' });

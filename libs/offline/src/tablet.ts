@@ -4,6 +4,7 @@ import {
   outcomeOf,
   snapshotOf,
   type KindName,
+  type NewEntry,
   type NewEntryOf,
   type OutcomeOf,
   type ReadEntry,
@@ -143,6 +144,13 @@ export class Tablet {
     const saved = await this.ports.outbox.save(() => this.toSave(entry, draft.kind, typedBy, signature), entry.device.seq);
     await this.saved();
     return { ok: true, id: saved.id, outcome: found.outcome };
+  }
+
+  /** Entries just as they are sent, for many that are decided on line at once and stand elsewhere until then, in a sheet say: this device keeps none of them. */
+  async fixed(drafts: readonly NewEntry[], typedBy: string): Promise<SentEnvelope[]> {
+    const fixed: SentEnvelope[] = [];
+    for (const draft of drafts) fixed.push(this.entryOf(draft, typedBy, await this.ports.outbox.reserve()));
+    return fixed;
   }
 
   /** A person's answer to something that was refused. */

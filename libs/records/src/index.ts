@@ -33,6 +33,17 @@ export {
   type FormulaDraft,
   type PlanDraft,
 } from './drafts/draft-content.js';
+export {
+  formulaFromStarter,
+  materialsOfStarter,
+  matched,
+  missingFor,
+  weightOf,
+  type KnownMaterial,
+} from './drafts/starters/from-starter.js';
+export { starterFormulas } from './drafts/starters/formulas.js';
+export { starterPlan } from './drafts/starters/plan.js';
+export { starterKeys, type StarterFormula, type StarterMaterial } from './drafts/starters/starter.js';
 export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
 export { allergenSources, type AllergenBooks } from './formulas/allergen-sources.js';
 export {
@@ -46,6 +57,7 @@ export {
 export { formulaPercents, scaledTo, scaledToPieces, type Scaled, type ScaledLine, type Wanted } from './formulas/formula-amounts.js';
 export { inSteps, scaleSteps, type InSteps, type WeighedIn } from './formulas/in-steps.js';
 export { totalOf, type FormulaLookup, type TotalFormula, type TotalLine } from './formulas/total-of.js';
+export { plainName, sameName } from './base/same-name.js';
 export { accessesInForce, letsSee } from './inspection/access-in-force.js';
 export {
   kindNamed,
@@ -68,12 +80,13 @@ export { densityOfLot } from './control/quantity-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
 export { doughUnit, frictionSource, waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
 export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
+export { isNotValidated, notValidated } from './plans/not-validated.js';
 export { limitText } from './plans/limit-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
 export { projectionVersion } from './projection-version.js';
 export { concernType, loadStepType, type ConcernType, type Finding } from './rows/baking.js';
-export { checkedAgainst, madeHere } from './rows/catalogue.js';
+export { checkedAgainst, countedIn, madeHere, materialType, storage, type MaterialType } from './rows/catalogue.js';
 export { collections } from './rows/collections.js';
 export {
   actionType,

@@ -35,6 +35,11 @@ export { type Mouth, type OvenFront, type OvenPlace, type Whereabouts, whereabou
 export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
 export { beginsAnew, stillReached } from './recall/still-reached.js';
+export { type DraftInHand, type SetupFacts } from './setup/facts.js';
+export { mayDo, setupOf } from './setup/setup-view.js';
+export { type Grid, type Wrong, letterOf, maxRows } from './sheet/table.js';
+export { type MaterialSheet, type Offered, materialColumns, materialId, materialSheet } from './sheet/material-sheet.js';
+export { type PartySheet, partyColumns, partySheet } from './sheet/party-sheet.js';
 export { batchStandingsOf, needsOfBatchStandings } from './standing/batch-standing.js';
 export { shelvesText } from './standing/shelves-text.js';
 export { type Standing, concernView, isOnHold, needsOfStandings, standingsOf, standingView } from './standing/standing.js';

@@ -30,4 +30,8 @@ export const office = {
   person: (id: string) => `/office/people/${id}`,
   officer: '/office/officer',
   bake: '/office/bake',
+  setup: '/office/setup',
+  starters: '/office/setup/starters',
+  materialsSheet: '/office/setup/materials-from-a-sheet',
+  partiesSheet: '/office/setup/suppliers-from-a-sheet',
 } as const;

@@ -1152,6 +1152,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/setup": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is missing from nothing to a first released batch, in order, and who may do it */
+        get: operations["setup-show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/health": {
         parameters: {
             query?: never;
@@ -3641,6 +3658,11 @@ export interface components {
             name?: string;
             /** @enum {string} */
             type?: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
+            /**
+             * @description from a starter that nobody has approved; not together with `formula`
+             * @enum {string}
+             */
+            starter?: "tin-loaf" | "bap" | "sweet-bun";
         };
         FormulaDraft: {
             /** Format: uuid */
@@ -4101,6 +4123,11 @@ export interface components {
             name?: string;
             /** Format: uuid */
             site?: string | null;
+            /**
+             * @description from a starter that nobody has approved; not together with `series`
+             * @enum {string}
+             */
+            starter?: "bread-and-buns";
         };
         PlanDraft: {
             /** Format: uuid */
@@ -4289,6 +4316,52 @@ export interface components {
             note: string | null;
             content: components["schemas"]["PlanContent"];
             inForceAt: string[];
+            caution: string;
+        };
+        Setup: {
+            site: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+                zone: string;
+                dayStarts: string;
+            };
+            done: boolean;
+            /**
+             * @description the first step that is not done; null where all are
+             * @enum {string|null}
+             */
+            next: "people" | "tablet" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "opened" | "dough" | "load" | "release" | null;
+            steps: {
+                /** @enum {string} */
+                step: "people" | "tablet" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "opened" | "dough" | "load" | "release";
+                done: boolean;
+                /** @description what is there already, in words */
+                has: string | null;
+                /** @description what exactly is missing; empty where it is done */
+                missing: {
+                    says: string;
+                    /** @description what it is about, where that is one thing with a page of its own */
+                    about: {
+                        /** @enum {string} */
+                        type: "material" | "formula-draft" | "plan-draft" | "starters" | "instrument";
+                        /** Format: uuid */
+                        id: string | null;
+                    } | null;
+                }[];
+                /** @description how many more are missing than are listed */
+                more: number;
+                /** @enum {string} */
+                permission: "view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold" | "service";
+                /** @description the roles that may do it */
+                roles: ("baker" | "manager" | "viewer" | "food-safety-lead" | "administrator" | "inspector")[];
+                /** @description who may do it here now, with a PIN where one is needed */
+                people: {
+                    /** Format: uuid */
+                    person: string;
+                    name: string | null;
+                }[];
+            }[];
             caution: string;
         };
         Alive: {
@@ -11978,6 +12051,36 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Plan"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "setup-show": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Setup"];
                 };
             };
             /** @description A problem, and what to do about it */

@@ -1,4 +1,5 @@
 import { compareExact, dimensionOf, saysSomething } from '@bakehouse/kernel';
+import { isNotValidated } from './not-validated.js';
 import { verdictOf } from '../control/verdict.js';
 import type { PointContent } from '../rows/plan-content.js';
 
@@ -13,11 +14,11 @@ const isTemperature = (measured: Measured): boolean => ['air', 'surface', 'betwe
 
 /**
  * What makes no sense in a control point, or undefined: a limit that does not fit what is measured, a range with no end or the wrong way
- * round, an end that no food has, a hold without a minimum, a critical point with nothing to do when it is missed. Whether a limit is
- * right is not judged here: a competent person validates it.
+ * round, an end that no food has, a hold without a minimum, a critical point with nothing to do when it is missed, a basis that still says
+ * that nobody validated it. Whether a limit is right is not judged here: a competent person validates it.
  */
 export function pointProblem(point: PointContent): PointProblem | undefined {
-  return limitProblem(point) ?? holdProblem(point) ?? criticalProblem(point);
+  return limitProblem(point) ?? holdProblem(point) ?? criticalProblem(point) ?? starterProblem(point);
 }
 
 function limitProblem({ measured, limit }: PointContent): PointProblem | undefined {
@@ -77,3 +78,9 @@ function criticalProblem(point: PointContent): PointProblem | undefined {
   if (!saysSomething(point.basis)) return { field: 'basis', acceptable: 'what the limit rests on' };
   return point.ifOutside === 'note' ? { field: 'ifOutside', acceptable: 'correct or hold' } : undefined;
 }
+
+/** Words that came with a starter are no evidence, whatever the class. */
+const starterProblem = ({ basis }: PointContent): PointProblem | undefined =>
+  isNotValidated(basis)
+    ? { field: 'basis', acceptable: 'your own evidence, or nothing where none is needed, in place of the starter’s words' }
+    : undefined;

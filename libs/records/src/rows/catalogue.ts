@@ -2,8 +2,9 @@ import { allergen, calendarDay as day, canonicalInteger, collection, id, instant
 import * as z from 'zod';
 
 export const materialType = z.enum(['ingredient', 'packaging', 'aid', 'intermediate', 'product']);
+export type MaterialType = z.infer<typeof materialType>;
 /** Whether a material of this type is made here, and so contains what its formulas say and what was used. */
-export const madeHere = (type: z.infer<typeof materialType>): boolean => type === 'intermediate' || type === 'product';
+export const madeHere = (type: MaterialType): boolean => type === 'intermediate' || type === 'product';
 export const countedIn = z.enum(['mass', 'pieces']);
 export const storage = z.enum(['ambient', 'chilled', 'frozen']);
 /** What somebody holds against a list of allergens before a material is accepted. */

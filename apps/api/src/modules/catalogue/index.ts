@@ -1,5 +1,7 @@
 import { Module } from '@nestjs/common';
 import { CatalogueController } from './catalogue.controller.js';
 
+export { instrumentRows, partyRows, placeRows, specificationRows } from './catalogue.query.js';
+
 @Module({ controllers: [CatalogueController] })
 export class CatalogueModule {}

@@ -6,7 +6,9 @@ import {
   formulaAllergens,
   formulaDraft,
   formulaDraftProblems,
+  formulaFromStarter,
   formulaPercents,
+  starterFormulas,
   type AllergenAnswer,
   type DraftLine,
 } from '@bakehouse/records';
@@ -31,7 +33,12 @@ export const formulaDrafts: DraftType<z.infer<typeof newFormulaDraft>, Pick<Form
   view: formulaDraftView,
   nameOf: (content) => content['name'],
 
-  async begin(client, organisation, { id, formula, name, type }) {
+  async begin(client, organisation, { id, formula, name, type, starter }) {
+    const given = starterFormulas.find((s) => s.key === starter);
+    if (given) {
+      const known = new Map((await specifications(client, organisation)).map((s) => [s.material, s])); // the newest of each
+      return { subject: derivedId(id, 'formula'), basedOn: null, content: formulaFromStarter(given, [...known.values()]) };
+    }
     if (formula === undefined)
       return { subject: derivedId(id, 'formula'), basedOn: null, content: blankFormula(name ?? '', type ?? 'dough') };
     const from = (await newestVersions(client, organisation)).find((v) => v.formula === formula);

@@ -1,3 +1,4 @@
 export { approvalOf, type Approval } from './approvals.query.js';
+export { formulaDrafts } from './formula-drafts.js';
 export { FormulasModule } from './formulas.module.js';
-export { newestVersions, specifications } from './formulas.query.js';
+export { type NewestVersion, newestVersions, specifications } from './formulas.query.js';

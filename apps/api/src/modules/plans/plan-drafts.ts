@@ -1,6 +1,6 @@
 import { newPlanDraft, planDraftView } from '@bakehouse/contracts';
 import { derivedId } from '@bakehouse/kernel';
-import { blankPlan, planDraft, planDraftProblems } from '@bakehouse/records';
+import { blankPlan, planDraft, planDraftProblems, starterPlan } from '@bakehouse/records';
 import { approvalState } from '@bakehouse/views';
 import * as z from 'zod';
 import { ProblemException } from '../../platform/http/index.js';
@@ -28,8 +28,11 @@ export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, object> = {
   view: planDraftView,
   nameOf: (content) => called.safeParse(content).data?.content.name,
 
-  async begin(client, organisation, { id, series, name, site }) {
-    if (series === undefined) return { subject: derivedId(id, 'plan'), basedOn: null, content: blankPlan(name ?? '', site ?? null) };
+  async begin(client, organisation, { id, series, name, site, starter }) {
+    if (series === undefined) {
+      const content = starter === undefined ? blankPlan(name ?? '', site ?? null) : { site: site ?? null, content: starterPlan.content };
+      return { subject: derivedId(id, 'plan'), basedOn: null, content };
+    }
     const from = newestOf(await planVersions(client, organisation), series);
     if (!from) throw new ProblemException({ problem: 'unknown-plan', field: 'series' });
     const content = { site: site === undefined ? from.site : site, content: { ...from.content, name: name ?? from.content.name } };

@@ -17,7 +17,7 @@ export interface NamedAtSite {
   /** The site's own lots, and those that are there all the same, the newest first. */
   readonly here: readonly HeldNamed[];
   /** Those that may be one lot of the supplier's with one that came to the site (`isAlike` in records), wherever they are. */
-  readonly alike: readonly string[];
+  readonly alike: readonly Row<'lot'>['id'][];
 }
 
 /** Where it shows that a lot of another site came here, though nothing was done with it yet. */

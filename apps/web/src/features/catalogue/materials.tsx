@@ -3,6 +3,7 @@ import { phrase } from '@bakehouse/records';
 import { useRoute } from 'wouter';
 import { dayText } from '../../shared/format';
 import { office } from '../../shared/office-paths';
+import { SetUpLink } from '../../shared/set-up-link';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { LinkButton, Screen } from '../../ui';
 import { Beside, DataTable, type Column } from '../../ui/table';
@@ -24,9 +25,12 @@ export function Materials() {
       wide
       back={{ to: office.home, text: 'Office' }}
       actions={
-        <LinkButton to={office.materialNew} look="go">
-          A new material
-        </LinkButton>
+        <>
+          <LinkButton to={office.materialsSheet}>Import from a sheet</LinkButton>
+          <LinkButton to={office.materialNew} look="go">
+            A new material
+          </LinkButton>
+        </>
       }
     >
       <CatalogueTabs here={office.materials} />
@@ -40,7 +44,11 @@ export function Materials() {
             keyOf={(m) => m.material}
             to={(m) => office.material(m.material)}
             opened={opened}
-            none="No material is on the list yet. Begin with what is bought: flour, water, salt, yeast."
+            none={
+              <>
+                No material is on the list yet. Begin with what is bought: flour, water, salt, yeast. <SetUpLink />
+              </>
+            }
           />
         )}
       </Shown>

@@ -1,10 +1,11 @@
 import { partyList, type PartyList } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
-import { useMemo } from 'react';
+import { useMemo, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
+import { SetUpLink } from '../../shared/set-up-link';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { LinkButton, Screen, Section, StateWord } from '../../ui';
 import { Beside, DataTable, type Column } from '../../ui/table';
@@ -19,7 +20,7 @@ export function Parties({ opened }: { readonly opened: string | undefined }) {
   const { site } = useTabletState();
   const [, go] = useLocation();
   const columns = useMemo(() => columnsIn(site.zone), [site.zone]);
-  const table = (label: string, rows: readonly Party[], none: string) => (
+  const table = (label: string, rows: readonly Party[], none: ReactNode) => (
     <DataTable
       label={label}
       columns={columns}
@@ -36,9 +37,12 @@ export function Parties({ opened }: { readonly opened: string | undefined }) {
       wide
       back={{ to: office.home, text: 'Office' }}
       actions={
-        <LinkButton to={office.party('new')} look="go">
-          Somebody new
-        </LinkButton>
+        <>
+          <LinkButton to={office.partiesSheet}>Import from a sheet</LinkButton>
+          <LinkButton to={office.party('new')} look="go">
+            Somebody new
+          </LinkButton>
+        </>
       }
     >
       <CatalogueTabs here={office.parties} />
@@ -50,7 +54,9 @@ export function Parties({ opened }: { readonly opened: string | undefined }) {
               {table(
                 'Suppliers',
                 parties.filter((p) => p.type === 'supplier'),
-                'Nobody is on the list yet. Begin with whom the flour comes from.',
+                <>
+                  Nobody is on the list yet. Begin with whom the flour comes from. <SetUpLink />
+                </>,
               )}
             </Section>
             <Section title="Goods go to, in the order to contact">

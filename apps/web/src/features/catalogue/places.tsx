@@ -1,8 +1,9 @@
 import { instrumentList, placeList, type InstrumentList, type PlaceList } from '@bakehouse/contracts';
 import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { useMemo, useState } from 'react';
+import { useMemo, useState, type ReactNode } from 'react';
 import { office } from '../../shared/office-paths';
+import { SetUpLink } from '../../shared/set-up-link';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Shown, useLoaded } from '../../shared/use-loaded';
@@ -29,7 +30,7 @@ export function Places({ opened }: { readonly opened: string | undefined }) {
     return [...placesAsThings(places.reply.value), ...instrumentsAsThings(instruments.reply.value, site.zone)];
   }, [places.reply, instruments.reply, site.zone]);
   const columns = useMemo(() => columnsIn(site.zone), [site.zone]);
-  const table = (label: string, none: string, kind: Thing['kind']) => (
+  const table = (label: string, none: ReactNode, kind: Thing['kind']) => (
     <DataTable
       label={label}
       columns={kind === 'place-out-of-use' ? columns.places : columns.instruments}
@@ -45,7 +46,15 @@ export function Places({ opened }: { readonly opened: string | undefined }) {
       <CatalogueTabs here={office.places} />
       <Section title="Equipment, stations and stores">
         <Shown of={places}>
-          {() => table('Places', 'Nothing is in use here yet. Begin with where dough is mixed and what bakes.', 'place-out-of-use')}
+          {() =>
+            table(
+              'Places',
+              <>
+                Nothing is in use here yet. Begin with where dough is mixed and what bakes. <SetUpLink />
+              </>,
+              'place-out-of-use',
+            )
+          }
         </Shown>
         <div className="buttons">
           <Button onClick={() => setAdding('place')}>One more place</Button>

@@ -7,7 +7,7 @@ import { formulasInUse } from '../../shared/in-force';
 import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Button, Screen, Section } from '../../ui';
+import { Button, LinkButton, Screen, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { Pick } from '../../shared/drafts/fields';
@@ -62,6 +62,7 @@ function NewDraft() {
         <Button look="go" onClick={() => void make()}>
           Begin
         </Button>
+        <LinkButton to={office.starters}>Take a starter</LinkButton>
       </div>
     </Section>
   );

@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import { mass } from '../../shared/format';
 import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
+import { SetUpLink } from '../../shared/set-up-link';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { LinkButton, Screen } from '../../ui';
@@ -26,7 +27,11 @@ export function Formulas({ opened }: { readonly opened: string | undefined }) {
         keyOf={(f) => f.id}
         to={(f) => office.formula(f.id)}
         opened={opened}
-        none="No formula is approved yet. The manager approves one, signed; then it can be begun at the table."
+        none={
+          <>
+            No formula is approved yet. The manager approves one, signed; then it can be begun at the table. <SetUpLink />
+          </>
+        }
       />
     </Screen>
   );

@@ -6,6 +6,7 @@ import { useLocation, useRoute } from 'wouter';
 import { planInForce } from '../../shared/in-force';
 import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
+import { SetUpLink } from '../../shared/set-up-link';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, LinkButton, Screen } from '../../ui';
@@ -49,7 +50,8 @@ export function Plan() {
         </>
       ) : (
         <Empty>
-          No HACCP plan is in force here. The food-safety lead puts one in force, signed; until then nothing is released by rule.
+          No HACCP plan is in force here. The food-safety lead puts one in force, signed; until then nothing is released by rule.{' '}
+          <SetUpLink />
         </Empty>
       )}
       <PlanHistory />
@@ -99,6 +101,7 @@ function NewDraft({ series }: { readonly series: string | undefined }) {
         <Button look="go" onClick={() => void begin()}>
           {series === undefined ? 'Write a plan' : 'Begin a draft from the version in force'}
         </Button>
+        {series === undefined ? <LinkButton to={office.starters}>Take a starter</LinkButton> : null}
       </div>
     </>
   );

@@ -2,6 +2,7 @@ import { openThings } from '@bakehouse/contracts';
 import { NotIdentified } from '../../features/goods-in/not-identified';
 import { HoldsAndSetAside, OpenDeviations } from '../../features/house/open-things';
 import { OpenRecalls } from '../../features/recall/recalls';
+import { SetupLink, SetupOnHome } from '../../features/setup/on-home';
 import { useTabletState } from '../../shared/tablet-context';
 import { Caution, Empty, Screen } from '../../ui';
 import { useLoaded } from '../../shared/use-loaded';
@@ -13,6 +14,7 @@ export function Home() {
   const again = (): void => void reload();
   return (
     <Screen title="Office" wide>
+      <SetupOnHome />
       <OpenRecalls />
       <OpenDeviations />
       {reply?.as === 'ok' ? (
@@ -22,6 +24,7 @@ export function Home() {
         </>
       ) : null}
       {reply && reply.as !== 'ok' ? <Empty>What is on hold and what waits for a code can be seen when the network is back.</Empty> : null}
+      <SetupLink />
       <Caution />
     </Screen>
   );

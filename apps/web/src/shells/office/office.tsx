@@ -10,6 +10,7 @@ import { Plan, PlanDrafts } from '../../features/plans/plan';
 import { PlanDraft } from '../../features/plans/plan-draft';
 import { StockDesk } from '../../features/out/stock-desk';
 import { Officer } from '../../features/inspection/officer';
+import { SetUp } from '../../features/setup/setup';
 import { FoundLots } from '../../features/trace/found';
 import { SearchBox } from '../../features/trace/search-box';
 import { Lot, LotFrom } from '../../features/trace/lot';
@@ -39,6 +40,7 @@ const places = [
 const more = [
   [office.bake, 'Today’s bake'],
   [office.officer, 'Officer'],
+  [office.setup, 'Set-up'],
 ] as const;
 /** Leaves the office, and says so. */
 const away = [['/', 'Leave for the table']] as const;
@@ -103,6 +105,9 @@ function Pages() {
         </Route>
         <Route path={`${office.bake}/*?`}>
           <Bake />
+        </Route>
+        <Route path={`${office.setup}/*?`}>
+          <SetUp />
         </Route>
         <Route path={office.officer}>
           <ForOfficer />

@@ -25,7 +25,7 @@ interface Props<T> {
   /** The row that is open beside the table. */
   readonly opened?: string | undefined;
   /** What is said where there is nothing at all. */
-  readonly none: string;
+  readonly none: ReactNode;
   /** What the filter box is called. */
   readonly find?: string;
   /** Keys of a row, in a last column of their own. */

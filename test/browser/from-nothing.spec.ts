@@ -1,0 +1,297 @@
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { Browser, Locator, Page } from 'playwright-core';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { House } from '../support/people.js';
+import { RunningClock } from '../support/running-clock.js';
+import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
+
+let t: TestApp;
+let house: House;
+let browser: Browser;
+let office: Page;
+let pictures: string;
+const begun = performance.now();
+/** What a person does with a finger, counted in the page itself, and how many characters they type. */
+const hand = { taps: 0, typed: 0 };
+beforeAll(async () => {
+  t = await startTestApp({ webFolder: builtPages(), clock: new RunningClock('2026-11-25T04:00:00Z') });
+  await t.app.listen(0, '127.0.0.1');
+  house = await House.found(t);
+  browser = await openBrowser();
+  pictures = await pictureFolder();
+  office = await counted();
+});
+afterAll(async () => {
+  process.stdout.write(
+    `from nothing to a first released batch: ${hand.taps} taps, ${hand.typed} characters, ${Math.round((performance.now() - begun) / 1000)} s by machine\n`,
+  );
+  await browser?.close();
+  await t?.close();
+});
+
+/** A browser of its own, in which every touch is counted. */
+async function counted(): Promise<Page> {
+  const page = await tabletPage(browser, t);
+  await page.exposeFunction('touched', () => (hand.taps += 1));
+  await page.addInitScript("addEventListener('pointerdown', (e) => { if (e.isTrusted) void window.touched(); }, true)");
+  return page;
+}
+const main = (page = office): Locator => page.locator('main');
+const sheet = (page = office): Locator => page.locator('dialog[open]').last();
+const key = (name: string | RegExp, within: Locator = main()): Locator =>
+  within.getByRole('button', { name }).or(within.getByRole('link', { name })).first();
+const type = async (label: string | RegExp, text: string, within: Locator = sheet()): Promise<void> => {
+  hand.typed += text.length;
+  await within.getByLabel(label).first().fill(text);
+};
+const givePin = async (page = office): Promise<void> => {
+  await typeOnPad(page, house.administrator.pin);
+  await sheet(page).getByRole('button', { name: 'Go on' }).click();
+};
+/** Back to the guide by its key on the office’s first page, and what it says is next. */
+async function guide(next: string): Promise<void> {
+  await office.getByRole('link', { name: 'Overview', exact: true }).click();
+  await key('Set-up', main().locator('.setup-home')).click();
+  await main().locator('.next', { hasText: next }).waitFor();
+}
+const goOn = (): Promise<void> => main().locator('.next .button.go').click();
+const picture = (name: string, page = office): Promise<Buffer> =>
+  page.screenshot({ path: path.join(pictures, `${name}.png`), fullPage: true });
+
+async function place(name: string, type_: string): Promise<void> {
+  await key('One more place').click();
+  await type('Name', name);
+  await sheet().getByRole('group', { name: 'What it is' }).getByText(type_, { exact: true }).click();
+  await key('In use from now on', sheet()).click();
+  await main().locator('.row', { hasText: name }).waitFor();
+}
+
+describe('a house of its own, from nothing', () => {
+  it('is told first what is missing, where the office begins', async () => {
+    await office.goto('/office');
+    await office.getByRole('button', { name: /^Ada Min/ }).click();
+    await givePin();
+    await main().getByRole('heading', { name: 'Set-up: 0 of 13 steps are done' }).waitFor();
+    const first = await main().locator('section, .find').first().textContent();
+    expect(first).toContain('People, with their PINs');
+    await picture('home');
+    await key('Set-up', main().locator('.setup-home')).click();
+    await main().getByText('Here: Ada Min').first().waitFor();
+    await picture('guide');
+  });
+
+  it('somebody alone takes the roles that it needs, and the tablet is enrolled', async () => {
+    await goOn();
+    await main()
+      .getByRole('button', { name: /^Ada Min/ })
+      .click();
+    for (const role of ['manager', 'food-safety lead']) {
+      await sheet().getByText('Give a role').click();
+      await sheet().getByText(role, { exact: true }).last().click();
+      await key('Give it, at every site', sheet()).click();
+      await givePin();
+      await key(`Take away: ${role}`, sheet()).waitFor();
+      await sheet().getByText('Give a role').click();
+    }
+    await key('Close', sheet()).click();
+    await key('A code for a new tablet').click();
+    await givePin();
+    const code = /new tablet: (\S+)/.exec((await main().getByText('Type on the new tablet').textContent()) ?? '')?.[1] ?? '';
+    const table = await counted();
+    await table.goto('/');
+    await table.getByText('Make this one of the bakehouse’s tablets').click();
+    await type('Code', code, main(table));
+    await key('Enrol', main(table)).click();
+    await table.locator('.hall').getByText('Table').waitFor();
+    await table.context().close();
+  });
+
+  it('has places and a probe that was checked', async () => {
+    await guide('Places');
+    await goOn();
+    await place('Mixer', 'mixer');
+    await place('Deck oven', 'oven');
+    await place('Fridge', 'fridge');
+    await key('One more instrument').click();
+    await type('Name', 'Probe 1');
+    await type(/^Accuracy/, '0.5');
+    await key('In use from now on', sheet()).click();
+    await guide('What is measured with');
+    await key(/^The first check of Probe 1/).click();
+    await typeOnPad(office, '0.1');
+    await key('Record it').click();
+    await main().getByText('right').first().waitFor();
+    await office.goto('/office');
+  });
+
+  it('has a supplier, and materials from a sheet with what they contain and who checked it', async () => {
+    await guide('Suppliers');
+    await goOn();
+    await key('Somebody new').click();
+    await sheet().getByRole('group', { name: 'What they are to us' }).getByText('supplier', { exact: true }).click();
+    await type('Name', 'Test Mill');
+    await type('Telephone', '01632 960 001');
+    await key('Accept it from now on', sheet()).click();
+    await main().locator('.row', { hasText: 'Test Mill' }).waitFor();
+    await guide('Materials');
+    await key('From a sheet', main().locator('.next')).click();
+    const buffer = Buffer.from(
+      [
+        'Name,Flour,Kept,Contains,Checked against,Checked on,Supplier',
+        'Strong white flour,yes,,wheat,label,2026-11-20,Test Mill',
+        'Water,,,none,label,2026-11-20,',
+        'Salt,,,none,label,2026-11-20,Test Mill',
+        'Fresh yeast,,chilled,none,label,2026-11-20,Test Mill',
+        'Malt,,,gluten,label,2026-11-20,Test Mill',
+      ].join('\n'),
+    );
+    const chosen = office.waitForEvent('filechooser');
+    await key('Choose a sheet').click();
+    await (await chosen).setFiles({ name: 'materials.csv', mimeType: 'text/csv', buffer });
+    await main().getByText('4 materials would be added, 0 are there already, 1 thing is wrong').waitFor();
+    await main().getByText('Line 6, column D, “Contains”: “gluten” names no single allergen').waitFor();
+    await picture('sheet');
+    await key('Add 4 materials').click();
+    await main().getByText('4 on the list now').waitFor();
+    await picture('sheet-added');
+  });
+
+  it('has a formula from a starter, approved by somebody of its own', async () => {
+    await guide('A formula, approved');
+    await key('Starters', main().locator('.next')).click();
+    const card = main().locator('.card', { hasText: 'Plain tin loaf' });
+    await card.getByText('Not on your list: Plain tin dough, Plain tin loaf 800 g').waitFor();
+    await picture('starters');
+    await key('Put 2 of these on the list', card).click();
+    await card.getByText('Not on your list').waitFor({ state: 'detached' });
+    await key('Take it into my drafts', card).click();
+    await main().getByText('Still to do before it can be signed').waitFor();
+    await main().getByRole('group', { name: 'Plain tin loaf 800 g' }).getByLabel('Keeps').fill('3');
+    hand.typed += 1;
+    await key('Save').click();
+    await picture('formula');
+    await key('Approve version 1').click();
+    await givePin();
+    await main().getByRole('heading', { name: 'Drafts of formulas' }).waitFor();
+  });
+
+  it('has a plan from a starter only once its own evidence stands in place of the starter’s words', async () => {
+    await guide('A plan, in force');
+    await key('Starters', main().locator('.next')).click();
+    await key('Take this plan into my drafts').click();
+    await main().getByText('Still to do before it can be signed').waitFor();
+    expect(
+      await main()
+        .getByRole('button', { name: /^In force from now on/ })
+        .count(),
+    ).toBe(0);
+    const bases = main().getByLabel('Basis (validation)');
+    for (const base of await bases.all()) {
+      expect(await base.inputValue()).toContain('not validated');
+      await base.tap();
+      await base.fill('For this test, no validated limit');
+      hand.typed += 33;
+    }
+    await key('Save').click();
+    await main().getByText('It is whole. Whether its limits are safe').waitFor();
+    await picture('plan');
+    await key('In force from now on: version 1').click();
+    await givePin();
+    await main().getByText('Version 1, in force since').waitFor();
+  });
+
+  it('takes its first flour in', async () => {
+    await guide('The first delivery');
+    await goOn();
+    await key(/^Strong white flour/).click();
+    await typeOnPad(office, '25');
+    await type('The code on it', 'Q4471');
+    await key('Put it on the list', sheet()).click();
+    await key('Record 1 line').click();
+    await main().getByRole('heading', { name: 'On record' }).waitFor();
+    await office.goto('/office');
+  });
+
+  it('opens the sack at the mixer', async () => {
+    await guide('The first sack, opened');
+    await goOn();
+    await key(/^Strong white flour/).click();
+    await key(/Q4471/, sheet()).click();
+    await main().getByText('Q4471').first().waitFor();
+    await office.getByText('all sent').waitFor();
+    await office.goto('/office');
+  });
+
+  it('makes its first dough', async () => {
+    await guide('The first dough');
+    await goOn();
+    await key(/Plain tin loaf/).click();
+    await key(/^Begin /).click();
+    await key('Weigh in').click();
+    await picture('weigh');
+    await key(/^Weigh in \d/).click();
+    await key('Mixed').click();
+    await key(/^Dough/).click();
+    await typeOnPad(office, '26');
+    await key(/^Record the mix/).click();
+    await main().locator('.verdict').first().waitFor();
+    await key('Make up into products').click();
+    await picture('make-up');
+    await key('Record the make-up').click();
+    await main()
+      .getByRole('link', { name: /^Plain tin loaf 800 g/ })
+      .first()
+      .waitFor();
+  });
+
+  it('bakes it, reads its core and releases it, and the office asks no more', async () => {
+    await office.goto('/office');
+    await guide('The first load');
+    await goOn();
+    await picture('load');
+    await key(/^Plain tin loaf 800 g.*waiting/).click();
+    await key('In it goes').click();
+    await main().getByText('So far').waitFor();
+    await key('Take out').click();
+    await picture('out');
+    await office.goto('/table');
+    await main()
+      .getByRole('link', { name: /Plain tin loaf 800 g.*core temperature/ })
+      .first()
+      .click();
+    await typeOnPad(office, '96.1');
+    await key(/^Record/).click();
+    await main().locator('.verdict').waitFor();
+    await office.goto('/office');
+    await guide('The first released batch');
+    await goOn();
+    await main().getByRole('heading', { name: 'Today’s bake' }).waitFor();
+    await picture('today');
+    await main()
+      .getByRole('link', { name: /^Plain tin loaf 800 g: / })
+      .first()
+      .click();
+    await key('Count out').click();
+    await key(/^Count out \d/).click();
+    await main().getByText('counted').first().waitFor();
+    await key('Release').click();
+    await main()
+      .getByText(/released/i)
+      .first()
+      .waitFor();
+    await picture('released');
+    await office.getByText('all sent').waitFor();
+    await office.goto('/office');
+    await main().getByRole('link', { name: 'Set-up: what this house has' }).click();
+    await main().locator('.setup-lead').waitFor();
+    expect(await main().locator('.setup-steps > li:not(.done)').allTextContents()).toEqual([]);
+    expect(await main().locator('.setup-lead').textContent()).toContain('13 of 13 steps are done');
+    await picture('done');
+    await office.getByRole('link', { name: 'Overview', exact: true }).click();
+    await main()
+      .getByRole('heading', { name: /^Open deviations/ })
+      .waitFor();
+    expect(await main().locator('.setup-home').count()).toBe(0);
+  });
+});
