@@ -13,6 +13,12 @@ import { CatalogueTabs } from './catalogue-tabs';
 import { NewInstrument, NewPlace } from './new-place';
 import { ThingPage, type Thing } from './thing';
 
+const noPlace = (
+  <>
+    Nothing is in use here yet. Begin with where dough is mixed and what bakes. <SetUpLink />
+  </>
+);
+
 /** Equipment, stations and stores of this site, and what it measures with. */
 export function Places({ opened }: { readonly opened: string | undefined }) {
   const { site } = useTabletState();
@@ -45,17 +51,7 @@ export function Places({ opened }: { readonly opened: string | undefined }) {
     <Screen title={`Places and probes at ${site.name}`} wide back={{ to: office.home, text: 'Office' }}>
       <CatalogueTabs here={office.places} />
       <Section title="Equipment, stations and stores">
-        <Shown of={places}>
-          {() =>
-            table(
-              'Places',
-              <>
-                Nothing is in use here yet. Begin with where dough is mixed and what bakes. <SetUpLink />
-              </>,
-              'place-out-of-use',
-            )
-          }
-        </Shown>
+        <Shown of={places}>{() => table('Places', noPlace, 'place-out-of-use')}</Shown>
         <div className="buttons">
           <Button onClick={() => setAdding('place')}>One more place</Button>
         </div>
