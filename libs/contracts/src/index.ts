@@ -17,5 +17,6 @@ export * from './seals.js';
 export * from './search.js';
 export * from './security.js';
 export * from './setup.js';
+export * from './stock.js';
 export * from './standing.js';
 export * from './trace.js';

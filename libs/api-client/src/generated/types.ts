@@ -361,6 +361,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/stock": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is left of each lot that came or was made for later and may still be here, by all records */
+        get: operations["stock-left"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/counter": {
         parameters: {
             query?: never;
@@ -2152,6 +2169,15 @@ export interface components {
             };
             leftOut: number;
             caution: string;
+        };
+        StockLeft: {
+            lots: {
+                /** Format: uuid */
+                lot: string;
+                /** @description milligrams; below zero where more was taken than there was, null where the records cannot say */
+                leftMg: number | null;
+            }[];
+            leftOut: number;
         };
         Counter: {
             site: {
@@ -10307,6 +10333,36 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "stock-left": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockLeft"];
+                };
             };
             /** @description A problem, and what to do about it */
             default: {

@@ -94,5 +94,5 @@ export function codeOf({ state }: Lookup, lot: string): LotCode {
  * What is left of a lot in the house by the records, in milligrams; null where they cannot say. What was taken as one of several lots is perhaps there still:
  * taken off each of them, none of them would be left on the page.
  */
-export const leftInLot = ({ state, at }: Lookup, lot: string): number | null =>
+export const leftInLot = ({ state, at }: Pick<Lookup, 'state' | 'at'>, lot: string): number | null =>
   leftOf(state.get('lot', lot)?.mg ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out' }), 'mg');

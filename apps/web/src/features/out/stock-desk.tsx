@@ -1,12 +1,14 @@
+import { stockLeft } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import type { LotInStock, LotOnHand, ProductOnHand } from '@bakehouse/views';
-import { useMemo, type ReactNode } from 'react';
+import { useCallback, useMemo, type ReactNode } from 'react';
 import { TroubleWord, troubleText } from '../../shared/concerns';
 import { dayText, mass, whole } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
+import { useLoaded } from '../../shared/use-loaded';
 import { Caution, Screen, Section } from '../../ui';
 import { DataTable, type Column } from '../../ui/table';
 import { LotState } from './left';
@@ -18,13 +20,21 @@ type Baked = LotOnHand & Pick<ProductOnHand, 'name'>;
 /** What is here by the records: ingredients with what was made for later, and what was baked. A lot opens with where it came from and went. */
 export function StockDesk() {
   const { site } = useTabletState();
-  const { lots, knows } = useStock();
+  const { lots: held, knows: holdsAll } = useStock();
+  const { reply } = useLoaded('/sites/{site}/stock', stockLeft, { params: { path: { site: site.id } } });
+  const all = useMemo(() => new Map(reply?.as === 'ok' ? reply.value.lots.map((l) => [l.lot, l.leftMg]) : []), [reply]);
+  // What this device holds is newer than the answer, and all that there is of a lot that came yesterday or since.
+  const lots = useMemo(
+    () => held.map((l) => (holdsAll(l) || !all.has(l.id) ? l : { ...l, leftMg: all.get(l.id) ?? null })).filter((l) => l.leftMg !== 0),
+    [held, holdsAll, all],
+  );
+  const knows = useCallback((l: LotInStock) => holdsAll(l) || all.has(l.id), [holdsAll, all]);
   const { products } = useOnHand();
   const baked = useMemo(() => products.flatMap((p) => p.lots.map((l) => ({ ...l, name: p.name }))), [products]);
   const stocked = useMemo(() => stockColumns(site.zone, knows), [site.zone, knows]);
   return (
     <Screen title="In stock" wide back={{ to: office.home, text: 'Office' }}>
-      <p>By the records that this device holds. A count at the table says what is really there.</p>
+      <p>By the records{reply?.as === 'ok' ? '' : ' that this device holds'}. A count at the table says what is really there.</p>
       <Section title="Ingredients, and what was made for later">
         <DataTable
           label="Ingredients in stock"

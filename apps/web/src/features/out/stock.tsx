@@ -1,6 +1,6 @@
 import { daysAfter, siteDay } from '@bakehouse/kernel';
 import { inStock, type LotInStock } from '@bakehouse/views';
-import { useMemo, useState } from 'react';
+import { useCallback, useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { TroubleWord } from '../../shared/concerns';
 import { dayText, mass } from '../../shared/format';
@@ -21,7 +21,8 @@ export function useStock(): Stock {
   const night = useNight();
   const lots = useMemo(() => inStock(night.lookup), [night.lookup]);
   const since = daysAfter(night.day, -1);
-  return { night, lots, knows: (l) => siteDay(l.at, night.state.site) >= since };
+  const { site } = night.state;
+  return { night, lots, knows: useCallback((l) => siteDay(l.at, site) >= since, [site, since]) };
 }
 
 /** Every lot of an ingredient that is not used up: tap it and count it. */

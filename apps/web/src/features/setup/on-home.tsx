@@ -8,14 +8,14 @@ import { Bar } from './bar';
 import { doneText, stepWords } from './words';
 import './setup.css';
 
-/** While something is missing until the first released batch: what comes next. Where nothing is, nothing. */
+/** Until the first batch is released: what comes next. A house that bakes has more urgent things on top, and a line about what is missing below. */
 export function SetupOnHome() {
   const { site } = useTabletState();
   const { reply } = useLoaded('/sites/{site}/setup', setup, { params: { path: { site: site.id } } });
   if (reply?.as !== 'ok') return null;
-  const { done, next, steps } = reply.value;
+  const { next, steps } = reply.value;
   const step = steps.find((s) => s.step === next);
-  if (done || !step) return null;
+  if (!step || steps.some((s) => s.step === 'release' && s.done)) return null;
   const [first] = step.missing;
   return (
     <section className="setup-home" aria-labelledby="setup-home">
