@@ -59,12 +59,17 @@ const goOn = (): Promise<void> => main().locator('.next .button.go').click();
 const picture = (name: string, page = office): Promise<Buffer> =>
   page.screenshot({ path: path.join(pictures, `${name}.png`), fullPage: true });
 
+const inTable = (name: string): Promise<void> =>
+  main()
+    .getByRole('row', { name: new RegExp(`^${name}`) })
+    .waitFor();
+
 async function place(name: string, type_: string): Promise<void> {
   await key('One more place').click();
   await type('Name', name);
   await sheet().getByRole('group', { name: 'What it is' }).getByText(type_, { exact: true }).click();
   await key('In use from now on', sheet()).click();
-  await main().locator('.row', { hasText: name }).waitFor();
+  await inTable(name);
 }
 
 describe('a house of its own, from nothing', () => {
@@ -84,17 +89,17 @@ describe('a house of its own, from nothing', () => {
   it('somebody alone takes the roles that it needs, and the tablet is enrolled', async () => {
     await goOn();
     await main()
-      .getByRole('button', { name: /^Ada Min/ })
+      .getByRole('link', { name: /^Ada Min/ })
       .click();
     for (const role of ['manager', 'food-safety lead']) {
-      await sheet().getByText('Give a role').click();
-      await sheet().getByText(role, { exact: true }).last().click();
-      await key('Give it, at every site', sheet()).click();
+      await main().getByText('Give a role').click();
+      await main().getByText(role, { exact: true }).last().click();
+      await key('Give it, at every site', main()).click();
       await givePin();
-      await key(`Take away: ${role}`, sheet()).waitFor();
-      await sheet().getByText('Give a role').click();
+      await key(`Take it away: ${role}`).waitFor();
+      await main().getByText('Give a role').click();
     }
-    await key('Close', sheet()).click();
+    await key('People and tablets').click();
     await key('A code for a new tablet').click();
     await givePin();
     const code = /new tablet: (\S+)/.exec((await main().getByText('Type on the new tablet').textContent()) ?? '')?.[1] ?? '';
@@ -129,11 +134,12 @@ describe('a house of its own, from nothing', () => {
     await guide('Suppliers');
     await goOn();
     await key('Somebody new').click();
-    await sheet().getByRole('group', { name: 'What they are to us' }).getByText('supplier', { exact: true }).click();
-    await type('Name', 'Test Mill');
-    await type('Telephone', '01632 960 001');
-    await key('Accept it from now on', sheet()).click();
-    await main().locator('.row', { hasText: 'Test Mill' }).waitFor();
+    await givePin();
+    await main().getByRole('group', { name: 'What they are to us' }).getByText('supplier', { exact: true }).click();
+    await type('Name', 'Test Mill', main());
+    await type('Telephone', '01632 960 001', main());
+    await key('Accept it from now on').click();
+    await inTable('Test Mill');
     await guide('Materials');
     await key('From a sheet', main().locator('.next')).click();
     const buffer = Buffer.from(
