@@ -97,12 +97,13 @@ function Stock({ line, of }: { readonly line: RoundLine; readonly of: ProductOnH
   const may = new Set(line.lot === null ? anyOf(of) : [line.lot]);
   const taken = of.lots.filter((lot) => may.has(lot.id));
   const [first] = taken;
-  const kept = of.lots.filter((lot) => !may.has(lot.id) && (lot.trouble !== null || lot.release !== 'released') && lot.left !== 0);
+  const here = of.lots.filter((lot) => lot.left !== 0);
+  const said = here.filter((lot) => lot.trouble !== null || lot.said !== null || lot.release !== 'released');
   const over = of.left !== null && of.left >= 0 && goes(line) > of.left ? goes(line) - of.left : 0;
   return (
     <span className="order-stock">
       <Left left={of.left} />
-      {first === undefined ? null : line.lot !== null ? (
+      {first === undefined || first.left === 0 || (taken.length === 1 && said.includes(first)) ? null : line.lot !== null ? (
         <span>
           of <span className="lot-code">{first.code}</span> only
         </span>
@@ -113,10 +114,10 @@ function Stock({ line, of }: { readonly line: RoundLine; readonly of: ProductOnH
       ) : (
         <span className="lot-code">{first.code}</span>
       )}
-      {taken.map((lot) => (lot.release === 'released' && lot.said === null ? null : <Said key={lot.id} lot={lot} />))}
-      {kept.map((lot) => (
+      {said.slice(0, 3).map((lot) => (
         <Said key={lot.id} lot={lot} />
       ))}
+      {said.length > 3 ? <span>and {whole(said.length - 3)} more lots that something is said of</span> : null}
       {over === 0 ? null : (
         <StateWord shape="diamond" tone="ask">
           {`${whole(over)} more than are left by the records`}
@@ -137,7 +138,7 @@ function Sum({ lines }: { readonly lines: readonly RoundLine[] }) {
   return (
     <p className="sum" role="status">
       {`${whole(lines.length)} ${lines.length === 1 ? 'line' : 'lines'}, `}
-      {changes === 0 ? 'all as then.' : `${whole(changes)} changed. The rest as then.`}
+      {changes === 0 ? 'all as then.' : `${whole(changes)} changed.${changes < lines.length ? ' The rest as then.' : ''}`}
     </p>
   );
 }

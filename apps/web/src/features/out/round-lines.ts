@@ -25,16 +25,17 @@ export function roundLines(
   const onHand = new Map(products.map((p) => [p.product, p]));
   const ordered = (order?.lines ?? []).map(({ product, name, pieces }): RoundLine => {
     const there = onHand.get(product);
-    const asOrdered = { pieces: pieces === null || there === undefined ? '' : String(pieces), lot: null };
+    const none = there === undefined || there.left === 0;
+    const asOrdered = { pieces: pieces === null || none ? '' : String(pieces), lot: null };
     return { product, name, ordered: pieces, inOrder: true, onHand: there, ...(changed.get(product) ?? asOrdered) };
   });
   const known = new Set(ordered.map((l) => l.product));
   const added = [...changed].flatMap(([product, taken]): RoundLine[] => {
     const there = onHand.get(product);
-    const none = known.has(product) || taken.pieces === '';
-    return none ? [] : [{ product, name: there?.name ?? '', ordered: null, inOrder: false, onHand: there, ...taken }];
+    const left = known.has(product) || taken.pieces === '';
+    return left ? [] : [{ product, name: there?.name ?? '', ordered: null, inOrder: false, onHand: there, ...taken }];
   });
-  return [...ordered, ...added];
+  return [...ordered.sort((a, b) => a.name.localeCompare(b.name)), ...added];
 }
 
 /** How many pieces of a line go; nothing goes of what is not there. */
