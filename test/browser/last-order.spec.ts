@@ -9,6 +9,7 @@ import { typeOnPad } from './_page.js';
 let n: NightTable;
 let cafe: string;
 let school: string;
+let shop: string;
 let lead: Caller;
 const lots: Record<string, string> = {};
 
@@ -17,6 +18,7 @@ beforeAll(async () => {
   n = await NightTable.open('05:30', '2026-11-24');
   lead = n.night.lead;
   [cafe, school] = [await customer('Early café'), await customer('Hill school')];
+  shop = await customer('Harbour Steps', 'own-shop');
   await bake('2026-11-24', { 'T-1': ['tin', 10], 'B-1': ['bap', 9], 'O-1': ['bloomer', 1] });
   await record('sent-out', {
     ...{ channel: 'round', customer: cafe, unattended: false, until: null },
@@ -37,9 +39,9 @@ const line = (code: string, pieces: number) => ({
   how: 'counted' as const,
 });
 
-async function customer(name: string): Promise<string> {
+async function customer(name: string, type: 'customer' | 'own-shop' = 'customer'): Promise<string> {
   const party = uuidv7(n.clock.now());
-  const payload = { party, type: 'customer' as const, vulnerable: false, unattended: false };
+  const payload = { party, type, vulnerable: false, unattended: false };
   await n.night.house.decide({ kind: 'party-accepted', payload, words: { name, phone: '01632 960014', contactName: 'the owner' } });
   return party;
 }
@@ -72,12 +74,18 @@ async function bake(day: string, codes: Record<string, readonly ['tin' | 'bap' |
 }
 
 const lineOf = (name: string) => n.main().locator('.order-lines .row', { hasText: name });
-const departures = async (): Promise<unknown[][]> => {
+const rows = async (): Promise<Record<string, unknown>[]> => {
   await n.page.getByText('all sent').waitFor();
   await n.night.house.again();
   const { body } = await n.night.house.administrator.get(`/sites/${n.night.house.site}/night?day=2026-11-25`).expect(200);
-  const rows: Record<string, unknown>[] = body.rows.departure;
-  return rows.filter((d) => String(d['at']).startsWith('2026-11-25')).map((d) => [d['lot'], d['customer'], d['pieces'], d['certain']]);
+  const all: Record<string, unknown>[] = body.rows.departure;
+  return all.filter((d) => String(d['at']).startsWith('2026-11-25'));
+};
+const departures = async () => (await rows()).map((d) => [d['lot'], d['customer'], d['pieces'], d['certain']]);
+const add = async (name: string, pieces: string): Promise<void> => {
+  await n.tap(new RegExp(`^${name}`));
+  await typeOnPad(n.page, pieces);
+  await n.sheet().getByRole('button', { name: 'Done' }).click();
 };
 
 describe('a drop', () => {
@@ -149,6 +157,33 @@ describe('a drop', () => {
     await n.tap('Record it');
     await n.page.getByText('On record: Hill school').waitFor();
     expect(await departures()).toContainEqual([lots['T-1'], school, 3, true]);
+  });
+
+  it('to the house’s own shop goes by its name', async () => {
+    await n.place('Send out');
+    await n.tap(/^Harbour Steps/);
+    await n.heading('Harbour Steps').waitFor();
+    expect(await n.page.getByRole('radio', { name: 'Harbour Steps' }).isChecked()).toBe(true);
+    await add('White tin', '2');
+    await n.tap('Record it');
+    await n.page.getByText('On record: Harbour Steps').waitFor();
+    expect(await departures()).toContainEqual([lots['T-1'], shop, 2, false]);
+  });
+
+  it('to a stall says where it stands and until when it sells', async () => {
+    await n.place('Send out');
+    await n.tap(/^The stall/);
+    await n.page.getByLabel('Where does it stand?').fill('Corn square');
+    await n.page.getByLabel('Until what time does it sell?').fill('13:00');
+    await add('White tin', '1');
+    await n.picture('stall');
+    await n.tap('Record it');
+    await n.page.getByText('On record', { exact: true }).waitFor();
+    const stall = (await rows()).filter((d) => d['channel'] === 'stall');
+    expect(stall.map((d) => d['until'])).toEqual(['2026-11-25T13:00:00.000Z', '2026-11-25T13:00:00.000Z']);
+    await n.place('Recent entries');
+    await n.tap(/Goods were sent out/);
+    await n.main().getByText('stall: Corn square').waitFor();
   });
 
   it('fits under a finger', () => {

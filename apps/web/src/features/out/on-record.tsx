@@ -1,7 +1,7 @@
 import { phrase } from '@bakehouse/records';
 import { Button, Caution, LinkButton, Notice, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
-import type { ChannelChoice } from './channels';
+import { titleOf, type ChannelChoice } from './channels';
 import { Left } from './left';
 import type { Sending } from './use-sending';
 
@@ -12,7 +12,7 @@ export function OnRecord({ choice, sending: s }: { readonly choice: ChannelChoic
   const short = s.products.filter((p) => p.left !== null && p.left < 0);
   return (
     <Screen
-      title={choice.title}
+      title={titleOf(choice, s.night.state.snapshot)}
       back={{ to: paths.out, text: 'Send out' }}
       actions={
         <>

@@ -6,9 +6,10 @@ import { paths } from '../../shared/night/paths';
 import { WhenWho } from '../../shared/night/when-who';
 import { lossReasons, ReasonField } from '../../shared/reason-field';
 import { ofLot } from '../../shared/trace/words';
-import { channels, type ChannelChoice } from './channels';
+import { channels, titleOf, type ChannelChoice } from './channels';
 import { OnRecord } from './on-record';
 import { OrderLines } from './order-lines';
+import { StallFields } from './stall-fields';
 import { ToWhom } from './to-whom';
 import { countedHow, useSending } from './use-sending';
 
@@ -32,7 +33,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
   if (s.sent) return <OnRecord choice={choice} sending={s} />;
   return (
     <Screen
-      title={choice.title}
+      title={titleOf(choice, s.night.state.snapshot)}
       back={back}
       actions={
         <Button
@@ -54,6 +55,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
       {asked}
       {choice.channel === 'waste' ? <DecidedAlready lookup={s.night.lookup} /> : null}
       <ToWhom choice={choice} sending={s} />
+      {choice.channel === 'stall' ? <StallFields said={s.stall} onChange={s.setStall} /> : null}
       <OrderLines sending={s} />
       <Choice
         label="How known"
@@ -65,7 +67,13 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
       {choice.channel === 'waste' ? (
         <ReasonField label="Why?" reasons={lossReasons} value={s.note} onChange={s.setNote} />
       ) : (
-        <Field label="A few words, if you like" value={s.note} onChange={s.setNote} lines={2} maxLength={400} />
+        <Field
+          label="A few words, if you like"
+          value={s.note}
+          onChange={s.setNote}
+          lines={2}
+          maxLength={choice.channel === 'stall' ? 250 : 400}
+        />
       )}
       <Caution />
     </Screen>

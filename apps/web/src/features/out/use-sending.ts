@@ -7,6 +7,7 @@ import type { WhenAndWho } from '../../shared/night/when-who';
 import type { ChannelChoice } from './channels';
 import { anyOf } from './left';
 import { goes, roundLines, type Taken } from './round-lines';
+import { onlyOf, untilOf, type StallSaid } from './stall-and-shop';
 import { useOnHand } from './use-on-hand';
 
 /** How a number of pieces is known. */
@@ -16,7 +17,8 @@ type How = (typeof countedHow.options)[number];
 /** What one customer, or one type of leaving, takes of each product: what they had last, with what is different this time. */
 export function useSending({ channel }: ChannelChoice) {
   const { night, products } = useOnHand();
-  const [customer, choose] = useState<string | null>(null);
+  const [customer, choose] = useState<string | null>(() => onlyOf(channel, night.state.snapshot));
+  const [stall, setStall] = useState<StallSaid>({ place: '', until: '' });
   const [changed, setChanged] = useState<ReadonlyMap<string, Taken>>(new Map());
   const [again, setAgain] = useState(false);
   const [left, setLeft] = useState<boolean | null>(null);
@@ -34,8 +36,10 @@ export function useSending({ channel }: ChannelChoice) {
   const asked = roundLines(order, changed, products);
   const lines = asked.flatMap((l) => (l.onHand === undefined || goes(l) === 0 ? [] : [lineOf(l.onHand, l, how)]));
   const save = async (): Promise<void> => {
-    const words = note.trim() === '' ? {} : { words: { note } };
-    const done = await act({ kind: 'sent-out', ...whenWho, ...words, payload: { channel, customer, unattended, until: null, lines } });
+    const said = [stall.place.trim() === '' ? '' : `stall: ${stall.place.trim()}`, note.trim()].filter((w) => w !== '').join('; ');
+    const words = said === '' ? {} : { words: { note: said } };
+    const until = channel === 'stall' ? untilOf(stall.until, state.site.zone, night.now) : null;
+    const done = await act({ kind: 'sent-out', ...whenWho, ...words, payload: { channel, customer, unattended, until, lines } });
     if (done) setSent({ found: done.outcome, to: party?.name ?? null, id: done.id });
   };
   const begin = (of: string | null): void => {
@@ -47,7 +51,7 @@ export function useSending({ channel }: ChannelChoice) {
   };
   const next = (): void => {
     setChanged(new Map());
-    begin(null);
+    begin(onlyOf(channel, state.snapshot));
     setNote('');
     setSent(undefined);
   };
@@ -55,7 +59,25 @@ export function useSending({ channel }: ChannelChoice) {
   const asOrdered = (product: string): void => setChanged(new Map([...changed].filter(([p]) => p !== product)));
   return {
     ...{ night, products, customer, setCustomer: begin, orders, order, sendAgain: () => setAgain(true), asked, take, asOrdered },
-    ...{ party, unattended, setLeft, how, setHow, whenWho, setWhenWho, note, setNote, lines, save, next, sent, busy, trouble },
+    ...{
+      party,
+      unattended,
+      setLeft,
+      how,
+      setHow,
+      whenWho,
+      setWhenWho,
+      note,
+      setNote,
+      stall,
+      setStall,
+      lines,
+      save,
+      next,
+      sent,
+      busy,
+      trouble,
+    },
   };
 }
 export type Sending = ReturnType<typeof useSending>;
