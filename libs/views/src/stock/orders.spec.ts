@@ -57,7 +57,7 @@ describe('the last order of a customer', () => {
     expect(n.orders(school, second).last).toBeNull();
   });
 
-  it('counts once what went as any of several lots, and adds what was sent after it that day', () => {
+  it('counts once what went as one of several lots, and adds what was sent after it that day', () => {
     const n = withCustomers();
     n.send(cafe, n.lots, 6, first);
     n.send(cafe, [n.lots[1] ?? ''], 2, '2026-11-25T07:00:00Z', 'dispatch');
