@@ -42,8 +42,8 @@ export class NightTable {
   }
 
   /** Both clocks on the wall show this, and the tablet's own timers have run until then; gives how far ahead that was. */
-  async wallTo(time: string): Promise<number> {
-    this.clock.set(`${this.date}T${time}:00Z`);
+  async wallTo(time: string, date = this.date): Promise<number> {
+    this.clock.set(`${date}T${time}:00Z`);
     const ahead = this.clock.now().getTime() - (await this.page.evaluate(() => Date.now()));
     if (ahead > 0) await this.page.clock.fastForward(ahead);
     return ahead;

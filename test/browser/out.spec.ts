@@ -187,18 +187,22 @@ describe('what goes out', () => {
   it('comes back, and what becomes of it is said', async () => {
     await n.place('Send out');
     await n.tap(/^Came back/);
-    await n
-      .main()
-      .getByRole('button', { name: /T-2.*on the round, Early café/ })
-      .click();
+    await n.main().getByText('Early café').click();
+    await n.tap(/^White tin/);
     await typeOnPad(n.page, '5');
     await n.sheet().getByText('7 stayed there.').waitFor();
+    await n.sheet().getByText('not sold').click();
+    await n.sheet().getByText('5 as of T-2, which may be T-1').waitFor();
     await n.sheet().getByText('back in stock').click();
     await n.picture('out-back');
     await n.sheet().getByRole('button', { name: 'Record it' }).click();
     await n.sheet().waitFor({ state: 'detached' });
     await n.place('Send out');
     expect(await n.page.locator('.row', { hasText: 'T-2' }).textContent()).toContain('11 left');
+    expect((await rows())['returned']).toMatchObject([{ lot: batches[1], customer: party, pieces: 5, disposition: 'on-hand' }]);
+    await n.place('Recent entries');
+    await n.tap(/Goods were returned/);
+    await n.main().getByText('not sold; nobody read the code; may be T-1').waitFor();
   });
 });
 

@@ -45,4 +45,6 @@ export { shelvesText } from './standing/shelves-text.js';
 export { type Standing, concernView, isOnHold, needsOfStandings, standingsOf, standingView } from './standing/standing.js';
 export { type DepartureOfLot, departuresOnce } from './recall/departures-once.js';
 export { type LotInStock, inStock } from './stock/in-stock.js';
+export { type OrderLine, type OrderOfDay, type Orders, ordersOf } from './stock/orders.js';
+export { type ProductThere, type Share, type WentOnce, sharesOf, wentThere } from './stock/went-there.js';
 export { type FrozenScope, type Reached, type TraceQuestion, type Traced, frozenScopeOf, tracedOf } from './trace/trace-view.js';

@@ -38,19 +38,9 @@ export function timersOf(lookup: Lookup, bakeDay: string): TimerView[] {
   const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
   const stages = makes.flatMap((make) => [
     ...staying(lookup, 'make', make.id, make),
-    ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => {
-      const gone = allLoadedAt(lookup, run);
-      return staying(lookup, 'run', run.id, make).filter((t) => gone === null || t.since >= gone);
-    }),
+    ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => staying(lookup, 'run', run.id, make)),
   ]);
   return [...ovens, ...stages].sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : (a.due ?? '9') > (b.due ?? '9') ? 1 : 0));
-}
-
-/** When the last of a run's pieces went into an oven; null while some wait. Where it rested before, nobody has to say that it is out. */
-function allLoadedAt({ state }: Lookup, run: Row<'run'>): string | null {
-  const lines = inOrder(state.find('loadLine', 'run', run.id));
-  const loaded = lines.reduce((sum, l) => sum + l.pieces, 0);
-  return loaded >= run.pieces ? (lines.at(-1)?.at ?? null) : null;
 }
 
 function staying(lookup: Lookup, subjectType: 'make' | 'run', subject: string, make: Row<'make'>): TimerView[] {

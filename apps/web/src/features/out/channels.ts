@@ -1,4 +1,5 @@
-import type { Row } from '@bakehouse/records';
+import type { Row, Snapshot } from '@bakehouse/records';
+import { shopsOf } from './stall-and-shop';
 
 type Party = Row<'party'>['type'];
 export interface ChannelChoice {
@@ -22,3 +23,9 @@ export const channels: readonly ChannelChoice[] = [
   { channel: 'feed', title: 'Animal feed', detail: 'as the rules for feed allow', parties: ['feed'] },
   { channel: 'waste', title: 'Thrown away', detail: 'waste', parties: [] },
 ];
+
+/** The one shop of the house has its name here; where there are more, or none, it is said in general. */
+export function titleOf({ channel, title }: ChannelChoice, snapshot: Snapshot): string {
+  const [shop, ...more] = channel === 'own-shop' ? shopsOf(snapshot) : [];
+  return shop === undefined || more.length > 0 ? title : (shop.name ?? title);
+}

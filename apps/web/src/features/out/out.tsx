@@ -4,13 +4,13 @@ import { Link } from 'wouter';
 import { dayText } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
 import { paths } from '../../shared/night/paths';
-import { channels } from './channels';
+import { channels, titleOf } from './channels';
 import { Left, LotState } from './left';
 import { useOnHand } from './use-on-hand';
 
 /** What is there and where it goes: the second half of the night's record. */
 export function Out() {
-  const { products, leftOut } = useOnHand();
+  const { night, products, leftOut } = useOnHand();
   return (
     <Screen
       title="Send out"
@@ -25,7 +25,7 @@ export function Out() {
       <Section title="Where is it going?">
         <Tiles label="Where to">
           {channels.map((c) => (
-            <Tile key={c.channel} to={paths.send(c.channel)} title={c.title} detail={c.detail} />
+            <Tile key={c.channel} to={paths.send(c.channel)} title={titleOf(c, night.state.snapshot)} detail={c.detail} />
           ))}
           <Tile to={paths.returned} title="Came back" detail="from a round, a stall, a customer" />
         </Tiles>

@@ -1,0 +1,65 @@
+import type { OrderOfDay } from '@bakehouse/views';
+import { dayText, wallTime, whole } from '../../shared/format';
+import { Button, Choice, Notice } from '../../ui';
+import type { ChannelChoice } from './channels';
+import type { Sending } from './use-sending';
+
+/** Who gets it, whether somebody took it, and where what is filled in comes from. */
+export function ToWhom({ choice, sending: s }: { readonly choice: ChannelChoice; readonly sending: Sending }) {
+  const { snapshot } = s.night.state;
+  const stopped = new Set(snapshot.partyStopped.map((p) => p.party));
+  const known = snapshot.party.filter((p) => choice.parties.includes(p.type) && !stopped.has(p.party));
+  if (choice.parties.length === 0) return null;
+  const options = [...new Map(known.map((p) => [p.party, p.name ?? 'no name']))].map(([value, text]) => ({ value, text }));
+  return (
+    <>
+      <Choice
+        label="To whom?"
+        value={s.customer ?? ''}
+        onChange={(id) => s.setCustomer(id === '' ? null : id)}
+        options={[...options, { value: '', text: 'nobody on the list' }]}
+      />
+      <Choice
+        label="Was somebody there?"
+        value={s.unattended ? 'no' : 'yes'}
+        onChange={(there) => s.setLeft(there === 'no')}
+        options={[
+          { value: 'yes', text: 'somebody took it' },
+          { value: 'no', text: 'left with nobody there' },
+        ]}
+      />
+      <FromWhere sending={s} />
+    </>
+  );
+}
+
+function FromWhere({ sending: { orders, order, party, night, sendAgain } }: { readonly sending: Sending }) {
+  if (orders === null) return null;
+  const name = party?.name ?? 'They';
+  if (orders.today !== null && order === null)
+    return (
+      <Notice tone="ask" title={`${name}: something went there today, ${wallTime(orders.today.at, night.zone)}`}>
+        <p>{contents(orders.today)}. So nothing is filled in.</p>
+        {orders.last === null ? null : (
+          <div className="buttons">
+            <Button onClick={sendAgain}>Fill it in as on {dayText(orders.last.day)}</Button>
+          </div>
+        )}
+      </Notice>
+    );
+  if (order === null) return <p className="order-from">No earlier order of theirs is on this tablet: nothing is filled in.</p>;
+  return (
+    <p className="order-from">
+      As on <strong>{dayText(order.day)}</strong>, by what was recorded then. Change what is different.
+      {order.unnamed === 0
+        ? null
+        : ` ${whole(order.unnamed)} more that went then cannot be named on this tablet: the order is not all here.`}
+    </p>
+  );
+}
+
+const contents = (o: OrderOfDay): string =>
+  [
+    ...o.lines.map((l) => (l.pieces === null ? l.name : `${whole(l.pieces)} ${l.name}`)),
+    ...(o.unnamed === 0 ? [] : [`${whole(o.unnamed)} more that cannot be named here`]),
+  ].join(', ');
