@@ -41,3 +41,4 @@ export { type Standing, concernView, isOnHold, needsOfStandings, standingsOf, st
 export { type DepartureOfLot, departuresOnce } from './recall/departures-once.js';
 export { type LotInStock, inStock } from './stock/in-stock.js';
 export { type FrozenScope, type Reached, type TraceQuestion, type Traced, frozenScopeOf, tracedOf } from './trace/trace-view.js';
+export { initials, stampDrawing } from './stamp.js';

@@ -2,7 +2,7 @@ import type { Node } from './content.js';
 
 /** White on black across the head of every page of a practice: it survives a poor copier and does not depend on colour. */
 export const practiceBand = (text: string): Node => ({
-  table: { widths: ['*'], body: [[{ text, bold: true, fontSize: 14, color: '#ffffff', alignment: 'center' }]] },
+  table: { widths: ['*'], body: [[{ text, style: 'practice', color: '#ffffff', alignment: 'center' }]] },
   layout: 'band',
 });
 
