@@ -119,8 +119,8 @@ export class SaidOnPaper {
 
   /** The pack: the list of what is on hold now, and how each batch stands. */
   async pack(): Promise<{ readonly list: string[]; readonly batches: Said }> {
-    const [, ...sections] = await this.pages(`/sites/${this.b.site}/inspection/pack.pdf?from=${day}&until=${day}`);
-    const text = sections.join(' ');
+    const whole = await this.text(`/sites/${this.b.site}/inspection/pack.pdf?from=${day}&until=${day}`);
+    const text = whole.slice(whole.indexOf('For the officer’s use')); // what stands before it names the sections
     const batches = this.rowsOf(between(text, 'Batches and their release', ['Goods received']));
     return {
       list: this.codedIn(between(text, 'On hold now', ['Holds placed and lifted'])),
@@ -129,11 +129,8 @@ export class SaidOnPaper {
   }
 
   private async text(path: string): Promise<string> {
-    return (await this.pages(path)).join(' ');
-  }
-
-  private async pages(path: string): Promise<string[]> {
-    return (await pagesOf((await fileFrom(this.b.lead.caller, path)).bytes)).map((p) => p.text);
+    const pages = await pagesOf((await fileFrom(this.b.lead.caller, path)).bytes);
+    return pages.map((p) => p.text).join(' ');
   }
 
   private codedIn(text: string): string[] {

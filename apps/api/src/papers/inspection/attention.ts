@@ -1,4 +1,4 @@
-import type { InspectionView } from '@bakehouse/contracts';
+import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
 import { onPaper, strong, type Content } from '../layout/index.js';
 import type { Section } from './sections.js';
 
@@ -18,6 +18,8 @@ export function mattersOf(view: InspectionView): readonly Matter[] {
   const waiting = view.batches.filter((b) => b.release === null);
   const unnamed = view.deliveries.flatMap((d) => d.lots.filter((l) => l.code === null && l.identified === null));
   const refused = view.deliveries.flatMap((d) => d.lots.filter((l) => l.decisions.at(-1)?.decision === 'refused'));
+  const readings = readingsOf(view);
+  const doubtful = readings.filter((r) => r.doubt !== null || r.verdict === 'unsure' || r.verdict === 'not-believable');
   const name = (of: string | null): string => of ?? 'name not known';
   const matters: readonly (Matter & { readonly of: number })[] = [
     {
@@ -51,13 +53,19 @@ export function mattersOf(view: InspectionView): readonly Matter[] {
       ],
       section: 'deviations',
     },
-    { of: n.outside, count: `${n.outside} of ${n.readings}`, what: 'Readings outside their limit', named: [], section: 'deviations' },
+    {
+      of: n.outside,
+      count: `${n.outside} of ${n.readings}`,
+      what: 'Readings outside',
+      named: readings.filter((r) => r.doubt === null && r.verdict === 'outside').map(nameOf),
+      section: 'deviations',
+    },
     {
       of: n.doubtful,
       count: `${n.doubtful} of ${n.readings}`,
-      what: 'Readings undecided or not plausible',
-      named: [],
-      section: 'loads',
+      what: 'Readings undecided',
+      named: doubtful.map(nameOf),
+      section: doubtful[0]?.section ?? 'otherReadings',
     },
     {
       of: n.notTaken,
@@ -98,12 +106,40 @@ export function mattersOf(view: InspectionView): readonly Matter[] {
   return matters.filter((m) => m.of > 0);
 }
 
-const fewest = 3;
+type Read = InspectedReading & { readonly section: Section };
+
+/** Every reading of the pack, with the section in which it is printed. */
+function readingsOf({ makes, loads, batches, deliveries, otherReadings }: InspectionView): readonly Read[] {
+  const within = (section: Section, of: readonly InspectedReading[]): Read[] => of.map((r) => ({ ...r, section }));
+  return [
+    ...within(
+      'made',
+      makes.flatMap((m) => m.readings),
+    ),
+    ...within(
+      'loads',
+      loads.flatMap((l) => l.readings),
+    ),
+    ...within(
+      'batches',
+      batches.flatMap((b) => b.readings),
+    ),
+    ...within(
+      'goods',
+      deliveries.flatMap((d) => d.lots.flatMap((l) => l.temperatures)),
+    ),
+    ...within('otherReadings', otherReadings),
+  ];
+}
+
+const nameOf = (r: Read): string => `${r.subjectName ?? 'name not known'}, ${r.parameter}`;
+
+const few = 2;
 
 /** The first few by name, each once, and how many more. */
 export function fewOf(names: readonly string[]): Content {
-  const [each, all] = [[...new Set(names)].slice(0, fewest), new Set(names).size];
-  return all > fewest ? `${each.join('; ')}; and ${all - fewest} more` : each.join('; ');
+  const [each, all] = [[...new Set(names)].slice(0, few), new Set(names).size];
+  return all > few ? `${each.join('; ')}; and ${all - few} more` : each.join('; ');
 }
 
 export const nothingToSay = strong('By these records nothing is on hold, open, not taken or not known.');

@@ -1,9 +1,9 @@
 import { countText, dayText } from '@bakehouse/kernel';
 import { wallTime } from '../../platform/clock/index.js';
-import { box, cautionBox, facts, field, fields, heading, masthead, small, type Content, type Node } from '../layout/index.js';
+import { box, field, fields, heading, inside, masthead, small, strong, type Content, type Node } from '../layout/index.js';
 import { fewOf, mattersOf, nothingToSay, type Matter } from './attention.js';
 import { timeOf, type Pack } from './pack.js';
-import { sectionTitles } from './sections.js';
+import { sections, sectionTitles, type Section } from './sections.js';
 
 export const periodText = ({ view: { from, until } }: Pack): string =>
   from === until ? dayText(from) : `${dayText(from)} to ${dayText(until)}`;
@@ -24,42 +24,37 @@ export function firstPage(pack: Pack): Content[] {
         beside: seal === undefined ? '' : countText(seal.size, 'record'),
       },
     }),
-    facts(
-      [
-        ...(view.plans.length === 0
-          ? [['Plan in force', 'NONE'] as const]
-          : view.plans.map((p) => ['Plan in force', planLine(pack, p)] as const)),
-        ...overnight(pack),
-      ],
-      90,
-    ),
+    {
+      table: {
+        widths: [80, '*'],
+        body: [
+          ['Plan in force', view.plans.length === 0 ? strong('NONE') : { stack: view.plans.map((p) => planLine(pack, p)) }],
+          ...overnight(pack),
+        ],
+      },
+      layout: 'plain',
+    },
     heading('What needs attention'),
     attention(mattersOf(view)),
     {
       columns: [
-        { stack: [heading('The period in figures'), figures(pack)], width: '*' },
-        { stack: [heading('In this pack'), contents()], width: '*' },
+        { stack: [inside('The period in figures'), figures(pack)], width: '*' },
+        { stack: [inside('In this pack'), contents()], width: '*' },
       ],
       columnGap: 20,
     },
     {
       unbreakable: true,
       stack: [
-        heading('For the officer’s use'),
+        inside('For the officer’s use'),
         box([
-          fields(field('name', 170), field('authority', 180)),
-          fields(field('seen on', 90), field('signed', 270)),
-          fields(field('asked for besides', 360)),
+          fields(field('name', 160), field('authority', 170)),
+          fields(field('seen on', 90), field('signed', 250)),
+          fields(field('asked for besides', 350)),
         ]),
       ],
     },
-    cautionBox(view.caution),
-    small(
-      `The seal code stands for all records until it was made. ${view.seals
-        .slice(1)
-        .map((s) => `${s.name}: ${s.line}. `)
-        .join('')}How to check it is on the last page.`,
-    ),
+    small('The seal code stands for all records until it was made; how to check it is on the last page.'),
   ];
 }
 
@@ -78,19 +73,24 @@ function overnight(pack: Pack): (readonly [string, string])[] {
   return rows;
 }
 
+/** The number of a page is set once the pages are counted; until then five digits hold its place. */
+const pageOf = (section: Section): Node => ({ text: '', pageReference: section, style: 'value', alignment: 'right' });
+const pageWidth = 36;
+
 function attention(matters: readonly Matter[]): Node {
   if (matters.length === 0) return nothingToSay;
   return {
     table: {
-      widths: [62, 118, '*', 34],
+      widths: [58, 112, '*', 9, pageWidth],
       body: matters.map((m) => [
         { text: m.count, style: 'figure' },
-        { text: m.what, style: 'value', margin: [0, 3, 0, 0] },
-        { text: fewOf(m.named), style: 'body', margin: [0, 3, 0, 0] },
-        { text: ['p. ', { text: '', pageReference: m.section }], alignment: 'right', margin: [0, 3, 0, 0] },
+        { text: m.what, style: 'value', margin: [0, 2, 0, 0] },
+        { text: fewOf(m.named), style: 'body', margin: [0, 2, 0, 0] },
+        { text: 'p.', margin: [0, 2, 0, 0] },
+        { ...pageOf(m.section), alignment: 'left', margin: [0, 2, 0, 0] },
       ]),
     },
-    layout: 'rows',
+    layout: 'tight',
   };
 }
 
@@ -102,7 +102,6 @@ function figures({ view: { counts: n } }: Pack): Node {
       n.readings,
       `${n.within} within, ${n.outside} outside, ${n.doubtful} undecided or not plausible, ${without} without a limit`,
     ],
-    ['Not taken', n.notTaken, ''],
     ['Mixes', n.makes, ''],
     ['Loads', n.loads, ''],
     [
@@ -125,17 +124,14 @@ function figures({ view: { counts: n } }: Pack): Node {
         { text: of, style: 'cell' },
       ]),
     },
-    layout: 'rows',
+    layout: 'tight',
   };
 }
 
 const contents = (): Node => ({
   table: {
-    widths: ['*', 28],
-    body: Object.entries(sectionTitles).map(([section, title]) => [
-      { text: title, style: 'body' },
-      { text: '', pageReference: section, style: 'value', alignment: 'right' },
-    ]),
+    widths: ['*', pageWidth],
+    body: sections.map((section) => [{ text: sectionTitles[section], style: 'edge' }, pageOf(section)]),
   },
-  layout: 'rows',
+  layout: 'lines',
 });

@@ -43,7 +43,7 @@ export function heldSections(pack: Pack): Content[] {
 
 /** Everything that something speaks against as of the moment of printing, from the same standing as every screen. */
 const onHoldNow = (onHold: InspectedChecks['onHold']): Content[] => [
-  sectionHead('onHold', { pageBreak: 'before' }),
+  sectionHead('onHold'),
   table<InspectedChecks['onHold'][number]>(
     [
       { title: 'What', width: 150, of: (h) => strong(h.name) },

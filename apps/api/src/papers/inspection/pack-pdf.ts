@@ -18,7 +18,7 @@ export function packPaperOf(pack: Pack, size?: PaperSize): Paper {
     head: { left: `${view.business}, ${view.site.name}`, right: `Records for inspection, ${periodText(pack)}` },
     foot: {
       seal: site?.line ?? '',
-      printed: `printed ${wallTime(printedAt, view.site.zone)}${printedBy === null ? '' : ` for ${printedBy}`}`,
+      printed: `${wallTime(printedAt, view.site.zone)}${printedBy === null ? '' : ` for ${printedBy}`}`,
       times: `site time, ${view.site.zone}`,
     },
     caution: view.caution,

@@ -1,11 +1,25 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
-import { breakLong, code, facts, heading, lines, measuredText, onPaper, small, strong, table, type Content } from '../layout/index.js';
+import {
+  breakLong,
+  code,
+  facts,
+  heading,
+  lines,
+  measuredText,
+  notesOf,
+  onPaper,
+  small,
+  strong,
+  table,
+  type Content,
+} from '../layout/index.js';
 import { sectionHead, sectionTitles } from './sections.js';
 import { timeOf, type Pack } from './pack.js';
 
 export function planSections(pack: Pack): Content[] {
+  const notes = notesOf(pack.view.plans.flatMap((p) => p.points.map((x) => x.basis)));
   const plans = pack.view.plans.flatMap((p, i): Content[] => [
     i === 0 ? sectionHead('plan', {}, planName(p)) : heading(`${sectionTitles.plan}${planName(p)}`),
     small(
@@ -14,27 +28,29 @@ export function planSections(pack: Pack): Content[] {
     ),
     table<InspectedPlan['points'][number]>(
       [
-        { title: 'Control point', width: 115, of: (x) => lines([strong(x.name), onPaper('class', x.class)]) },
-        { title: 'Step; hazard', width: 115, of: (x) => lines([onPaper('pointStep', x.step), x.hazard]) },
-        { title: 'Measured', width: 95, of: (x) => measuredText(x.parameter, x.measured) },
+        { title: 'Control point', width: 110, of: (x) => lines([strong(x.name), onPaper('class', x.class)]) },
+        { title: 'Step; hazard', width: 105, of: (x) => lines([onPaper('pointStep', x.step), x.hazard]) },
+        { title: 'Measured', width: 90, of: (x) => measuredText(x.parameter, x.measured) },
         {
           title: 'Limit',
-          width: 80,
+          width: 72,
           of: (x) => lines([strong(limitText(x.limit)), ...(x.holdSeconds === null ? [] : [`held ${x.holdSeconds} s or longer`])]),
         },
-        { title: 'How often', width: 80, of: (x) => onPaper('frequency', x.frequency) },
+        { title: 'How often', width: 68, of: (x) => onPaper('frequency', x.frequency) },
         {
           title: 'If outside; if not monitored',
           width: 125,
           of: (x) => lines([onPaper('ifOutside', x.ifOutside), onPaper('ifNotMonitored', x.ifNotMonitored), x.correctiveAction]),
         },
-        { title: 'Basis (validation)', width: '*', of: (x) => x.basis },
+        { title: 'Basis (validation)', width: '*', of: (x) => notes.inPlaceOf(x.basis) },
       ],
       p.points,
       'The plan has no control points.',
     ),
   ]);
-  return plans.length > 0 ? plans : [sectionHead('plan'), { text: 'NO PLAN WAS IN FORCE IN THIS PERIOD.', style: 'loud' }];
+  return plans.length > 0
+    ? [...plans, ...notes.below]
+    : [sectionHead('plan'), { text: 'NO PLAN WAS IN FORCE IN THIS PERIOD.', style: 'loud' }];
 }
 
 const planName = (p: InspectedPlan): string => `: ${p.name}, version ${p.number}`;

@@ -18,6 +18,22 @@ export const sectionTitles = {
   seals: 'The seals, and how to check them',
 } as const;
 export type Section = keyof typeof sectionTitles;
+export const sections: readonly Section[] = [
+  'onHold',
+  'held',
+  'notTaken',
+  'deviations',
+  'batches',
+  'goods',
+  'plan',
+  'made',
+  'loads',
+  'otherReadings',
+  'probes',
+  'cleanDowns',
+  'corrections',
+  'seals',
+];
 
 /** The heading of a section, whose page the contents name. */
 export const sectionHead = (section: Section, of: Pick<Node, 'pageBreak' | 'pageOrientation'> = {}, more = ''): Node =>

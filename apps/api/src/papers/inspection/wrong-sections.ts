@@ -14,10 +14,10 @@ export function deviationSection(pack: Pack): Content[] {
       : [paragraph(`${countText(view.counts.openFromBefore, 'deviation')} from before this period still open.`)]),
     table<InspectedDeviation>(
       [
-        whenColumn(pack),
+        whenColumn(pack, 84),
         {
           title: 'What',
-          width: 140,
+          width: 130,
           of: (d) =>
             lines([
               strong(onPaper('deviation', d.type)),
@@ -31,7 +31,7 @@ export function deviationSection(pack: Pack): Content[] {
           width: 105,
           of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectType), ...heldBy(d)]),
         },
-        { title: 'Corrective action', width: 170, of: (d) => done(pack, d) },
+        { title: 'Corrective action', width: 155, of: (d) => done(pack, d) },
         {
           title: 'Disposition',
           width: 110,

@@ -7,6 +7,8 @@ export const heading = (text: string, of: Pick<Node, 'pageBreak' | 'pageOrientat
   headlineLevel: 1,
   ...of,
 });
+/** A heading within something that stays whole, and goes over to the next page as one. */
+export const inside = (text: string): Node => ({ text, style: 'heading' });
 export const paragraph = (text: Content, style = 'body'): Node => ({ text, style, margin: [0, 0, 0, 4] });
 export const small = (text: Content): Node => ({ text, style: 'small' });
 

@@ -21,7 +21,7 @@ export interface Node {
   readonly stamp?: string;
   readonly svg?: string;
   readonly font?: string;
-  readonly layout?: 'ruled' | 'rows' | 'grid' | 'plain' | 'boxed' | 'masthead' | 'foot' | 'noBorders' | 'band';
+  readonly layout?: 'ruled' | 'rows' | 'grid' | 'tight' | 'lines' | 'plain' | 'boxed' | 'masthead' | 'foot' | 'noBorders' | 'band';
   readonly style?: string | readonly string[];
   readonly bold?: boolean;
   readonly italics?: boolean;

@@ -1,4 +1,20 @@
-export { blank, box, cautionBox, code, cutHere, facts, field, fields, heading, paragraph, small, steps, sure, tick } from './blocks.js';
+export {
+  blank,
+  box,
+  cautionBox,
+  code,
+  cutHere,
+  facts,
+  field,
+  fields,
+  heading,
+  inside,
+  paragraph,
+  small,
+  steps,
+  sure,
+  tick,
+} from './blocks.js';
 export { breakLong, cell, type Content, type Node } from './content.js';
 export { amountOf, measuredText } from './measures.js';
 export { Printer } from './draw.js';

@@ -14,7 +14,7 @@ export interface Masthead {
 export const masthead = ({ house, site, title, line, seal }: Masthead, of: Pick<Node, 'pageBreak' | 'pageOrientation'> = {}): Node => ({
   ...of,
   table: {
-    widths: ['*', 'auto', 50],
+    widths: ['*', 112, 46],
     body: [
       [
         {

@@ -67,14 +67,14 @@ const footOf = ({ foot, caution }: Paper, note: string | null, first: boolean): 
         widths: ['*', 'auto'],
         body: [
           [
-            { text: `${foot.printed}${first ? `. Times: ${foot.times}` : ''}`, style: 'edge' },
+            { text: `Printed ${foot.printed}${foot.seal === '' ? '' : `, ${foot.seal}`}.`, style: 'edge' },
             { text: `page ${signs.page} of ${signs.pages}`, style: 'edge', bold: true, alignment: 'right' },
           ],
         ],
       },
       layout: 'foot',
     },
-    { text: [foot.seal, '. ', caution], style: 'edge' },
+    { text: `${first ? `Times: ${foot.times}. ` : ''}${caution}`, style: 'edge' },
     ...(note === null ? [] : [{ text: note, style: 'edge' }]),
   ],
 });

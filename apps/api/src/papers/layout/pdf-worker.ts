@@ -47,6 +47,15 @@ pdfmake.setTableLayouts({
     hLineWidth: (line: number) => (line === 0 ? 0 : 0.6),
     vLineWidth: (line: number) => (line === 0 ? 0 : 0.6),
   },
+  tight: {
+    paddingLeft: none,
+    paddingRight: (column: number) => (column === 0 ? 6 : 4),
+    paddingTop: () => 1.5,
+    paddingBottom: () => 1.5,
+    hLineWidth: () => 0.4,
+    vLineWidth: none,
+  },
+  lines: { paddingLeft: none, paddingRight: () => 4, paddingTop: none, paddingBottom: none, hLineWidth: none, vLineWidth: none },
   plain: { paddingLeft: none, paddingRight: () => 6, paddingTop: () => 1, paddingBottom: () => 1, hLineWidth: none, vLineWidth: none },
   foot: {
     paddingLeft: none,

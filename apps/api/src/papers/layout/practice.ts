@@ -6,4 +6,4 @@ export const practiceBand = (text: string): Node => ({
   layout: 'band',
 });
 
-export const practiceWatermark = { text: 'PRACTICE', color: '#000000', opacity: 0.08, bold: true, angle: -45, fontSize: 110 } as const;
+export const practiceWatermark = { text: 'PRACTICE', color: '#000000', opacity: 0.06, bold: true, angle: -45, fontSize: 110 } as const;

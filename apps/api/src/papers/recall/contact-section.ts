@@ -1,15 +1,30 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
 import { wallTime } from '../../platform/clock/index.js';
-import { amountOf, box, type Content, field, fields, heading, type Node, onPaper, paragraph, strong, sure, tick } from '../layout/index.js';
+import {
+  amountOf,
+  box,
+  type Content,
+  field,
+  fields,
+  inside,
+  type Node,
+  type Notes,
+  onPaper,
+  paragraph,
+  strong,
+  sure,
+  tick,
+} from '../layout/index.js';
 import type { CasePaper } from './case-paper.js';
-import { whatTheyHad } from './what-they-had.js';
+import { notesOfLots, whatTheyHad } from './what-they-had.js';
 
 type Contact = RecallView['trace']['contacts'][number];
 
 /** The contact list in calling order, with room to tick and write. */
 export function contactSection(paper: CasePaper): Content[] {
   const { contacts } = paper.recall.trace;
+  const notes = notesOfLots(contacts);
   const certain = contacts.filter((r) => r.certain).length;
   return [
     box([
@@ -28,18 +43,19 @@ export function contactSection(paper: CasePaper): Content[] {
     contacts.length === 0
       ? paragraph('By the records none of it went to a customer with a name.')
       : {
-          table: { widths: ['*'], dontBreakRows: true, body: contacts.map((r) => [{ stack: [contact(paper, r), answers()] }]) },
+          table: { widths: ['*'], dontBreakRows: true, body: contacts.map((r) => [{ stack: [contact(paper, r, notes), answers()] }]) },
           layout: 'rows',
           margin: [0, 2, 0, 8],
         },
+    ...notes.below,
     {
       unbreakable: true,
       columns: [
         {
-          stack: [heading('The authority'), fields(field('telephone', 130)), fields(field('told at', 50), field('reference', 60))],
+          stack: [inside('The authority'), fields(field('telephone', 130)), fields(field('told at', 50), field('reference', 60))],
           width: '*',
         },
-        { stack: [heading('Not by telephone'), ...unreached(paper)], width: '*' },
+        { stack: [inside('Not by telephone'), ...unreached(paper)], width: '*' },
       ],
       columnGap: 20,
     },
@@ -50,7 +66,7 @@ export function contactSection(paper: CasePaper): Content[] {
   ];
 }
 
-const contact = (paper: CasePaper, r: Contact): Node => ({
+const contact = (paper: CasePaper, r: Contact, notes: Notes): Node => ({
   columns: [
     { text: String(r.order), style: 'big', width: 22 },
     {
@@ -75,7 +91,7 @@ const contact = (paper: CasePaper, r: Contact): Node => ({
       ],
       width: 132,
     },
-    { stack: whatTheyHad(paper, r), width: 146 },
+    { stack: whatTheyHad(paper, r, notes), width: 146 },
   ],
   columnGap: 8,
 });

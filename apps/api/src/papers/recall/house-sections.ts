@@ -85,11 +85,11 @@ export function counterSection(paper: CasePaper): Content[] {
 export function usedAndDispatchedSection(paper: CasePaper): Content[] {
   const columns = [
     { title: 'What', width: '*' as const, of: (d: PaperDeparture) => strong(d.lots.map((lot) => named(paper, lot)).join(' or ')) },
-    { title: 'Channel', width: 78, of: (d: PaperDeparture) => onPaper('channel', d.channel) },
-    { title: 'To', width: 90, of: (d: PaperDeparture) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
+    { title: 'Channel', width: 72, of: (d: PaperDeparture) => onPaper('channel', d.channel) },
+    { title: 'To', width: 84, of: (d: PaperDeparture) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
     {
       title: 'How much',
-      width: 55,
+      width: 50,
       right: true,
       of: (d: PaperDeparture) =>
         lines([
@@ -97,8 +97,8 @@ export function usedAndDispatchedSection(paper: CasePaper): Content[] {
           ...(d.backPieces === null && d.backMg === null ? [] : [`returned: ${amountOf(d.backPieces, d.backMg)}`]),
         ]),
     },
-    { title: 'How known', width: 42, of: (d: PaperDeparture) => inShort('how', d.how) },
-    { title: 'When', width: 96, of: (d: PaperDeparture) => timeAt(paper, siteOf(paper, d.lot), d.at) },
+    { title: 'How known', width: 44, of: (d: PaperDeparture) => inShort('how', d.how) },
+    { title: 'When', width: 80, of: (d: PaperDeparture) => timeAt(paper, siteOf(paper, d.lot), d.at) },
   ];
   return [
     heading('Used and dispatched: certain'),
@@ -128,12 +128,12 @@ export function scopeSection(paper: CasePaper): Content[] {
       of: (l: Lot) =>
         lines([...(ownCode(l) === '' ? [] : [code(ownCode(l))]), datesText(paper.details.get(l.id))].filter((text) => text !== '')),
     },
-    { title: 'Where', width: 58, of: (l: Lot) => l.site },
-    { title: 'When', width: 96, of: (l: Lot) => timeAt(paper, l.site, l.at) },
-    { title: 'How much', width: 50, right: true, of: (l: Lot) => amountOf(l.pieces, l.mg) },
+    { title: 'Where', width: 54, of: (l: Lot) => l.site },
+    { title: 'When', width: 80, of: (l: Lot) => timeAt(paper, l.site, l.at) },
+    { title: 'How much', width: 46, right: true, of: (l: Lot) => amountOf(l.pieces, l.mg) },
     {
       title: 'In scope because',
-      width: 118,
+      width: 104,
       of: (l: Lot) => lines([notes.inPlaceOf(whyIn(paper, l)), shareText(l)].filter((text) => text !== '')),
     },
   ];

@@ -1,26 +1,24 @@
 import { countText, dayText } from '@bakehouse/kernel';
-import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
   box,
-  cautionBox,
   cell,
   code,
   type Content,
   cutHere,
-  facts,
   field,
   fields,
   lines,
   type Node,
   onPaper,
+  paragraph,
   small,
   steps,
   strong,
   sure,
   table,
 } from '../layout/index.js';
-import { codeText, datesText, howFar, shortId, timeAt, type CasePaper, type Lot, type Reached } from './case-paper.js';
+import { codeText, howFar, timeAt, type CasePaper, type Lot, type Reached } from './case-paper.js';
 
 const titles: Readonly<Record<Reached, string>> = {
   consumers: 'URGENT: FOOD RECALL',
@@ -45,7 +43,7 @@ export const titleOf = (paper: CasePaper): string => titles[howFar(paper.recall.
 
 /** What a customer is sent: the hazard, the products, what to do. Its contents follow 21 CFR 7.49; nothing in it advertises, and nothing in it is about another customer. */
 export function notice(paper: CasePaper, alone: boolean): Content[] {
-  const { recall, zone } = paper;
+  const { recall } = paper;
   return [
     box([
       { text: 'STOP. Do not sell, serve, use, send out or give away the food listed here.', style: 'loud' },
@@ -56,20 +54,14 @@ export function notice(paper: CasePaper, alone: boolean): Content[] {
         'Report back today on the slip below or by telephone, even if you have none left.',
       ]),
     ]),
-    facts([
-      ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. ${harm[recall.hazard]}`],
-      [
-        'Case',
-        `${shortId(recall.id)}, opened ${wallTime(recall.openedAt, zone)} by ${paper.openedBy ?? 'somebody whose name is withheld'}`,
-      ],
-    ]),
+    paragraph([{ text: `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. `, bold: true }, `${harm[recall.hazard]}`]),
     products(paper, alone),
-    small([sure(false), ': by contact, or as one of several lots. Treat it in the same way.']),
-    small(
-      `${extent[howFar(recall.trace)]} Withdrawal: the food is taken back before it reaches consumers. Recall: consumers who may have it at home are informed too. ` +
+    small([
+      sure(false),
+      ': by contact, or as one of several lots. Treat it in the same way. ' +
+        `${extent[howFar(recall.trace)]} Withdrawal: the food is taken back before it reaches consumers. Recall: consumers who may have it at home are informed too. ` +
         'The competent authority decides which of the two it is, and its class (in the United States I, II or III). A US “market withdrawal” is something else.',
-    ),
-    cautionBox(recall.trace.caution),
+    ]),
     slip(paper),
   ];
 }
@@ -112,7 +104,7 @@ function products(paper: CasePaper, alone: boolean): Node {
     [
       { title: 'Product', width: 100, of: (g: Group) => strong(g.name) },
       { title: 'Lot codes', width: '*', of: (g) => codesOf(g.lots, alone) },
-      { title: 'Made, baked or received; dates on it', width: 120, of: (g) => lines(datesOf(paper, g.lots, alone)) },
+      { title: 'Made, baked or received; dates on it', width: 120, of: (g) => lines(datesOf(paper, g.lots)) },
       { title: 'How sure', width: 46, of: (g) => ({ text: sure(g.certain), style: 'cell' }) },
       { title: 'Size of the lots', width: 62, right: true, of: (g) => sizeOf(paper, g.lots) },
     ],
@@ -131,16 +123,17 @@ function codesOf(lots: readonly Lot[], alone: boolean): Node {
   return { text: [code(codes.slice(0, most).join(', ')), more], style: 'cell' };
 }
 
-function datesOf(paper: CasePaper, lots: readonly Lot[], alone: boolean): string[] {
-  const baked = [...new Set(lots.flatMap((l) => paper.details.get(l.id)?.bakedOn ?? []))].sort();
+function datesOf(paper: CasePaper, lots: readonly Lot[]): string[] {
+  const of = (key: 'bakedOn' | 'useBy' | 'bestBefore'): string[] => lots.flatMap((l) => paper.details.get(l.id)?.[key] ?? []).sort();
   const came = lots.filter((l) => l.type === 'received' || l.type === 'placeholder').map((l) => `received ${timeAt(paper, l.site, l.at)}`);
-  const [first, last] = [baked[0], baked.at(-1)];
-  const when =
-    first === undefined || last === undefined
-      ? []
-      : [first === last ? `baked ${dayText(first)}` : `baked ${dayText(first)} to ${dayText(last)}`];
-  const dates = [...new Set(lots.map((l) => datesText(paper.details.get(l.id))).filter((text) => text !== ''))];
-  return [...when, ...came, ...(dates.length > 3 && !alone ? ['several dates: see “Lots in scope”'] : dates)];
+  return [...range('baked', of('bakedOn')), ...came, ...range('use by', of('useBy')), ...range('best before', of('bestBefore'))];
+}
+
+/** From the first day to the last, of days in their order. */
+function range(what: string, days: readonly string[]): string[] {
+  const [first, last] = [days[0], days.at(-1)];
+  if (first === undefined || last === undefined) return [];
+  return [first === last ? `${what} ${dayText(first)}` : `${what} ${dayText(first)} to ${dayText(last)}`];
 }
 
 function sizeOf(paper: CasePaper, lots: readonly Lot[]): string {

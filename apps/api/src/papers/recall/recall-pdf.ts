@@ -28,7 +28,7 @@ export function recallPaperOf(paper: CasePaper, part: RecallPart, size: PaperSiz
     },
     foot: {
       seal: paper.recordedUnder.line,
-      printed: `printed ${wallTime(printedAt, zone)}${printedBy === null ? '' : ` for ${printedBy}`}`,
+      printed: `${wallTime(printedAt, zone)}${printedBy === null ? '' : ` for ${printedBy}`}`,
       times: zoneText(paper),
     },
     caution,
@@ -45,7 +45,7 @@ const headOf = (paper: CasePaper, title: string, of: Pick<Node, 'pageBreak'> = {
       house: paper.business,
       site: null,
       title,
-      line: `${paper.recall.hazardName} in ${suspectNames(paper)}`,
+      line: `${paper.recall.hazardName} in ${suspectNames(paper)}. Case opened ${wallTime(paper.recall.openedAt, paper.zone)} by ${paper.openedBy ?? 'somebody whose name is withheld'}.`,
       seal: {
         at: wallTime(paper.recordedUnder.at, paper.zone),
         code: paper.recordedUnder.code,
@@ -56,7 +56,7 @@ const headOf = (paper: CasePaper, title: string, of: Pick<Node, 'pageBreak'> = {
   );
 
 const houseSheets = (paper: CasePaper): Content[] => [
-  headOf(paper, 'For the authority and the house', { pageBreak: 'before' }),
+  headOf(paper, 'Authority and house', { pageBreak: 'before' }),
   ...authoritySection(paper),
   ...onHandSection(paper),
   ...decisionsSection(paper),

@@ -1,13 +1,13 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { dayText, siteDay } from '@bakehouse/kernel';
-import { amountOf, code, strong, sure, type Content } from '../layout/index.js';
+import { amountOf, code, notesOf, strong, sure, type Content, type Notes } from '../layout/index.js';
 import { codeText, type CasePaper } from './case-paper.js';
 
 type Contact = RecallView['trace']['contacts'][number];
 type Line = Contact['lines'][number];
 
 /** What one contact received: certain and possible apart, each product with its lots and their days. */
-export function whatTheyHad(paper: CasePaper, { lines, piecesUnknown }: Contact): Content[] {
+export function whatTheyHad(paper: CasePaper, { lines, piecesUnknown }: Contact, notes: Notes): Content[] {
   return [
     ...[true, false].flatMap((certain): Content[] => {
       const some = lines.filter((l) => l.certain === certain);
@@ -20,6 +20,7 @@ export function whatTheyHad(paper: CasePaper, { lines, piecesUnknown }: Contact)
             paper,
             name,
             some.filter((l) => l.name === name),
+            notes,
           ),
         ),
       ];
@@ -28,10 +29,30 @@ export function whatTheyHad(paper: CasePaper, { lines, piecesUnknown }: Contact)
   ];
 }
 
-function product(paper: CasePaper, name: string, lines: readonly Line[]): Content[] {
+function product(paper: CasePaper, name: string, lines: readonly Line[], notes: Notes): Content[] {
   const days = [...new Set(lines.map((l) => dayOf(paper, l.at)))];
   const when = { text: days.length > 2 ? `${days[0]} to ${days.at(-1)}` : days.join(', '), style: 'cell' };
-  return [{ text: [{ text: name, bold: true }, ', ', ...eachLot(lines)], style: 'cell' }, when];
+  const total = lines.reduce((n, l) => n + (l.pieces ?? 0), 0);
+  const what: readonly Content[] =
+    lines.length > most && lines.every((l) => l.pieces !== null)
+      ? [`: ${amountOf(total, null)} of `, notes.inPlaceOf(lotsOf(lines))]
+      : [', ', ...eachLot(lines)];
+  return [{ text: [{ text: name, bold: true }, ...what], style: 'cell' }, when];
+}
+
+/** So many lots of a product are named with an amount each; where there are more, their sum, and the lots once for all who had them. */
+const most = 2;
+const lotsOf = (lines: readonly Line[]): string => `lots ${[...new Set(lines.map((l) => codeText(l.code)))].join(', ')}`;
+
+/** The lots that more than one contact received several of. */
+export function notesOfLots(contacts: readonly Contact[]): Notes {
+  const groups = contacts.flatMap(({ lines }) =>
+    [true, false].flatMap((certain) => {
+      const some = lines.filter((l) => l.certain === certain);
+      return [...new Set(some.map((l) => l.name))].map((name) => some.filter((l) => l.name === name));
+    }),
+  );
+  return notesOf(groups.filter((g) => g.length > most && g.every((l) => l.pieces !== null)).map(lotsOf));
 }
 
 /** `21-tartlet: 16 pieces; 22-tartlet: 12 pieces` */
