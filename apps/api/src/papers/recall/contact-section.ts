@@ -72,9 +72,9 @@ const contact = (paper: CasePaper, r: Contact, notes: Notes): Node => ({
     {
       stack: [
         ...(r.vulnerable ? [strong('Contact first: vulnerable consumers')] : []),
-        ...(r.unattended ? [strong('LEFT UNATTENDED: may still be unopened')] : []),
         { text: r.name ?? 'name withheld', style: 'who' },
         r.contactName ?? 'no contact person on record',
+        ...(r.unattended ? [strong('LEFT UNATTENDED: may still be unopened')] : []),
       ],
       width: '*',
     },

@@ -30,7 +30,14 @@ export function whatTheyHad(paper: CasePaper, { lines, piecesUnknown }: Contact,
 }
 
 function product(paper: CasePaper, name: string, lines: readonly Line[], notes: Notes): Content[] {
-  const days = [...new Set(lines.map((l) => dayOf(paper, l.at)))];
+  const days = [
+    ...new Set(
+      lines
+        .map((l) => l.at)
+        .sort()
+        .map((at) => dayOf(paper, at)),
+    ),
+  ];
   const when = { text: days.length > 2 ? `${days[0]} to ${days.at(-1)}` : days.join(', '), style: 'cell' };
   const total = lines.reduce((n, l) => n + (l.pieces ?? 0), 0);
   const what: readonly Content[] =
