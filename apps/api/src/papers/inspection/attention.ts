@@ -10,18 +10,19 @@ export interface Matter {
   readonly section: Section;
 }
 
+type Counted = Matter & { readonly of: number };
+
 /** What the pack's data says is on hold, open, not taken or not known; where there is none of it, it is not among them. */
-export function mattersOf(view: InspectionView): readonly Matter[] {
+export const mattersOf = (view: InspectionView): readonly Matter[] =>
+  [...heldOrOpen(view), ...ofReadings(view), ...ofGoods(view)].filter((m) => m.of > 0);
+
+const name = (of: string | null): string => of ?? 'name not known';
+
+function heldOrOpen(view: InspectionView): Counted[] {
   const { counts: n, checks } = view;
   const recalled = view.batches.filter((b) => b.release !== null && b.standing === 'on-hold');
   const open = view.deviations.filter((d) => d.closed === null);
-  const waiting = view.batches.filter((b) => b.release === null);
-  const unnamed = view.deliveries.flatMap((d) => d.lots.filter((l) => l.code === null && l.identified === null));
-  const refused = view.deliveries.flatMap((d) => d.lots.filter((l) => l.decisions.at(-1)?.decision === 'refused'));
-  const readings = readingsOf(view);
-  const doubtful = readings.filter((r) => r.doubt !== null || r.verdict === 'unsure' || r.verdict === 'not-believable');
-  const name = (of: string | null): string => of ?? 'name not known';
-  const matters: readonly (Matter & { readonly of: number })[] = [
+  return [
     {
       of: view.plans.length === 0 ? 1 : 0,
       count: 'NO',
@@ -53,6 +54,14 @@ export function mattersOf(view: InspectionView): readonly Matter[] {
       ],
       section: 'deviations',
     },
+  ];
+}
+
+function ofReadings(view: InspectionView): Counted[] {
+  const { counts: n, checks } = view;
+  const readings = readingsOf(view);
+  const doubtful = readings.filter((r) => r.doubt !== null || r.verdict === 'unsure' || r.verdict === 'not-believable');
+  return [
     {
       of: n.outside,
       count: `${n.outside} of ${n.readings}`,
@@ -74,6 +83,15 @@ export function mattersOf(view: InspectionView): readonly Matter[] {
       named: checks.notTaken.map((x) => `${name(x.subjectName)}, ${x.point}`),
       section: 'notTaken',
     },
+  ];
+}
+
+function ofGoods(view: InspectionView): Counted[] {
+  const { counts: n, checks } = view;
+  const waiting = view.batches.filter((b) => b.release === null);
+  const unnamed = view.deliveries.flatMap((d) => d.lots.filter((l) => l.code === null && l.identified === null));
+  const refused = view.deliveries.flatMap((d) => d.lots.filter((l) => l.decisions.at(-1)?.decision === 'refused'));
+  return [
     {
       of: n.notReleased,
       count: `${n.notReleased} of ${n.batches}`,
@@ -103,7 +121,6 @@ export function mattersOf(view: InspectionView): readonly Matter[] {
       section: 'probes',
     },
   ];
-  return matters.filter((m) => m.of > 0);
 }
 
 type Read = InspectedReading & { readonly section: Section };
@@ -132,7 +149,7 @@ function readingsOf({ makes, loads, batches, deliveries, otherReadings }: Inspec
   ];
 }
 
-const nameOf = (r: Read): string => `${r.subjectName ?? 'name not known'}, ${r.parameter}`;
+const nameOf = (r: Read): string => `${name(r.subjectName)}, ${r.parameter}`;
 
 const few = 2;
 
