@@ -104,10 +104,10 @@ export function correctionSection(pack: Pack): Content[] {
     small('Every version stays as recorded; the last one counts. The first version is on top, its replacements below.'),
     table<Line>(
       [
-        { title: 'Record', width: 84, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
+        { title: 'Record', width: 72, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
         {
           title: 'Recorded',
-          width: 92,
+          width: 80,
           of: ({ v }) =>
             lines([
               timeOf(pack, v.recordedAt),
@@ -115,8 +115,8 @@ export function correctionSection(pack: Pack): Content[] {
               ...(v.at === null || v.at.slice(0, 16) === v.recordedAt.slice(0, 16) ? [] : [`for ${timeOf(pack, v.at)}`]),
             ]),
         },
-        { title: 'Version', width: 56, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
-        { title: 'Reason', width: 92, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
+        { title: 'Version', width: 48, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
+        { title: 'Reason', width: 72, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
         {
           title: 'Content; changes',
           width: '*',
