@@ -12,8 +12,8 @@ export const inside = (text: string): Node => ({ text, style: 'heading' });
 export const paragraph = (text: Content, style = 'body'): Node => ({ text, style, margin: [0, 0, 0, 4] });
 export const small = (text: Content): Node => ({ text, style: 'small' });
 
-/** A code that is read character by character. */
-export const code = (text: string): Node => ({ text, style: 'code' });
+/** A code that is read character by character, on one line where it is short enough for any column. */
+export const code = (text: string): Node => ({ text, style: 'code', ...(text.length <= 12 ? { noWrap: true } : {}) });
 
 /** Surely or perhaps: told apart by the word and by the line below it, on a poor copy too. */
 export const sure = (certain: boolean): Node =>

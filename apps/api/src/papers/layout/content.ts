@@ -43,6 +43,7 @@ export interface Node {
   readonly id?: string;
   /** Prints the number of the page on which the node with this id stands. */
   readonly pageReference?: string;
+  readonly noWrap?: boolean;
   readonly wordBreak?: 'break-all';
   readonly headlineLevel?: number;
 }

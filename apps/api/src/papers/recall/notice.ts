@@ -120,7 +120,7 @@ function codesOf(lots: readonly Lot[], alone: boolean): Node {
   const codes = [...new Set(lots.map((l) => codeText(l.code)))];
   const most = alone ? codes.length : codesShown;
   const more = codes.length > most ? ` and ${codes.length - most} more: see “Lots in scope”` : '';
-  return { text: [code(codes.slice(0, most).join(', ')), more], style: 'cell' };
+  return { text: [...codes.slice(0, most).flatMap((of, i) => [...(i === 0 ? [] : [', ']), code(of)]), more], style: 'cell' };
 }
 
 function datesOf(paper: CasePaper, lots: readonly Lot[]): string[] {
