@@ -54,7 +54,7 @@ describe('a case that somebody may only see a part of', () => {
 
   it('has no paper for them, which would say that nothing left; they are told whom to ask', async () => {
     const officer = await b.house.signedOn('Ina Spector', ['inspector'], b.site);
-    for (const paper of ['recall.pdf', 'recall.xlsx', 'recall.json']) {
+    for (const paper of ['recall.pdf', 'notice.pdf', 'contacts.pdf', 'recall.xlsx', 'recall.json']) {
       await b.lead.caller.get(`/recalls/${recall}/papers/${paper}`).expect(200);
       const { body } = await officer.get(`/recalls/${recall}/papers/${paper}`).expect(403);
       expect(body).toMatchObject({

@@ -80,6 +80,7 @@ const things: readonly Thing[] = [
       'apps/api/src/demo/run/recall.ts',
       'test/api/doubtful-verdicts.spec.ts',
       'test/api/night-over-midnight.spec.ts',
+      'test/api/papers-apart.spec.ts',
       'test/api/periods.spec.ts',
       'test/api/threads-end.spec.ts',
       'test/support/what-is-said.ts',

@@ -254,6 +254,8 @@ describe('the call at two in the afternoon, by hand', () => {
     await page.emulateMedia({ media: null });
     for (const [button, begins] of [
       ['To print (PDF)', '%PDF'],
+      ['Notice for customers (PDF)', '%PDF'],
+      ['Contact list (PDF)', '%PDF'],
       ['Spreadsheet (XLSX)', 'PK'],
     ] as const) {
       const waiting = page.waitForEvent('download');

@@ -119,7 +119,8 @@ export class SaidOnPaper {
 
   /** The pack: the list of what is on hold now, and how each batch stands. */
   async pack(): Promise<{ readonly list: string[]; readonly batches: Said }> {
-    const text = await this.text(`/sites/${this.b.site}/inspection/pack.pdf?from=${day}&until=${day}`);
+    const whole = await this.text(`/sites/${this.b.site}/inspection/pack.pdf?from=${day}&until=${day}`);
+    const text = whole.slice(whole.indexOf('For the officer’s use')); // what stands before it names the sections
     const batches = this.rowsOf(between(text, 'Batches and their release', ['Goods received']));
     return {
       list: this.codedIn(between(text, 'On hold now', ['Holds placed and lifted'])),

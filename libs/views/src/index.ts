@@ -48,3 +48,4 @@ export { type LotInStock, inStock } from './stock/in-stock.js';
 export { type OrderLine, type OrderOfDay, type Orders, ordersOf } from './stock/orders.js';
 export { type ProductThere, type Share, type WentOnce, sharesOf, wentThere } from './stock/went-there.js';
 export { type FrozenScope, type Reached, type TraceQuestion, type Traced, frozenScopeOf, tracedOf } from './trace/trace-view.js';
+export { initials, stampDrawing } from './stamp.js';

@@ -744,7 +744,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Orders the papers to print: they are made when their turn comes */
+        /** Orders the papers to print, all of them or one: they are made when their turn comes */
         get: operations["recall-papers-order"];
         put?: never;
         post?: never;
@@ -761,8 +761,42 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The notice, the contact list and the other papers of a case, to print */
+        /** All papers of a case for the house, to print: the notice, the contact list and the sheets behind */
         get: operations["recall-papers-pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/recalls/{recall}/papers/notice.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What each customer is sent: it names no other customer */
+        get: operations["recall-papers-notice"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/recalls/{recall}/papers/contacts.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The contact list to call from, in calling order */
+        get: operations["recall-papers-contacts"];
         put?: never;
         post?: never;
         delete?: never;
@@ -3469,6 +3503,13 @@ export interface components {
             until: string;
             says: string[];
         };
+        /**
+         * @description the sheets in the printer
+         * @enum {string}
+         */
+        PaperSize: "a4" | "letter";
+        /** @enum {string} */
+        RecallPart: "all" | "notice" | "contacts";
         PaperOrder: {
             /** Format: uuid */
             id: string;
@@ -11095,7 +11136,10 @@ export interface operations {
     };
     "recall-papers-order": {
         parameters: {
-            query?: never;
+            query?: {
+                size?: components["schemas"]["PaperSize"];
+                part?: components["schemas"]["RecallPart"];
+            };
             header?: never;
             path: {
                 recall: string;
@@ -11125,7 +11169,73 @@ export interface operations {
     };
     "recall-papers-pdf": {
         parameters: {
-            query?: never;
+            query?: {
+                size?: components["schemas"]["PaperSize"];
+            };
+            header?: never;
+            path: {
+                recall: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": Blob;
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "recall-papers-notice": {
+        parameters: {
+            query?: {
+                size?: components["schemas"]["PaperSize"];
+            };
+            header?: never;
+            path: {
+                recall: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": Blob;
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "recall-papers-contacts": {
+        parameters: {
+            query?: {
+                size?: components["schemas"]["PaperSize"];
+            };
             header?: never;
             path: {
                 recall: string;
@@ -11218,6 +11328,7 @@ export interface operations {
             query?: {
                 from?: string;
                 until?: string;
+                size?: components["schemas"]["PaperSize"];
             };
             header?: never;
             path: {
@@ -11251,6 +11362,7 @@ export interface operations {
             query?: {
                 from?: string;
                 until?: string;
+                size?: components["schemas"]["PaperSize"];
             };
             header?: never;
             path: {

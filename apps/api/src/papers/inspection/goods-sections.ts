@@ -1,7 +1,8 @@
 import type { InspectedChecks, InspectedDelivery, InspectionView } from '@bakehouse/contracts';
 import { celsiusText, secondsText } from '@bakehouse/kernel';
-import { amountOf, heading, lines, onPaper, strong, table, type Content, type Node } from '../layout/index.js';
-import { datesText, happenedText, named, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
+import { amountOf, code as mono, heading, lines, onPaper, strong, table, type Content, type Node } from '../layout/index.js';
+import { sectionHead } from './sections.js';
+import { datesText, happenedText, named, readingLines, whenColumn, type Pack } from './pack.js';
 
 type Lot = InspectedDelivery['lots'][number];
 type Line = { readonly delivery: InspectedDelivery; readonly lot: Lot; readonly first: boolean };
@@ -10,7 +11,7 @@ export function goodsSection(pack: Pack): Content[] {
   const rows = pack.view.deliveries.flatMap((delivery) => delivery.lots.map((lot, i): Line => ({ delivery, lot, first: i === 0 })));
   const when = whenColumn<InspectedDelivery>(pack);
   return [
-    heading('Goods received'),
+    sectionHead('goods'),
     table<Line>(
       [
         { title: when.title, width: when.width, of: ({ delivery, first }, i) => (first ? when.of(delivery, i) : '') },
@@ -63,7 +64,7 @@ export function goodsSection(pack: Pack): Content[] {
 
 function codeLines(pack: Pack, { code, codeState, identified }: Lot): Node {
   return lines([
-    code ?? onPaper('codeState', codeState),
+    code === null ? onPaper('codeState', codeState) : mono(code),
     ...(identified === null
       ? []
       : [
@@ -85,88 +86,34 @@ function decisions(pack: Pack, all: Lot['decisions']): Node {
 }
 
 export function checkSections(pack: Pack): Content[] {
-  const { probes, cleanDowns, notTaken, held, onHold } = pack.view.checks;
+  const { probes, cleanDowns } = pack.view.checks;
   return [
-    heading('Thermometers checked'),
+    sectionHead('probes'),
     table<InspectedChecks['probes'][number]>(
       [
-        whenColumn(pack),
-        { title: 'Instrument', width: 130, of: (p) => named(p.instrument) },
-        { title: 'Reference', width: 170, of: (p) => onPaper('probeWay', p.way) },
-        { title: 'Reading', width: 60, right: true, of: (p) => strong(celsiusText(p.shownMilli)) },
-        { title: 'Expected', width: 70, right: true, of: (p) => celsiusText(p.referenceMilli) },
-        { title: 'Accuracy (±)', width: 70, right: true, of: (p) => `± ${celsiusText(p.toleranceMilli)}` },
+        whenColumn(pack, 84),
+        { title: 'Instrument', width: 80, of: (p) => named(p.instrument) },
+        { title: 'Reference', width: 90, of: (p) => onPaper('probeWay', p.way) },
+        { title: 'Reading', width: 42, right: true, of: (p) => strong(celsiusText(p.shownMilli)) },
+        { title: 'Expected', width: 46, right: true, of: (p) => celsiusText(p.referenceMilli) },
+        { title: 'Accuracy (±)', width: 48, right: true, of: (p) => `± ${celsiusText(p.toleranceMilli)}` },
         { title: 'Result', width: '*', of: (p) => (p.passed ? 'passed' : strong('FAILED')) },
       ],
       probes,
       'No thermometer was checked in this period.',
     ),
-    heading('Cleaned down'),
+    sectionHead('cleanDowns'),
     table<InspectedChecks['cleanDowns'][number]>(
       [
-        whenColumn(pack),
-        { title: 'What', width: 160, of: (c) => named(c.place) },
-        { title: 'How', width: 150, of: (c) => onPaper('cleanDown', c.type) },
-        { title: 'Chemical', width: 130, of: (c) => c.chemical ?? 'none recorded' },
-        { title: 'Dilution', width: 80, of: (c) => c.dilution ?? '' },
+        whenColumn(pack, 84),
+        { title: 'What', width: 98, of: (c) => named(c.place) },
+        { title: 'How', width: 88, of: (c) => onPaper('cleanDown', c.type) },
+        { title: 'Chemical', width: 76, of: (c) => c.chemical ?? 'none recorded' },
+        { title: 'Dilution', width: 40, of: (c) => c.dilution ?? '' },
         { title: 'Contact time', width: '*', of: (c) => (c.contactSeconds === null ? '' : secondsText(c.contactSeconds)) },
       ],
       cleanDowns,
       'No clean-down is recorded in this period.',
     ),
-    heading('Readings not taken'),
-    table<InspectedChecks['notTaken'][number]>(
-      [
-        whenColumn(pack),
-        { title: 'Subject', width: 200, of: (x) => lines([named(x.subjectName), onPaper('subject', x.subjectType)]) },
-        { title: 'Control point', width: 150, of: (x) => x.point },
-        {
-          title: 'Answer',
-          width: '*',
-          of: (x) => lines([strong(onPaper('notTaken', x.answer)), ...(x.note === null ? [] : [`“${x.note}”`])]),
-        },
-      ],
-      notTaken,
-      'No reading is recorded as not taken.',
-    ),
-    ...onHoldNow(onHold),
-    heading('Holds placed and lifted'),
-    table<InspectedChecks['held'][number]>(
-      [
-        whenColumn(pack),
-        { title: 'What', width: 200, of: (h) => named(h.lotName) },
-        { title: 'Why', width: 180, of: (h) => h.because ?? 'not recorded' },
-        {
-          title: 'Hold lifted',
-          width: '*',
-          of: (h) => (h.lifted === null ? strong('ON HOLD') : `${timeOf(pack, h.lifted.at)}, ${h.lifted.by ?? 'name withheld'}`),
-        },
-      ],
-      held,
-      'Nothing was put on hold in this period.',
-    ),
   ];
 }
-
-/** Everything that something speaks against as of the moment of printing, from the same standing as every screen. */
-const onHoldNow = (onHold: InspectedChecks['onHold']): Content[] => [
-  heading('On hold now'),
-  table<InspectedChecks['onHold'][number]>(
-    [
-      { title: 'What', width: 200, of: (h) => strong(h.name) },
-      { title: 'Lot code', width: 110, of: (h) => h.code ?? 'none recorded' },
-      {
-        title: 'Why',
-        width: '*',
-        of: (h) =>
-          lines(
-            h.concerns.map(
-              (c) => `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}`,
-            ),
-          ),
-      },
-    ],
-    onHold,
-    'Nothing is on hold at this site as of the moment of printing.',
-  ),
-];

@@ -1,21 +1,22 @@
 import type { InspectedBatch, InspectedLoad, InspectedMake, InspectedReading } from '@bakehouse/contracts';
 import { dayText, observedText, quantityText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
-import { cell, heading, lines, measuredText, onPaper, strong, table, verdictText, type Content } from '../layout/index.js';
+import { cell, code, lines, measuredText, onPaper, strong, table, verdictText, type Content } from '../layout/index.js';
+import { sectionHead, standingUp } from './sections.js';
 import { datesText, happenedText, named, productsText, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
 export function makeSection(pack: Pack): Content[] {
   return [
-    heading('Made'),
+    sectionHead('made', standingUp),
     table<InspectedMake>(
       [
-        whenColumn(pack),
+        whenColumn(pack, 84),
         {
           title: 'What',
-          width: 120,
+          width: 92,
           of: (m) => lines([strong(m.name), onPaper('formula', m.type), ...(m.station === null ? [] : [m.station])]),
         },
-        { title: 'Divided into; stages', width: 200, of: (m) => lines([productsText(m.products) || 'not divided', ...stages(pack, m)]) },
+        { title: 'Divided into; stages', width: 128, of: (m) => lines([productsText(m.products) || 'not divided', ...stages(pack, m)]) },
         { title: 'Readings: value (limit), verdict', width: '*', of: (m) => readingLines(pack, m.readings) },
       ],
       pack.view.makes,
@@ -26,14 +27,14 @@ export function makeSection(pack: Pack): Content[] {
 
 export function loadSection(pack: Pack): Content[] {
   return [
-    heading('Baked and cooled: loads'),
+    sectionHead('loads'),
     table<InspectedLoad>(
       [
-        whenColumn(pack),
-        { title: 'What', width: 140, of: (l) => cell(productsText(l.products), { style: ['cell', 'strong'] }) },
+        whenColumn(pack, 84),
+        { title: 'What', width: 92, of: (l) => cell(productsText(l.products), { style: ['cell', 'strong'] }) },
         {
           title: 'Oven, setting',
-          width: 190,
+          width: 128,
           of: (l) =>
             lines([
               [l.oven, l.deck].filter((x) => x !== null).join(', ') || 'not known',
@@ -68,18 +69,18 @@ const settings = ({ celsius, minutes }: InspectedLoad): string =>
 
 export function otherReadingsSection(pack: Pack): Content[] {
   return [
-    heading('Other readings'),
+    sectionHead('otherReadings'),
     table<InspectedReading>(
       [
-        whenColumn(pack),
-        { title: 'Subject', width: 150, of: (r) => lines([named(r.subjectName), onPaper('subject', r.subjectType)]) },
+        whenColumn(pack, 84),
+        { title: 'Subject', width: 92, of: (r) => lines([named(r.subjectName), onPaper('subject', r.subjectType)]) },
         {
           title: 'Measured',
-          width: 130,
+          width: 80,
           of: (r) => `${measuredText(r.parameter, r.measured)}${r.instrument === null ? '' : `, ${r.instrument}`}`,
         },
-        { title: 'Value', width: 80, of: (r) => strong(observedText(r)) },
-        { title: 'Limit', width: 90, of: (r) => (r.limit === null ? 'none' : limitText(r.limit)) },
+        { title: 'Value', width: 50, of: (r) => strong(observedText(r)) },
+        { title: 'Limit', width: 66, of: (r) => (r.limit === null ? 'none' : limitText(r.limit)) },
         {
           title: 'Verdict',
           width: '*',
@@ -99,12 +100,12 @@ export function otherReadingsSection(pack: Pack): Content[] {
 
 export function batchSection(pack: Pack): Content[] {
   return [
-    heading('Batches and their release'),
+    sectionHead('batches'),
     table<InspectedBatch>(
       [
         whenColumn(pack),
         { title: 'Product', width: 120, of: (b) => strong(b.name) },
-        { title: 'Lot code', width: 85, of: (b) => b.code },
+        { title: 'Lot code', width: 85, of: (b) => code(b.code) },
         {
           title: 'Baked; dates on it',
           width: 120,

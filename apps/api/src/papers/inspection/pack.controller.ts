@@ -1,4 +1,4 @@
-import { inspectionPack, paperOrder, type InspectionPack, type PaperOrder } from '@bakehouse/contracts';
+import { inspectionPack, paperOrder, paperSize, type InspectionPack, type PaperOrder } from '@bakehouse/contracts';
 import { Controller, Get, Header, HttpCode, Param, Query, StreamableFile } from '@nestjs/common';
 import { ApiAcceptedResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -11,6 +11,8 @@ import { wholeSchemaOf } from '../schema.js';
 import { packPaperOf } from './pack-pdf.js';
 
 const id = z.uuid().toLowerCase();
+const printed = requestedPeriod.extend({ size: paperSize.optional() });
+type Printed = z.infer<typeof printed>;
 
 /** What an officer takes away. */
 @ApiTags('inspection')
@@ -30,7 +32,7 @@ export class PackController {
   @ApiAcceptedResponse({ standardSchema: paperOrder })
   order(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: requestedPeriod }) requested: RequestedPeriod,
+    @Query({ schema: printed }) requested: Printed,
     @CurrentSession() session: SessionContext,
   ): PaperOrder {
     return this.orders.order(session, () => this.made(site, requested, session));
@@ -44,7 +46,7 @@ export class PackController {
   @ApiOkResponse({ schema: { type: 'string', format: 'binary' } })
   async pdf(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: requestedPeriod }) requested: RequestedPeriod,
+    @Query({ schema: printed }) requested: Printed,
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
     const { bytes, name } = await this.made(site, requested, session);
@@ -73,9 +75,9 @@ export class PackController {
     };
   }
 
-  private async made(site: string, requested: RequestedPeriod, session: SessionContext): Promise<Made> {
+  private async made(site: string, requested: Printed, session: SessionContext): Promise<Made> {
     const view = await this.inspections.inspect(session, site, given(requested));
-    const bytes = await this.printer.pdfOf(packPaperOf({ view, printedAt: view.asOf, printedBy: session.name }));
+    const bytes = await this.printer.pdfOf(packPaperOf({ view, printedAt: view.asOf, printedBy: session.name }, requested.size));
     return { bytes, name: `inspection-${view.from}-${view.until}.pdf` };
   }
 }

@@ -1,22 +1,23 @@
 import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, official } from '@bakehouse/records';
-import { amountOf, cell, heading, lines, onPaper, paragraph, small, strong, table, type Content, type Node } from '../layout/index.js';
+import { amountOf, cell, lines, onPaper, paragraph, small, strong, table, type Content, type Node } from '../layout/index.js';
+import { lyingDown, sectionHead } from './sections.js';
 import { happenedText, named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
 
 export function deviationSection(pack: Pack): Content[] {
   const { view } = pack;
   return [
-    heading('Deviations and corrective actions'),
+    sectionHead('deviations', lyingDown),
     ...(view.counts.openFromBefore === 0
       ? []
       : [paragraph(`${countText(view.counts.openFromBefore, 'deviation')} from before this period still open.`)]),
     table<InspectedDeviation>(
       [
-        whenColumn(pack),
+        whenColumn(pack, 84),
         {
           title: 'What',
-          width: 140,
+          width: 130,
           of: (d) =>
             lines([
               strong(onPaper('deviation', d.type)),
@@ -30,7 +31,7 @@ export function deviationSection(pack: Pack): Content[] {
           width: 105,
           of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectType), ...heldBy(d)]),
         },
-        { title: 'Corrective action', width: 170, of: (d) => done(pack, d) },
+        { title: 'Corrective action', width: 155, of: (d) => done(pack, d) },
         {
           title: 'Disposition',
           width: 110,
@@ -99,14 +100,14 @@ interface Line {
 export function correctionSection(pack: Pack): Content[] {
   const rows = pack.view.corrections.flatMap((c) => c.versions.map((v, i): Line => ({ kind: c.kind, v, first: i === 0 })));
   return [
-    heading('Corrections'),
+    sectionHead('corrections'),
     small('Every version stays as recorded; the last one counts. The first version is on top, its replacements below.'),
     table<Line>(
       [
-        { title: 'Record', width: 120, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
+        { title: 'Record', width: 72, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
         {
           title: 'Recorded',
-          width: 130,
+          width: 80,
           of: ({ v }) =>
             lines([
               timeOf(pack, v.recordedAt),
@@ -114,8 +115,8 @@ export function correctionSection(pack: Pack): Content[] {
               ...(v.at === null || v.at.slice(0, 16) === v.recordedAt.slice(0, 16) ? [] : [`for ${timeOf(pack, v.at)}`]),
             ]),
         },
-        { title: 'Version', width: 75, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
-        { title: 'Reason', width: 150, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
+        { title: 'Version', width: 48, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
+        { title: 'Reason', width: 72, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
         {
           title: 'Content; changes',
           width: '*',

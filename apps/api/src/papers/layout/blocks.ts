@@ -1,9 +1,25 @@
 import { breakLong, cell, type Content, type Node } from './content.js';
 
 /** A heading that stays with what follows it. */
-export const heading = (text: string, of: Pick<Node, 'pageBreak'> = {}): Node => ({ text, style: 'heading', headlineLevel: 1, ...of });
-export const paragraph = (text: string, style = 'body'): Node => ({ text, style });
-export const small = (text: string): Node => ({ text, style: 'small' });
+export const heading = (text: string, of: Pick<Node, 'pageBreak' | 'pageOrientation' | 'id'> = {}): Node => ({
+  text,
+  style: 'heading',
+  headlineLevel: 1,
+  ...of,
+});
+/** A heading within something that stays whole, and goes over to the next page as one. */
+export const inside = (text: string): Node => ({ text, style: 'heading' });
+export const paragraph = (text: Content, style = 'body'): Node => ({ text, style, margin: [0, 0, 0, 4] });
+export const small = (text: Content): Node => ({ text, style: 'small' });
+
+/** A code that is read character by character, on one line where it is short enough for any column. */
+export const code = (text: string): Node => ({ text, style: 'code', ...(text.length <= 12 ? { noWrap: true } : {}) });
+
+/** Surely or perhaps: told apart by the word and by the line below it, on a poor copy too. */
+export const sure = (certain: boolean): Node =>
+  certain
+    ? { text: 'certain', bold: true, decoration: 'underline' }
+    : { text: 'possible', bold: true, decoration: 'underline', decorationStyle: 'dashed' };
 
 /** Names and values beside each other. A value may be content; an empty value prints as "not known". */
 export function facts(pairs: readonly (readonly [name: string, value: Content])[], nameWidth = 110): Node {
@@ -11,7 +27,7 @@ export function facts(pairs: readonly (readonly [name: string, value: Content])[
     cell(name, { style: 'name' }),
     typeof value === 'string' ? breakLong(cell(value === '' ? 'not known' : value, { style: 'body' }), 70) : value,
   ]);
-  return { table: { widths: [nameWidth, '*'], body }, layout: 'ruled', margin: [0, 2, 0, 8], unbreakable: true };
+  return { table: { widths: [nameWidth, '*'], body }, layout: 'rows', margin: [0, 2, 0, 8], unbreakable: true };
 }
 
 /** A frame that can be seen from across a table. */
@@ -31,27 +47,49 @@ export const steps = (lines: readonly string[]): Node => ({
       { text: line, style: 'step' },
     ]),
   },
-  layout: 'noBorders',
+  layout: 'plain',
 });
 
 /** An empty square to tick, drawn because the typeface has none. */
-export const tickBox = (size = 9): Node => ({ canvas: [{ type: 'rect', x: 0, y: 1, w: size, h: size, lineWidth: 0.8 }] });
+export const tickBox = (size = 11): Node => ({ canvas: [{ type: 'rect', x: 0, y: 0, w: size, h: size, lineWidth: 0.9 }] });
 
 /** A square to tick, with its word beside it. */
-export const tick = (word: string): Node => ({
+export const tick = (word: string, width: number): Node => ({
   columns: [
-    { ...tickBox(), width: 12 },
-    { text: word, style: 'cell', width: '*' },
+    { ...tickBox(), width: 14 },
+    { text: word, style: 'body', width: '*' },
   ],
   columnGap: 2,
+  width,
 });
 
-/** A line to write on. */
-export const blank = (width: number): Node => ({ canvas: [{ type: 'line', x1: 0, y1: 16, x2: width, y2: 16, lineWidth: 0.6 }] });
+/** A line to write on, `height` below the top of its field. */
+export const blank = (width: number, height = 16): Node => ({
+  canvas: [{ type: 'line', x1: 0, y1: height, x2: width, y2: height, lineWidth: 0.7 }],
+});
+
+/** A word and a line to write on behind it. */
+export const field = (name: string, width: number): Node => ({
+  columns: [
+    { text: name, style: 'body', width: 'auto' },
+    { ...blank(width, 11), width: 'auto' },
+  ],
+  columnGap: 4,
+  width: 'auto',
+});
+
+/** A row of such fields. */
+export const fields = (...of: readonly Node[]): Node => ({ columns: of, columnGap: 12, margin: [0, 8, 0, 0] });
+
+/** Where the scissors go. */
+export const cutHere = (width: number): Node => ({
+  canvas: [{ type: 'line', x1: 0, y1: 0, x2: width, y2: 0, lineWidth: 0.9, dash: { length: 4, space: 3 } }],
+  margin: [0, 10, 0, 2],
+});
 
 /** The caution that goes with every limit, verdict and recall. */
 export const cautionBox = (text: string): Node => ({
-  table: { widths: ['*'], body: [[{ text: [{ text: 'Caution. ', bold: true }, text], style: 'body' }]] },
-  layout: 'boxed',
-  margin: [0, 4, 0, 8],
+  text: [{ text: 'Caution. ', bold: true }, text],
+  style: 'body',
+  margin: [0, 8, 0, 4],
 });

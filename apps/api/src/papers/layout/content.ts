@@ -12,13 +12,23 @@ export interface Node {
     readonly widths: readonly (number | '*' | 'auto')[];
     readonly body: readonly (readonly Content[])[];
   };
-  readonly canvas?: readonly { readonly type: 'rect' | 'line'; readonly [measure: string]: number | string }[];
-  readonly layout?: 'ruled' | 'boxed' | 'noBorders' | 'band';
+  readonly canvas?: readonly {
+    readonly type: 'rect' | 'line';
+    readonly dash?: { readonly length: number; readonly space: number };
+    readonly [measure: string]: number | string | { readonly length: number; readonly space: number } | undefined;
+  }[];
+  /** The stamp of the house of this name, drawn when the paper is. */
+  readonly stamp?: string;
+  readonly svg?: string;
+  readonly font?: string;
+  readonly layout?: 'ruled' | 'rows' | 'grid' | 'tight' | 'lines' | 'plain' | 'boxed' | 'masthead' | 'foot' | 'noBorders' | 'band';
   readonly style?: string | readonly string[];
   readonly bold?: boolean;
   readonly italics?: boolean;
   readonly fontSize?: number;
   readonly color?: string;
+  readonly decoration?: 'underline';
+  readonly decorationStyle?: 'dashed';
   readonly fillColor?: string;
   readonly alignment?: 'left' | 'right' | 'center';
   readonly margin?: readonly [number, number, number, number];
@@ -28,6 +38,12 @@ export interface Node {
   readonly lineHeight?: number;
   readonly unbreakable?: boolean;
   readonly pageBreak?: 'before' | 'after';
+  /** From here on; it begins a page. */
+  readonly pageOrientation?: 'portrait' | 'landscape';
+  readonly id?: string;
+  /** Prints the number of the page on which the node with this id stands. */
+  readonly pageReference?: string;
+  readonly noWrap?: boolean;
   readonly wordBreak?: 'break-all';
   readonly headlineLevel?: number;
 }

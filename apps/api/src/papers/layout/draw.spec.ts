@@ -4,10 +4,10 @@ import { paragraph, Printer, type Content, type Paper } from './index.js';
 const paper = (...body: readonly Content[]): Paper => ({
   title: 'A paper',
   head: { left: 'Test bakehouse', right: 'A paper' },
-  foot: { seal: 'not sealed', printed: '25 Nov 2026 14:00' },
+  foot: { seal: 'not sealed', printed: '25 Nov 2026 14:00', times: 'Europe/London' },
   caution: 'Ask a competent person',
   practice: null,
-  landscape: false,
+  size: 'a4',
   printedAt: new Date('2026-11-25T14:00:00Z'),
   body,
 });

@@ -1,6 +1,6 @@
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import { Threads } from '../../platform/threads/index.js';
-import { markAll, markOfUnprintable, printableCharacters } from './glyphs.js';
+import { markAll, markOfUnprintable, typefaces } from './glyphs.js';
 import { definitionOf, type Paper } from './page.js';
 import type { Drawing } from './pdf-worker.js';
 
@@ -18,16 +18,18 @@ export class Printer implements OnApplicationShutdown {
   });
 
   /**
-   * A paper as PDF. What the typeface cannot show is marked, and the paper says so. Throws where the drawing fails.
+   * A paper as PDF. What no typeface here can show is marked, and the paper says so. Throws where the drawing fails.
    * @throws ProblemException where too many papers are waiting already (those are drawn all the same), or it takes too long
    */
   async pdfOf(paper: Paper): Promise<Buffer> {
-    const { content, marked } = markAll(paper, await printableCharacters());
+    const faces = await typefaces();
+    const { content, marked } = markAll(paper, faces.any);
     const definition = definitionOf(
       content,
       marked === 0
         ? null
-        : `${markOfUnprintable} stands for a character that this paper’s typeface does not have (${marked} on this paper). The same records on screen, as a table and as JSON have it.`,
+        : `${markOfUnprintable} stands for a character that this paper’s typefaces do not have (${marked} on this paper). The same records on screen, as a table and as JSON have it.`,
+      faces,
     );
     const pdf = await this.threads.run(definition);
     return Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength);

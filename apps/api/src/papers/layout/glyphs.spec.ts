@@ -1,13 +1,13 @@
 import { beforeAll, describe, expect, it } from '@jest/globals';
-import { markAll, markUnprintable, printableCharacters } from './glyphs.js';
+import { markAll, markUnprintable, typefaces } from './glyphs.js';
 
 let has: ReadonlySet<number>;
 beforeAll(async () => {
-  has = await printableCharacters();
+  has = (await typefaces()).any;
 });
 const shown = (text: string): string => markUnprintable(text, has).text;
 
-describe('what the papers’ typeface can show', () => {
+describe('what the papers’ typefaces can show', () => {
   it.each([
     ['English', 'Pellow & Wick: 94.4 °C, ≥ 93, ½ – “quote” … ×'],
     ['French', 'Crème brûlée, œuf, naïf, Ÿ'],

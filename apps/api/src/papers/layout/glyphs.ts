@@ -1,23 +1,45 @@
-/// <reference path="./pdfmake.d.ts" />
+import { otherFamily, type Family } from './families.js';
 
-/** Printed where the typeface has no glyph for a character. */
+/** Printed where no typeface has a glyph for a character. */
 export const markOfUnprintable = '\u25ca';
 
-let known: Promise<ReadonlySet<number>> | undefined;
-
-/** The characters that the papers' typeface can print (Latin, Greek and Cyrillic), read from the typeface itself. */
-export function printableCharacters(): Promise<ReadonlySet<number>> {
-  return (known ??= readFont());
+/** Which characters each typeface has. */
+export interface Typefaces {
+  readonly of: Readonly<Record<Family | `${Family}More` | typeof otherFamily, ReadonlySet<number>>>;
+  /** What can be printed in one or another of them. */
+  readonly any: ReadonlySet<number>;
 }
 
+let known: Promise<Typefaces> | undefined;
+
+/** What the papers' typefaces can print (Latin, Greek and Cyrillic), read from the typefaces themselves. */
+export function typefaces(): Promise<Typefaces> {
+  return (known ??= readTypefaces());
+}
+
+const both = (a: ReadonlySet<number>, b: ReadonlySet<number>): ReadonlySet<number> => new Set([...a].filter((letter) => b.has(letter)));
+
 /** What draws papers is loaded with the first of them: a start, or a command that draws none, does not wait for it. */
-async function readFont(): Promise<ReadonlySet<number>> {
-  const [{ default: pdfmake }, { default: fonts }] = await Promise.all([import('pdfmake'), import('pdfmake/fonts/Roboto.js')]);
-  pdfmake.setFonts(fonts);
-  pdfmake.setUrlAccessPolicy(() => false);
-  pdfmake.setLocalAccessPolicy((file) => Object.values(fonts.Roboto).includes(file));
-  const document = await pdfmake.createPdf({ content: '' }).getStream();
-  return new Set(document.provideFont('Roboto', false, false).font.characterSet);
+async function readTypefaces(): Promise<Typefaces> {
+  const { withTypefaces } = await import('./printing.js');
+  const document = await withTypefaces().createPdf({ content: '' }).getStream();
+  // a bold cut may have less than the ordinary one
+  const has = (family: string): ReadonlySet<number> => {
+    const [normal, bold] = [false, true].map((isBold) => new Set(document.provideFont(family, isBold, false).font.characterSet));
+    return normal && bold ? both(normal, bold) : new Set();
+  };
+  const of = {
+    Head: has('Head'),
+    HeadMore: has('HeadMore'),
+    Text: has('Text'),
+    TextMore: has('TextMore'),
+    Code: has('Code'),
+    CodeMore: has('CodeMore'),
+    Roboto: has(otherFamily),
+  };
+  // headings, text and codes are to print the same, so what one family alone has is none of it
+  const all = (more: '' | 'More') => both(both(of[`Head${more}`], of[`Text${more}`]), of[`Code${more}`]);
+  return { of, any: new Set([...of.Roboto, ...all(''), ...all('More')]) };
 }
 
 const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });

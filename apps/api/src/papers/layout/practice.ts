@@ -2,8 +2,8 @@ import type { Node } from './content.js';
 
 /** White on black across the head of every page of a practice: it survives a poor copier and does not depend on colour. */
 export const practiceBand = (text: string): Node => ({
-  table: { widths: ['*'], body: [[{ text, bold: true, fontSize: 14, color: '#ffffff', alignment: 'center' }]] },
+  table: { widths: ['*'], body: [[{ text, style: 'practice', color: '#ffffff', alignment: 'center' }]] },
   layout: 'band',
 });
 
-export const practiceWatermark = { text: 'PRACTICE', color: '#000000', opacity: 0.08, bold: true, angle: -45, fontSize: 110 } as const;
+export const practiceWatermark = { text: 'PRACTICE', color: '#000000', opacity: 0.06, bold: true, angle: -45, fontSize: 110 } as const;

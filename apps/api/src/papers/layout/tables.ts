@@ -29,7 +29,7 @@ export function table<T>(columns: readonly Column<T>[], rows: readonly T[], noth
   };
 }
 
-/** Characters that fit beside each other in 8 points; a column that takes the rest is assumed to be narrow. */
+/** Characters that fit beside each other in 8.5 points; a column that takes the rest is assumed to be narrow. */
 const longestIn = (width: number | '*' | 'auto'): number => Math.max(6, Math.floor((typeof width === 'number' ? width : 80) / 5));
 
 /** Lines of a cell, one below the other. */

@@ -1,9 +1,12 @@
 import { countText } from '@bakehouse/kernel';
-import { amountOf, blank, facts, heading, paragraph, type Content } from '../layout/index.js';
+import { amountOf, facts, inside, paragraph, type Content } from '../layout/index.js';
 import { howFar, type CasePaper } from './case-paper.js';
 import { groupsOf, suspectNames } from './notice.js';
 
 const left = new Set(['dispatch', 'round', 'donation', 'feed', 'counter', 'stall', 'eaten-in', 'staff']);
+
+/** Room above the rule of the row. */
+const toWrite: Content = { text: ' ', margin: [0, 6, 0, 0] };
 
 /** What the authority needs, in the order of 21 CFR 7.46(a) (from memory), with lines for what the records do not hold. */
 export function authoritySection(paper: CasePaper): Content[] {
@@ -22,7 +25,7 @@ export function authoritySection(paper: CasePaper): Content[] {
     {
       unbreakable: true,
       stack: [
-        heading('For the authority'),
+        inside('For the authority'),
         paragraph('From the records. Write in what they do not hold.'),
         facts(
           [
@@ -33,6 +36,7 @@ export function authoritySection(paper: CasePaper): Content[] {
                 .map((g) => `${g.name}${g.certain ? '' : ' (possible)'}`)
                 .join('; ') || suspectNames(paper),
             ],
+            ['How it was found', recall.said ?? 'not written down'],
             ['Reason', `${recall.hazardName} in ${suspectNames(paper)}`],
             ['Produced', both(produced)],
             ['In distribution', `${both(distributed)}${unknown}`],
@@ -41,9 +45,9 @@ export function authoritySection(paper: CasePaper): Content[] {
               `${countText(trace.contacts.length, 'contact')} on the contact list${howFar(trace) === 'consumers' ? '; also unnamed customers at the counter or a stall' : ''}`,
             ],
             ['Informed so far', `${trace.contacts.filter((r) => r.reached).length} of ${trace.contacts.length}`],
-            ['Evaluation of the risk', blank(380)],
-            ['Recall strategy and depth', blank(380)],
-            ['Contact person, telephone', blank(380)],
+            ['Evaluation of the risk', toWrite],
+            ['Recall strategy and depth', toWrite],
+            ['Contact person, telephone', toWrite],
           ],
           120,
         ),

@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import type { BalanceCause, Measure } from '@bakehouse/records';
-import { amountOf, type Content, type Node, heading, inShort, lines, paragraph, strong, table } from '../layout/index.js';
+import { amountOf, code, type Content, type Node, heading, inShort, lines, paragraph, strong, table } from '../layout/index.js';
 import { codeText, type CasePaper } from './case-paper.js';
 
 type Trace = RecallView['trace'];
@@ -18,7 +18,7 @@ export function balanceSection(paper: CasePaper): Content[] {
     ),
     table<Trace['doesNotAddUp'][number]>(
       [
-        { title: 'Lot', width: '*', of: (b) => lines([strong(b.name), codeText(b.code)]) },
+        { title: 'Lot', width: '*', of: (b) => lines([strong(b.name), code(codeText(b.code))]) },
         { title: 'Received or made', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.received) },
         { title: 'Used and dispatched', width: 60, right: true, of: ({ balance: b }) => goneOf(b) },
         {

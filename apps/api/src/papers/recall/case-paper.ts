@@ -13,6 +13,7 @@ export interface CasePaper extends CaseHead {
   readonly frozenUnder: readonly SealView[];
   readonly recordedUnder: SealView;
   readonly printedAt: string;
+  readonly printedBy: string | null;
   /** The organisation's own zone, and how a site counts its days, by its name. */
   readonly zone: string;
   readonly clockOf: (site: string) => { readonly zone: string; readonly dayStarts: string };
@@ -71,7 +72,6 @@ export function howFar({ ends, counter }: Pick<RecallView['trace'], 'ends' | 'co
   return ends.some((e) => toCustomers.has(e.channel)) ? 'customers' : 'house';
 }
 
-export const sureText = (certain: boolean): string => (certain ? 'certain' : 'POSSIBLE');
 export const codeText = (code: string | null): string => code ?? 'no code';
 
 /** What people call a lot: its code, or the day for a lot made here without a code. */

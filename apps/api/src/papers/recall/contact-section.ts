@@ -3,73 +3,133 @@ import { countText } from '@bakehouse/kernel';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
-  blank,
-  cell,
+  box,
   type Content,
-  heading,
-  lines,
+  field,
+  fields,
+  inside,
   type Node,
+  type Notes,
   onPaper,
   paragraph,
   strong,
-  table,
+  sure,
   tick,
 } from '../layout/index.js';
-import { codeText, type CasePaper } from './case-paper.js';
+import type { CasePaper } from './case-paper.js';
+import { notesOfLots, whatTheyHad } from './what-they-had.js';
 
 type Contact = RecallView['trace']['contacts'][number];
 
 /** The contact list in calling order, with room to tick and write. */
 export function contactSection(paper: CasePaper): Content[] {
   const { contacts } = paper.recall.trace;
+  const notes = notesOfLots(contacts);
   const certain = contacts.filter((r) => r.certain).length;
   return [
-    heading('Contact list, in calling order', { pageBreak: 'before' }),
+    box([
+      {
+        text: [
+          { text: 'Say: ', bold: true },
+          `“${paper.business}. Do not sell, serve, use or give away the products that I name. Keep them apart, at their proper temperature. How many are left, and who else has had them?” `,
+          { text: 'Write down what they answer.', bold: true },
+        ],
+        style: 'step',
+      },
+    ]),
     paragraph(
-      `${countText(contacts.length, 'contact')}: ${certain} certainly received some, ${contacts.length - certain} possibly. Vulnerable consumers come first. Call from the top. Write down the time, who answered and what they still have.`,
+      `${countText(contacts.length, 'contact')}: ${certain} certainly received some, ${contacts.length - certain} possibly. Vulnerable consumers come first. Call from the top.`,
     ),
-    table<Contact>(
-      [
-        { title: 'No.', width: 18, of: (r) => strong(String(r.order)) },
-        { title: 'Tick', width: 54, of: () => ({ stack: [tick('informed'), tick('no answer'), tick('message')] }) },
-        { title: 'Contact', width: 125, of: (r) => whom(paper, r) },
-        { title: 'What they received', width: '*', of: (r) => had(paper, r) },
-        { title: 'Time; who called', width: 58, of: () => ({ stack: [blank(54), blank(54)] }) },
-        { title: 'Answer; still held', width: 80, of: () => ({ stack: [blank(76), blank(76)] }) },
+    contacts.length === 0
+      ? paragraph('By the records none of it went to a customer with a name.')
+      : {
+          table: { widths: ['*'], dontBreakRows: true, body: contacts.map((r) => [{ stack: [contact(paper, r, notes), answers()] }]) },
+          layout: 'rows',
+          margin: [0, 2, 0, 8],
+        },
+    ...notes.below,
+    {
+      unbreakable: true,
+      columns: [
+        {
+          stack: [inside('The authority'), fields(field('telephone', 130)), fields(field('told at', 50), field('reference', 60))],
+          width: '*',
+        },
+        { stack: [inside('Not by telephone'), ...unreached(paper)], width: '*' },
       ],
-      contacts,
-      'By the records none of it went to a customer with a name.',
-    ),
+      columnGap: 20,
+    },
+    {
+      text: [sure(true), ': by the records. ', sure(false), ': by contact, or as one of several lots. Treat it in the same way.'],
+      margin: [0, 10, 0, 0],
+    },
   ];
 }
 
-function whom(paper: CasePaper, r: Contact): Node {
-  return lines([
-    strong(r.name ?? 'name withheld'),
-    r.contactName ?? 'no contact person on record',
-    strong(r.phone ?? 'NO NUMBER ON RECORD'),
-    ...(r.vulnerable ? [strong('vulnerable consumers')] : []),
-    ...(r.unattended ? [strong('LEFT UNATTENDED: may still be unopened')] : []),
-    ...r.calls.map(
-      (c) =>
-        `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still holds ${amountOf(c.piecesHeld, null)}`}`,
-    ),
-  ]);
-}
+const contact = (paper: CasePaper, r: Contact, notes: Notes): Node => ({
+  columns: [
+    { text: String(r.order), style: 'big', width: 22 },
+    {
+      stack: [
+        ...(r.vulnerable ? [strong('Contact first: vulnerable consumers')] : []),
+        { text: r.name ?? 'name withheld', style: 'who' },
+        r.contactName ?? 'no contact person on record',
+        ...(r.unattended ? [strong('LEFT UNATTENDED: may still be unopened')] : []),
+      ],
+      width: '*',
+    },
+    {
+      stack: [
+        r.phone === null ? { text: 'NO NUMBER ON RECORD', style: 'value' } : { text: r.phone, style: 'phone' },
+        ...(r.calls.length === 0
+          ? [{ text: 'not called yet', style: 'cell' }]
+          : r.calls.map((c) =>
+              strong(
+                `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still holds ${amountOf(c.piecesHeld, null)}`}`,
+              ),
+            )),
+      ],
+      width: 132,
+    },
+    { stack: whatTheyHad(paper, r, notes), width: 146 },
+  ],
+  columnGap: 8,
+});
 
-/** Certain and possible apart, each lot with the amount that went there. */
-function had(paper: CasePaper, r: Contact): Node {
-  const of = (certain: boolean): Node[] => {
-    const some = r.lines.filter((l) => l.certain === certain);
-    return some.length === 0
-      ? []
-      : [
-          strong(certain ? 'Certain' : 'POSSIBLE'),
-          ...some.flatMap((l) => [
-            cell(`${l.name}, ${codeText(l.code)}: ${amountOf(l.pieces, l.mg)}`, { style: 'cell' }),
-            cell(wallTime(l.at, paper.zone), { style: 'cell', color: '#444444' }),
-          ]),
-        ];
-  };
-  return lines([...of(true), ...of(false), ...(r.piecesUnknown ? ['some amounts not known'] : [])]);
+const answers = (): Node => ({
+  columns: [
+    tick('told', 40),
+    tick('no answer', 64),
+    tick('message', 60),
+    field('at', 36),
+    field('by', 30),
+    field('left', 28),
+    field('passed on to', 58),
+  ],
+  columnGap: 7,
+  margin: [0, 8, 0, 2],
+});
+
+/** Whom nobody can ring: customers without a number, and those whose names nobody knows. */
+function unreached(paper: CasePaper): Content[] {
+  const silent = paper.recall.trace.contacts.filter((r) => r.phone === null).map((r) => `${r.order}. ${r.name ?? 'name withheld'}`);
+  const nameless = paper.departures.filter((d) => d.customer === null && ['counter', 'stall', 'eaten-in', 'staff'].includes(d.channel));
+  const lines = [...new Set(nameless.map((d) => d.channel))].flatMap((channel) =>
+    [true, false].flatMap((certain): Content[] => {
+      const of = nameless.filter((d) => d.channel === channel && d.certain === certain);
+      if (of.length === 0) return [];
+      const pieces = of.reduce((sum, d) => sum + (d.pieces ?? 0), 0);
+      const some = of.some((d) => d.pieces === null) ? ', some amounts not known' : '';
+      return [{ text: [`${onPaper('channel', channel)}: ${amountOf(pieces, null)}${some}, `, sure(certain)] }];
+    }),
+  );
+  return [
+    ...(silent.length === 0 ? [] : [paragraph(`No number on record: ${silent.join('; ')}.`)]),
+    ...lines,
+    paragraph(
+      lines.length === 0
+        ? 'By the records none of it went to customers without a name.'
+        : 'Their names are not known: a public notice reaches them.',
+    ),
+  ];
 }

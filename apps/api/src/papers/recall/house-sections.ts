@@ -5,11 +5,13 @@ import { isOnHold, shelvesText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
+  code,
   type Content,
   facts,
   heading,
   inShort,
   lines,
+  notesOf,
   onPaper,
   verdictText,
   paragraph,
@@ -33,7 +35,7 @@ export function onHandSection(paper: CasePaper): Content[] {
     table<Trace['onHand'][number]>(
       [
         { title: 'What', width: '*', of: (o) => lines([strong(o.name), ...shelvesText(o.shelves).map(strong)]) },
-        { title: 'Lot code', width: 110, of: (o) => codeText(o.code) },
+        { title: 'Lot code', width: 110, of: (o) => code(codeText(o.code)) },
         { title: 'Where', width: 100, of: (o) => o.site },
         { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) },
         { title: 'How known', width: 55, of: (o) => (o.by === 'count' ? 'counted' : o.by === null ? 'not known' : 'by the records') },
@@ -64,7 +66,7 @@ export function counterSection(paper: CasePaper): Content[] {
     table<Trace['counter'][number]>(
       [
         { title: 'What', width: '*', of: (c) => strong(c.name) },
-        { title: 'Lot code', width: 75, of: (c) => codeText(c.code) },
+        { title: 'Lot code', width: 75, of: (c) => code(codeText(c.code)) },
         { title: 'Where', width: 65, of: (c) => c.site },
         { title: 'From', width: 96, of: (c) => timeAt(paper, c.site, c.from) },
         {
@@ -83,11 +85,11 @@ export function counterSection(paper: CasePaper): Content[] {
 export function usedAndDispatchedSection(paper: CasePaper): Content[] {
   const columns = [
     { title: 'What', width: '*' as const, of: (d: PaperDeparture) => strong(d.lots.map((lot) => named(paper, lot)).join(' or ')) },
-    { title: 'Channel', width: 78, of: (d: PaperDeparture) => onPaper('channel', d.channel) },
-    { title: 'To', width: 90, of: (d: PaperDeparture) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
+    { title: 'Channel', width: 72, of: (d: PaperDeparture) => onPaper('channel', d.channel) },
+    { title: 'To', width: 84, of: (d: PaperDeparture) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
     {
       title: 'How much',
-      width: 55,
+      width: 50,
       right: true,
       of: (d: PaperDeparture) =>
         lines([
@@ -95,8 +97,8 @@ export function usedAndDispatchedSection(paper: CasePaper): Content[] {
           ...(d.backPieces === null && d.backMg === null ? [] : [`returned: ${amountOf(d.backPieces, d.backMg)}`]),
         ]),
     },
-    { title: 'How known', width: 42, of: (d: PaperDeparture) => inShort('how', d.how) },
-    { title: 'When', width: 96, of: (d: PaperDeparture) => timeAt(paper, siteOf(paper, d.lot), d.at) },
+    { title: 'How known', width: 44, of: (d: PaperDeparture) => inShort('how', d.how) },
+    { title: 'When', width: 80, of: (d: PaperDeparture) => timeAt(paper, siteOf(paper, d.lot), d.at) },
   ];
   return [
     heading('Used and dispatched: certain'),
@@ -105,7 +107,7 @@ export function usedAndDispatchedSection(paper: CasePaper): Content[] {
       paper.departures.filter((d) => d.certain),
       'No certain use or dispatch is recorded.',
     ),
-    heading('Used and dispatched: POSSIBLE'),
+    heading('Used and dispatched: possible'),
     table(
       columns,
       paper.departures.filter((d) => !d.certain),
@@ -117,13 +119,23 @@ export function usedAndDispatchedSection(paper: CasePaper): Content[] {
 export function scopeSection(paper: CasePaper): Content[] {
   const { trace } = paper.recall;
   const inOrder = [...trace.lots].sort((a, b) => a.steps - b.steps || (a.at < b.at ? -1 : 1));
+  const notes = notesOf(inOrder.map((l) => whyIn(paper, l)));
   const columns = [
     { title: 'What', width: '*' as const, of: (l: Lot) => lines([strong(l.name), onPaper('lot', l.type)]) },
-    { title: 'Lot code', width: 75, of: (l: Lot) => lines([ownCode(l), datesText(paper.details.get(l.id))].filter((text) => text !== '')) },
-    { title: 'Where', width: 58, of: (l: Lot) => l.site },
-    { title: 'When', width: 96, of: (l: Lot) => timeAt(paper, l.site, l.at) },
-    { title: 'How much', width: 50, right: true, of: (l: Lot) => amountOf(l.pieces, l.mg) },
-    { title: 'In scope because', width: 118, of: (l: Lot) => lines([whyIn(paper, l), shareText(l)].filter((text) => text !== '')) },
+    {
+      title: 'Lot code',
+      width: 75,
+      of: (l: Lot) =>
+        lines([...(ownCode(l) === '' ? [] : [code(ownCode(l))]), datesText(paper.details.get(l.id))].filter((text) => text !== '')),
+    },
+    { title: 'Where', width: 54, of: (l: Lot) => l.site },
+    { title: 'When', width: 80, of: (l: Lot) => timeAt(paper, l.site, l.at) },
+    { title: 'How much', width: 46, right: true, of: (l: Lot) => amountOf(l.pieces, l.mg) },
+    {
+      title: 'In scope because',
+      width: 104,
+      of: (l: Lot) => lines([notes.inPlaceOf(whyIn(paper, l)), shareText(l)].filter((text) => text !== '')),
+    },
   ];
   return [
     heading('Lots in scope: certain'),
@@ -133,12 +145,13 @@ export function scopeSection(paper: CasePaper): Content[] {
       inOrder.filter((l) => l.certain),
       'No lot is certain.',
     ),
-    heading('Lots in scope: POSSIBLE'),
+    heading('Lots in scope: possible'),
     table(
       columns,
       inOrder.filter((l) => !l.certain),
       'No lot is possible only.',
     ),
+    ...notes.below,
     ...(trace.alike.length === 0 ? [] : [heading('The same lot code, NOT in this case')]),
     ...trace.alike.map((l) =>
       small([lotText(l, paper), l.supplierName, `came ${timeAt(paper, l.site, l.at)}`, l.site].filter(Boolean).join(', ')),
@@ -178,6 +191,7 @@ function shareText({ by, minPpt, maxPpt }: Lot): string {
 export function heatSection(paper: CasePaper): Content[] {
   const { steps, note } = paper.recall.trace.heat;
   if (note === null) return [];
+  const notes = notesOf(steps.map((h) => h.basis));
   return [
     heading('The heat step'),
     paragraph(note),
@@ -195,12 +209,13 @@ export function heatSection(paper: CasePaper): Content[] {
           of: (h) =>
             lines([verdictText(h, (at) => timeAt(paper, siteOf(paper, h.lot), at)), ...(h.corrected ? ['corrected afterwards'] : [])]),
         },
-        { title: 'Basis of the limit', width: 110, of: (h) => h.basis },
+        { title: 'Basis of the limit', width: 110, of: (h) => notes.inPlaceOf(h.basis) },
         { title: 'When', width: 96, of: (h) => timeAt(paper, siteOf(paper, h.lot), h.at) },
       ],
       steps,
       'No reading is recorded at the heat step.',
     ),
+    ...notes.below,
   ];
 }
 
@@ -229,8 +244,8 @@ export function frozenSection(paper: CasePaper): Content[] {
         { title: 'Book', width: 120, of: (s: CasePaper['recordedUnder']) => s.name },
         { title: 'Records then', width: 55, right: true, of: (s) => String(s.size) },
         { title: 'Sealed', width: 100, of: (s) => wallTime(s.at, paper.clockOf(s.name).zone) },
-        { title: 'Code', width: 60, of: (s) => s.code },
-        { title: 'Root', width: '*', of: (s) => s.rootHex },
+        { title: 'Code', width: 60, of: (s) => code(s.code) },
+        { title: 'Root', width: '*', of: (s) => code(s.rootHex) },
       ],
       paper.frozenUnder,
       'No book was frozen.',

@@ -1,22 +1,24 @@
 import { countText, dayText } from '@bakehouse/kernel';
-import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
-  blank,
   box,
-  cautionBox,
   cell,
+  code,
   type Content,
-  facts,
+  cutHere,
+  field,
+  fields,
   lines,
   type Node,
   onPaper,
+  paragraph,
   small,
   steps,
   strong,
+  sure,
   table,
 } from '../layout/index.js';
-import { codeText, datesText, howFar, shortId, sureText, timeAt, zoneText, type CasePaper, type Lot, type Reached } from './case-paper.js';
+import { codeText, howFar, timeAt, type CasePaper, type Lot, type Reached } from './case-paper.js';
 
 const titles: Readonly<Record<Reached, string>> = {
   consumers: 'URGENT: FOOD RECALL',
@@ -39,12 +41,10 @@ const harm: Readonly<Record<CasePaper['recall']['hazard'], string>> = {
 
 export const titleOf = (paper: CasePaper): string => titles[howFar(paper.recall.trace)];
 
-/** The first page: the hazard, the products, what to do. Its contents follow 21 CFR 7.49; nothing in it advertises. */
-export function notice(paper: CasePaper): Content[] {
-  const { recall, zone } = paper;
+/** What a customer is sent: the hazard, the products, what to do. Its contents follow 21 CFR 7.49; nothing in it advertises, and nothing in it is about another customer. */
+export function notice(paper: CasePaper, alone: boolean): Content[] {
+  const { recall } = paper;
   return [
-    { text: `${recall.practice ? 'PRACTICE. ' : ''}${titleOf(paper)}`, style: 'title' },
-    { text: `${paper.business}: ${recall.hazardName} in ${suspectNames(paper)}`, style: 'subtitle' },
     box([
       { text: 'STOP. Do not sell, serve, use, send out or give away the food listed here.', style: 'loud' },
       steps([
@@ -54,21 +54,15 @@ export function notice(paper: CasePaper): Content[] {
         'Report back today on the slip below or by telephone, even if you have none left.',
       ]),
     ]),
-    facts([
-      ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. ${harm[recall.hazard]}`],
-      [
-        'How it was found',
-        `${recall.said ?? 'not written down'}. Case opened ${wallTime(recall.openedAt, zone)} by ${paper.openedBy ?? 'somebody whose name is withheld'}; case ${shortId(recall.id)}.`,
-      ],
-      ['Times', `Site time: ${zoneText(paper)}`],
-    ]),
-    products(paper),
-    small(
-      `${extent[howFar(recall.trace)]} Withdrawal: the food is taken back before it reaches consumers. Recall: consumers who may have it at home are informed too. ` +
+    paragraph([{ text: `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. `, bold: true }, `${harm[recall.hazard]}`]),
+    products(paper, alone),
+    small([
+      sure(false),
+      ': by contact, or as one of several lots. Treat it in the same way. ' +
+        `${extent[howFar(recall.trace)]} Withdrawal: the food is taken back before it reaches consumers. Recall: consumers who may have it at home are informed too. ` +
         'The competent authority decides which of the two it is, and its class (in the United States I, II or III). A US “market withdrawal” is something else.',
-    ),
+    ]),
     slip(paper),
-    cautionBox(recall.trace.caution),
   ];
 }
 
@@ -102,40 +96,44 @@ export function groupsOf({ recall }: CasePaper): Group[] {
 const codesShown = 24;
 const groupsShown = 12;
 
-function products(paper: CasePaper): Node {
+/** A notice that is sent alone lists everything, however long it gets: its reader has no other list. */
+function products(paper: CasePaper, alone: boolean): Node {
   const groups = groupsOf(paper);
+  const most = alone ? groups.length : groupsShown;
   const shown = table(
     [
-      { title: 'Product', width: 105, of: (g: Group) => lines([strong(g.name), `${sureText(g.certain)}`]) },
-      { title: 'Lot codes', width: '*', of: (g) => codesOf(g.lots) },
-      { title: 'Made, baked or received; dates on it', width: 145, of: (g) => lines(datesOf(paper, g.lots)) },
-      { title: 'Size of the lots', width: 75, right: true, of: (g) => sizeOf(paper, g.lots) },
+      { title: 'Product', width: 100, of: (g: Group) => strong(g.name) },
+      { title: 'Lot codes', width: '*', of: (g) => codesOf(g.lots, alone) },
+      { title: 'Made, baked or received; dates on it', width: 120, of: (g) => lines(datesOf(paper, g.lots)) },
+      { title: 'How sure', width: 46, of: (g) => ({ text: sure(g.certain), style: 'cell' }) },
+      { title: 'Size of the lots', width: 62, right: true, of: (g) => sizeOf(paper, g.lots) },
     ],
-    groups.slice(0, groupsShown),
+    groups.slice(0, most),
     'No product is in scope.',
   );
-  return groups.length <= groupsShown
+  return groups.length <= most
     ? shown
-    : { stack: [shown, small(`And ${countText(groups.length - groupsShown, 'more product', 'more products')}: see “Lots in scope”.`)] };
+    : { stack: [shown, small(`And ${countText(groups.length - most, 'more product', 'more products')}: see “Lots in scope”.`)] };
 }
 
-function codesOf(lots: readonly Lot[]): string {
+function codesOf(lots: readonly Lot[], alone: boolean): Node {
   const codes = [...new Set(lots.map((l) => codeText(l.code)))];
-  return codes.length <= codesShown
-    ? codes.join(', ')
-    : `${codes.slice(0, codesShown).join(', ')} and ${codes.length - codesShown} more: see “Lots in scope”`;
+  const most = alone ? codes.length : codesShown;
+  const more = codes.length > most ? ` and ${codes.length - most} more: see “Lots in scope”` : '';
+  return { text: [...codes.slice(0, most).flatMap((of, i) => [...(i === 0 ? [] : [', ']), code(of)]), more], style: 'cell' };
 }
 
 function datesOf(paper: CasePaper, lots: readonly Lot[]): string[] {
-  const baked = [...new Set(lots.flatMap((l) => paper.details.get(l.id)?.bakedOn ?? []))].sort();
+  const of = (key: 'bakedOn' | 'useBy' | 'bestBefore'): string[] => lots.flatMap((l) => paper.details.get(l.id)?.[key] ?? []).sort();
   const came = lots.filter((l) => l.type === 'received' || l.type === 'placeholder').map((l) => `received ${timeAt(paper, l.site, l.at)}`);
-  const [first, last] = [baked[0], baked.at(-1)];
-  const when =
-    first === undefined || last === undefined
-      ? []
-      : [first === last ? `baked ${dayText(first)}` : `baked ${dayText(first)} to ${dayText(last)}`];
-  const dates = [...new Set(lots.map((l) => datesText(paper.details.get(l.id))).filter((text) => text !== ''))];
-  return [...when, ...came, ...(dates.length > 3 ? ['several dates: see “Lots in scope”'] : dates)];
+  return [...range('baked', of('bakedOn')), ...came, ...range('use by', of('useBy')), ...range('best before', of('bestBefore'))];
+}
+
+/** From the first day to the last, of days in their order. */
+function range(what: string, days: readonly string[]): string[] {
+  const [first, last] = [days[0], days.at(-1)];
+  if (first === undefined || last === undefined) return [];
+  return [first === last ? `${what} ${dayText(first)}` : `${what} ${dayText(first)} to ${dayText(last)}`];
 }
 
 function sizeOf(paper: CasePaper, lots: readonly Lot[]): string {
@@ -156,40 +154,35 @@ function sizeOf(paper: CasePaper, lots: readonly Lot[]): string {
 
 /** The slip that a customer sends back. */
 function slip(paper: CasePaper): Node {
-  const field = (name: string, width: number): Node => ({
-    columns: [
-      { text: name, style: 'cell', width: 'auto' },
-      { ...blank(width), width: 'auto' },
-    ],
-    columnGap: 4,
-    width: 'auto',
-  });
+  const names = [...new Set(groupsOf(paper).map((g) => g.name))];
+  const asked = ['received', 'still held', 'sold or served', 'passed on', 'thrown away'];
   return {
     unbreakable: true,
-    margin: [0, 2, 0, 6],
-    table: {
-      widths: ['*'],
-      body: [
-        [
-          {
-            stack: [
-              cell(`Report back to ${paper.business}${paper.openedBy === null ? '' : `, ${paper.openedBy}`}`, { style: 'name' }),
-              { columns: [field('telephone', 120), field('no later than', 110)], columnGap: 12, margin: [0, 3, 0, 0] },
-              {
-                columns: [field('still held', 55), field('sold or served', 55), field('passed on', 55), field('thrown away', 55)],
-                columnGap: 10,
-                margin: [0, 3, 0, 0],
-              },
-              {
-                columns: [field('name of the business', 130), field('signed', 90), field('date and time', 70)],
-                columnGap: 10,
-                margin: [0, 3, 0, 4],
-              },
-            ],
-          },
-        ],
-      ],
-    },
-    layout: 'boxed',
+    stack: [
+      cutHere(488),
+      {
+        text: [{ text: `Report back to ${paper.business}`, style: 'who' }, paper.openedBy === null ? '' : `, ${paper.openedBy}`],
+      },
+      fields(field('telephone', 140), field('no later than', 140)),
+      {
+        table: {
+          widths: [110, '*', '*', '*', '*', '*'],
+          body: [
+            ['', ...asked].map((title) => cell(title, { style: 'head' })),
+            ...(names.length > slipRows ? ['all listed here'] : names).map((name) => [
+              cell(name, { style: 'cell' }),
+              ...asked.map(() => cell(' ')),
+            ]),
+          ],
+        },
+        layout: 'grid',
+        margin: [0, 8, 0, 0],
+      },
+      fields(field('name of the business', 160), field('passed on to', 130)),
+      fields(field('signed', 160), field('date and time', 130)),
+    ],
   };
 }
+
+/** A row for each product, as long as the slip stays a slip. */
+const slipRows = 6;

@@ -1,5 +1,5 @@
-import { paperOrder, recallPaper, type PaperOrder, type RecallPaper } from '@bakehouse/contracts';
-import { Controller, Get, Header, HttpCode, Param, StreamableFile } from '@nestjs/common';
+import { paperOrder, paperSize, recallPaper, recallPart, type PaperOrder, type RecallPaper, type RecallPart } from '@bakehouse/contracts';
+import { Controller, Get, Header, HttpCode, Param, Query, StreamableFile } from '@nestjs/common';
 import { ApiAcceptedResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Exported, Permits, type SessionContext } from '../../platform/access/index.js';
@@ -8,6 +8,12 @@ import { PaperOrders } from '../orders/orders.js';
 import { RecallPapersService } from './recall-papers.service.js';
 
 const id = z.uuid().toLowerCase();
+const onSheets = z.strictObject({ size: paperSize.optional() });
+type OnSheets = z.infer<typeof onSheets>;
+const ordered = onSheets.extend({ part: recallPart.optional() });
+type Ordered = z.infer<typeof ordered>;
+const names: Readonly<Record<RecallPart, string>> = { all: 'recall', notice: 'recall-notice', contacts: 'recall-contacts' };
+const nameOf = (part: RecallPart, recall: string): string => `${names[part]}-${recall}.pdf`;
 const file = { schema: { type: 'string' as const, format: 'binary' } };
 
 /** What leaves the house about a recall case. */
@@ -23,21 +29,58 @@ export class RecallPapersController {
   @HttpCode(202)
   @Permits('export', 'inspect')
   @Exported('the papers of a recall case, ordered as PDF')
-  @ApiOperation({ summary: 'Orders the papers to print: they are made when their turn comes' })
+  @ApiOperation({ summary: 'Orders the papers to print, all of them or one: they are made when their turn comes' })
   @ApiAcceptedResponse({ standardSchema: paperOrder })
-  async order(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<PaperOrder> {
+  async order(
+    @Param('recall', { schema: id }) recall: string,
+    @Query({ schema: ordered }) { part = 'all', size }: Ordered,
+    @CurrentSession() session: SessionContext,
+  ): Promise<PaperOrder> {
     await this.papers.requireKnown(session, recall);
-    return this.orders.order(session, async () => ({ bytes: await this.papers.pdf(session, recall), name: `recall-${recall}.pdf` }), true);
+    const make = async () => ({ bytes: await this.papers.pdf(session, recall, part, size), name: nameOf(part, recall) });
+    return this.orders.order(session, make, true);
   }
 
   @Get('recall.pdf')
   @Permits('export', 'inspect')
   @Exported('the papers of a recall case, as PDF')
-  @ApiOperation({ summary: 'The notice, the contact list and the other papers of a case, to print' })
+  @ApiOperation({ summary: 'All papers of a case for the house, to print: the notice, the contact list and the sheets behind' })
   @ApiProduces(pdfType)
   @ApiOkResponse(file)
-  async pdf(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<StreamableFile> {
-    return fileOf(await this.papers.pdf(session, recall), pdfType, `recall-${recall}.pdf`);
+  async pdf(
+    @Param('recall', { schema: id }) recall: string,
+    @Query({ schema: onSheets }) { size }: OnSheets,
+    @CurrentSession() session: SessionContext,
+  ): Promise<StreamableFile> {
+    return fileOf(await this.papers.pdf(session, recall, 'all', size), pdfType, nameOf('all', recall));
+  }
+
+  @Get('notice.pdf')
+  @Permits('export', 'inspect')
+  @Exported('the notice of a recall case, as PDF')
+  @ApiOperation({ summary: 'What each customer is sent: it names no other customer' })
+  @ApiProduces(pdfType)
+  @ApiOkResponse(file)
+  async notice(
+    @Param('recall', { schema: id }) recall: string,
+    @Query({ schema: onSheets }) { size }: OnSheets,
+    @CurrentSession() session: SessionContext,
+  ): Promise<StreamableFile> {
+    return fileOf(await this.papers.pdf(session, recall, 'notice', size), pdfType, nameOf('notice', recall));
+  }
+
+  @Get('contacts.pdf')
+  @Permits('export', 'inspect')
+  @Exported('the contact list of a recall case, as PDF')
+  @ApiOperation({ summary: 'The contact list to call from, in calling order' })
+  @ApiProduces(pdfType)
+  @ApiOkResponse(file)
+  async contacts(
+    @Param('recall', { schema: id }) recall: string,
+    @Query({ schema: onSheets }) { size }: OnSheets,
+    @CurrentSession() session: SessionContext,
+  ): Promise<StreamableFile> {
+    return fileOf(await this.papers.pdf(session, recall, 'contacts', size), pdfType, nameOf('contacts', recall));
   }
 
   @Get('recall.xlsx')

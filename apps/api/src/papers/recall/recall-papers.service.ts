@@ -1,4 +1,4 @@
-import { recallPaper, type RecallPaper } from '@bakehouse/contracts';
+import { recallPaper, type PaperSize, type RecallPaper, type RecallPart } from '@bakehouse/contracts';
 import { siteDay } from '@bakehouse/kernel';
 import { letsSee } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
@@ -9,7 +9,7 @@ import { ProblemException } from '../../platform/http/index.js';
 import { Books, type BookInfo } from '../../platform/ledger/index.js';
 import { RecallsService } from '../../modules/recalls/index.js';
 import { SealsService } from '../../modules/seals/index.js';
-import { Printer } from '../layout/index.js';
+import { Printer, sizeOfZone } from '../layout/index.js';
 import { wholeSchemaOf } from '../schema.js';
 import { paperDepartures, type CasePaper } from './case-paper.js';
 import { departuresOf, flowsWithin, headOfCase, lotDetails } from './recall-paper.query.js';
@@ -33,8 +33,9 @@ export class RecallPapersService {
     return this.recalls.requireKnown(session, recall);
   }
 
-  async pdf(session: SessionContext, recall: string): Promise<Buffer> {
-    return this.printer.pdfOf(recallPaperOf(await this.paper(session, recall)));
+  async pdf(session: SessionContext, recall: string, part: RecallPart, size?: PaperSize): Promise<Buffer> {
+    const paper = await this.paper(session, recall);
+    return this.printer.pdfOf(recallPaperOf(paper, part, size ?? sizeOfZone(paper.zone)));
   }
 
   async xlsx(session: SessionContext, recall: string): Promise<Buffer> {
@@ -84,6 +85,7 @@ export class RecallPapersService {
       frozenUnder: await Promise.all(frozen),
       recordedUnder: await this.seals.latest(house),
       printedAt: this.clock.now().toISOString(),
+      printedBy: session.name,
       zone: house.zone,
       clockOf: (site) => books.find((b) => b.name === site) ?? house,
       nameOfBook: (book) => books.find((b) => b.id === book)?.name ?? '',

@@ -1,40 +1,69 @@
+import type { PaperSize, RecallPart } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
 import { wallTime } from '../../platform/clock/index.js';
-import { onPaper, type Paper } from '../layout/index.js';
+import { masthead, onPaper, type Content, type Node, type Paper } from '../layout/index.js';
 import { authoritySection } from './authority-section.js';
 import { balanceSection } from './balance-section.js';
-import { practiceText, shortId, type CasePaper } from './case-paper.js';
+import { practiceText, shortId, zoneText, type CasePaper } from './case-paper.js';
 import { counterSection, frozenSection, heatSection, onHandSection, scopeSection, usedAndDispatchedSection } from './house-sections.js';
-import { notice, titleOf } from './notice.js';
+import { notice, suspectNames, titleOf } from './notice.js';
 import { decisionsSection } from './decided-section.js';
 import { contactSection } from './contact-section.js';
 
-/** The papers of a case, in the order in which they are needed: the notice, the contact list, stock on hand, uses and dispatches, balances. */
-export function recallPaperOf(paper: CasePaper): Paper {
-  const { recall, business, zone, printedAt } = paper;
+/** The papers of a case, each beginning a page with a head of its own: the notice for customers, the contact list, the sheets for the authority and the house. */
+export function recallPaperOf(paper: CasePaper, part: RecallPart, size: PaperSize): Paper {
+  const { recall, business, zone, printedAt, printedBy } = paper;
+  const alone = part !== 'all';
+  const papers: Readonly<Record<RecallPart, () => Content[]>> = {
+    notice: () => [headOf(paper, titleOf(paper)), ...notice(paper, alone)],
+    contacts: () => [headOf(paper, 'Contact list', alone ? {} : { pageBreak: 'before' }), ...contactSection(paper)],
+    all: () => [...papers.notice(), ...papers.contacts(), ...houseSheets(paper)],
+  };
+  const title = part === 'contacts' ? 'Contact list' : titleOf(paper);
   return {
-    title: `${recall.practice ? 'PRACTICE: ' : ''}${titleOf(paper)}, ${recall.hazardName}`,
+    title: `${recall.practice ? 'PRACTICE: ' : ''}${title}, ${recall.hazardName}`,
     head: {
       left: business,
       right: `Case ${shortId(recall.id)}, ${onPaper('hazard', recall.hazard)}, opened ${wallTime(recall.openedAt, zone)}`,
     },
-    foot: { seal: paper.recordedUnder.line, printed: `printed ${wallTime(printedAt, zone)}` },
+    foot: {
+      seal: paper.recordedUnder.line,
+      printed: `${wallTime(printedAt, zone)}${printedBy === null ? '' : ` for ${printedBy}`}`,
+      times: zoneText(paper),
+    },
     caution,
     practice: recall.practice ? practiceText : null,
-    landscape: false,
+    size,
     printedAt: new Date(printedAt),
-    body: [
-      ...notice(paper),
-      ...contactSection(paper),
-      ...onHandSection(paper),
-      ...decisionsSection(paper),
-      ...counterSection(paper),
-      ...authoritySection(paper),
-      ...balanceSection(paper),
-      ...usedAndDispatchedSection(paper),
-      ...heatSection(paper),
-      ...scopeSection(paper),
-      ...frozenSection(paper),
-    ],
+    body: papers[part](),
   };
 }
+
+const headOf = (paper: CasePaper, title: string, of: Pick<Node, 'pageBreak'> = {}): Node =>
+  masthead(
+    {
+      house: paper.business,
+      site: null,
+      title,
+      line: `${paper.recall.hazardName} in ${suspectNames(paper)}. Case opened ${wallTime(paper.recall.openedAt, paper.zone)} by ${paper.openedBy ?? 'somebody whose name is withheld'}.`,
+      seal: {
+        at: wallTime(paper.recordedUnder.at, paper.zone),
+        code: paper.recordedUnder.code,
+        beside: `case ${shortId(paper.recall.id)}`,
+      },
+    },
+    of,
+  );
+
+const houseSheets = (paper: CasePaper): Content[] => [
+  headOf(paper, 'Authority and house', { pageBreak: 'before' }),
+  ...authoritySection(paper),
+  ...onHandSection(paper),
+  ...decisionsSection(paper),
+  ...counterSection(paper),
+  ...balanceSection(paper),
+  ...usedAndDispatchedSection(paper),
+  ...heatSection(paper),
+  ...scopeSection(paper),
+  ...frozenSection(paper),
+];

@@ -1,4 +1,4 @@
-import { paperOrder } from '@bakehouse/contracts';
+import { paperOrder, type RecallPart } from '@bakehouse/contracts';
 import { Download } from '../../shared/download';
 import { file } from '../../shared/file';
 import { OrderedPaper } from '../../shared/ordered-paper';
@@ -13,13 +13,18 @@ export function Papers({ recall, practice }: { readonly recall: string; readonly
       text={text}
     />
   );
+  const printed = (part: RecallPart, file: string, text: string) => (
+    <OrderedPaper
+      order={(ask) => ask('get', '/recalls/{recall}/papers/order', paperOrder, { params: { path: { recall }, query: { part } } })}
+      name={`${file}.pdf`}
+      text={text}
+    />
+  );
   return (
     <div className="buttons">
-      <OrderedPaper
-        order={(ask) => ask('get', '/recalls/{recall}/papers/order', paperOrder, { params: { path: { recall } } })}
-        name={`${name}.pdf`}
-        text="To print (PDF)"
-      />
+      {printed('all', name, 'To print (PDF)')}
+      {printed('notice', `${name}-notice`, 'Notice for customers (PDF)')}
+      {printed('contacts', `${name}-contacts`, 'Contact list (PDF)')}
       {of('xlsx', 'Spreadsheet (XLSX)')}
       {of('json', 'For another computer (JSON)')}
     </div>

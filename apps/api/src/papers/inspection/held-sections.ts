@@ -1,0 +1,65 @@
+import type { InspectedChecks } from '@bakehouse/contracts';
+import { code, lines, onPaper, strong, table, type Content } from '../layout/index.js';
+import { named, timeOf, whenColumn, type Pack } from './pack.js';
+import { sectionHead } from './sections.js';
+
+/** What is on hold, what was, and what was not read. */
+export function heldSections(pack: Pack): Content[] {
+  const { notTaken, held, onHold } = pack.view.checks;
+  return [
+    ...onHoldNow(onHold),
+    sectionHead('held'),
+    table<InspectedChecks['held'][number]>(
+      [
+        whenColumn(pack, 84),
+        { title: 'What', width: 120, of: (h) => named(h.lotName) },
+        { title: 'Why', width: 120, of: (h) => h.because ?? 'not recorded' },
+        {
+          title: 'Hold lifted',
+          width: '*',
+          of: (h) => (h.lifted === null ? strong('ON HOLD') : `${timeOf(pack, h.lifted.at)}, ${h.lifted.by ?? 'name withheld'}`),
+        },
+      ],
+      held,
+      'Nothing was put on hold in this period.',
+    ),
+    sectionHead('notTaken'),
+    table<InspectedChecks['notTaken'][number]>(
+      [
+        whenColumn(pack, 84),
+        { title: 'Subject', width: 120, of: (x) => lines([named(x.subjectName), onPaper('subject', x.subjectType)]) },
+        { title: 'Control point', width: 110, of: (x) => x.point },
+        {
+          title: 'Answer',
+          width: '*',
+          of: (x) => lines([strong(onPaper('notTaken', x.answer)), ...(x.note === null ? [] : [`“${x.note}”`])]),
+        },
+      ],
+      notTaken,
+      'No reading is recorded as not taken.',
+    ),
+  ];
+}
+
+/** Everything that something speaks against as of the moment of printing, from the same standing as every screen. */
+const onHoldNow = (onHold: InspectedChecks['onHold']): Content[] => [
+  sectionHead('onHold'),
+  table<InspectedChecks['onHold'][number]>(
+    [
+      { title: 'What', width: 150, of: (h) => strong(h.name) },
+      { title: 'Lot code', width: 90, of: (h) => (h.code === null ? 'none recorded' : code(h.code)) },
+      {
+        title: 'Why',
+        width: '*',
+        of: (h) =>
+          lines(
+            h.concerns.map(
+              (c) => `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}`,
+            ),
+          ),
+      },
+    ],
+    onHold,
+    'Nothing is on hold at this site as of the moment of printing.',
+  ),
+];

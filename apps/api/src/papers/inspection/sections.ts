@@ -1,0 +1,43 @@
+import { heading, type Node } from '../layout/index.js';
+
+/** The sections behind the first page, in their order: what matters first, the evidence behind. Wide tables lie on their side, together. */
+export const sectionTitles = {
+  onHold: 'On hold now',
+  held: 'Holds placed and lifted',
+  notTaken: 'Readings not taken',
+  deviations: 'Deviations and corrective actions',
+  batches: 'Batches and their release',
+  goods: 'Goods received',
+  plan: 'Plan in force',
+  made: 'Made',
+  loads: 'Baked and cooled: loads',
+  otherReadings: 'Other readings',
+  probes: 'Thermometers checked',
+  cleanDowns: 'Cleaned down',
+  corrections: 'Corrections',
+  seals: 'The seals, and how to check them',
+} as const;
+export type Section = keyof typeof sectionTitles;
+export const sections: readonly Section[] = [
+  'onHold',
+  'held',
+  'notTaken',
+  'deviations',
+  'batches',
+  'goods',
+  'plan',
+  'made',
+  'loads',
+  'otherReadings',
+  'probes',
+  'cleanDowns',
+  'corrections',
+  'seals',
+];
+
+/** The heading of a section, whose page the contents name. */
+export const sectionHead = (section: Section, of: Pick<Node, 'pageBreak' | 'pageOrientation'> = {}, more = ''): Node =>
+  heading(`${sectionTitles[section]}${more}`, { id: section, ...of });
+
+export const lyingDown = { pageBreak: 'before', pageOrientation: 'landscape' } as const;
+export const standingUp = { pageBreak: 'before', pageOrientation: 'portrait' } as const;
