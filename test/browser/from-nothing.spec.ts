@@ -4,6 +4,7 @@ import type { Browser, Locator, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House } from '../support/people.js';
 import { RunningClock } from '../support/running-clock.js';
+import { firstMaterials } from './_first-materials.js';
 import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
 
 let t: TestApp;
@@ -12,7 +13,7 @@ let browser: Browser;
 let office: Page;
 let pictures: string;
 const begun = performance.now();
-/** What a person does with a finger, counted in the page itself, and how many characters they type. */
+/** Counted in the page itself. */
 const hand = { taps: 0, typed: 0 };
 beforeAll(async () => {
   t = await startTestApp({ webFolder: builtPages(), clock: new RunningClock('2026-11-25T04:00:00Z') });
@@ -148,22 +149,12 @@ describe('a house of its own, from nothing', () => {
     await inTable('Test Mill');
     await guide('Materials');
     await key('From a sheet', main().locator('.next')).click();
-    const buffer = Buffer.from(
-      [
-        'Name,Flour,Kept,Contains,Checked against,Checked on,Supplier',
-        'Strong white flour,yes,,wheat,label,2026-11-20,Test Mill',
-        'Water,,,none,label,2026-11-20,',
-        'Salt,,,none,label,2026-11-20,Test Mill',
-        'Fresh yeast,,chilled,none,label,2026-11-20,Test Mill',
-        'Malt,,,gluten,label,2026-11-20,Test Mill',
-      ].join('\n'),
-    );
+    const buffer = Buffer.from(firstMaterials);
     const chosen = office.waitForEvent('filechooser');
     await key('Choose a sheet').click();
     await (await chosen).setFiles({ name: 'materials.csv', mimeType: 'text/csv', buffer });
     await main().getByText('4 materials would be added, 0 are there already, 1 thing is wrong').waitFor();
     await main().getByText('Line 6, column D, “Contains”: “gluten” names no single allergen').waitFor();
-    await picture('sheet');
     await key('Add 4 materials').click();
     await main().getByText('4 on the list now').waitFor();
     await picture('sheet-added');

@@ -88,6 +88,7 @@ export const amountsLeftAt: Readonly<Record<string, string>> = {
     'Shelves.onCounter.pieces',
     'CounterWindow.pieces',
   ]),
+  ...saidBy('api/stock: what came less what was taken', ['StockLeft.lots.leftMg']),
   ...saidBy('graph/shares: bounds on the suspect part', ['TracedLot.heldMinMg', 'TracedLot.heldMaxMg']),
 };
 

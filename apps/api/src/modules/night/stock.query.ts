@@ -2,16 +2,8 @@ import type { ClientBase } from 'pg';
 import type { TableRow } from '../../platform/database/index.js';
 import { madeStillHere, receivedStillHere, type BookRef } from '../../platform/ledger/index.js';
 
-/** The newest of each type: where nothing is ever counted, what came years ago stays "perhaps here". */
-const most = 1_000;
-
-export interface InStock {
-  readonly lots: readonly TableRow<'lot'>['id'][];
-  readonly leftOut: number;
-}
-
 /** Lots that came to a site or were made there for later, and may still be there: the newest first. */
-export async function lotsInStock(client: ClientBase, { organisation, id }: BookRef): Promise<InStock> {
+export async function lotsInStock(client: ClientBase, { organisation, id }: BookRef): Promise<readonly TableRow<'lot'>['id'][]> {
   const { rows } = await client.query<Pick<TableRow<'lot'>, 'id'>>({
     name: 'lots in stock',
     text: `SELECT w.lot AS id FROM unnest('{received,placeholder,vessel,made,old-dough}'::text[]) t(type) CROSS JOIN LATERAL (
@@ -19,5 +11,5 @@ export async function lotsInStock(client: ClientBase, { organisation, id }: Book
       WHERE EXISTS (${receivedStillHere}) OR EXISTS (${madeStillHere}) ORDER BY w.at DESC, w.lot`,
     values: [organisation, id],
   });
-  return { lots: rows.slice(0, most).map((r) => r.id), leftOut: Math.max(0, rows.length - most) };
+  return rows.map((r) => r.id);
 }
