@@ -81,7 +81,7 @@ describe('into the oven', () => {
       .main()
       .getByRole('button', { name: /^White tin 800 g 10 waiting/ })
       .click();
-    expect(await n.main().getByRole('radio', { name: 'Bottom deck' }).isChecked()).toBe(true);
+    await n.main().getByRole('radio', { name: 'Bottom deck', checked: true }).waitFor();
     await n.picture('load-new');
   });
 });

@@ -79,31 +79,36 @@ interface Tally {
   unavailable: number;
 }
 
+/** How many are asked before those whose sessions were ended are replaced, and wrong PINs forgotten: nobody asks anything meanwhile. */
+const together = 200;
+
 /** A round of requests at one house, several at once. */
 async function round(house: FullHouse, from: number, until: number, tally: Tally): Promise<void> {
-  const { wrong, statuses } = tally;
   const all = new FuzzedRequests(description, house, seed);
-  let next = from;
-  const worker = async (): Promise<void> => {
-    while (next < until && wrong.length < 60) {
-      const number = next;
-      next += 1;
-      if (number % 200 === 0) await house.again();
-      const request = await all.request(number);
-      const answer = await injected(t, request).catch((error: unknown): Answer => ({
-        status: 599,
-        type: '',
-        retryAfter: undefined,
-        text: String(error),
-      }));
-      const key = `${request.of.name} ${answer.status}`;
-      statuses.set(key, (statuses.get(key) ?? 0) + 1);
-      if (answer.status === 503) tally.unavailable += 1;
-      const fault = wrongWith(request, answer, number % 4 === 0);
-      if (fault !== undefined) wrong.push(told(number, request, answer, fault));
-    }
-  };
-  await Promise.all(Array.from({ length: concurrency }, worker));
+  for (let first = from; first < until; first += together) {
+    await house.again();
+    const last = Math.min(until, first + together);
+    let next = first;
+    const worker = async (): Promise<void> => {
+      while (next < last && tally.wrong.length < 60) await one(all, next++, tally);
+    };
+    await Promise.all(Array.from({ length: concurrency }, worker));
+  }
+}
+
+async function one(all: FuzzedRequests, number: number, tally: Tally): Promise<void> {
+  const request = await all.request(number);
+  const answer = await injected(t, request).catch((error: unknown): Answer => ({
+    status: 599,
+    type: '',
+    retryAfter: undefined,
+    text: String(error),
+  }));
+  const key = `${request.of.name} ${answer.status}`;
+  tally.statuses.set(key, (tally.statuses.get(key) ?? 0) + 1);
+  if (answer.status === 503) tally.unavailable += 1;
+  const fault = wrongWith(request, answer, number % 4 === 0);
+  if (fault !== undefined) tally.wrong.push(told(number, request, answer, fault));
 }
 
 const told = (number: number, { method, url, by, payload, headers }: Fuzzed, { status, text }: Answer, fault: unknown): unknown => ({

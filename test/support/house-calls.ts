@@ -16,6 +16,8 @@ const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = 
   words: (pick) => pick('code'),
   limit: () => '200',
   direction: () => 'forward',
+  size: () => 'a4',
+  part: () => 'notice',
   hazard: () => 'microbiological',
   archived: () => 'no',
   number: () => '1',

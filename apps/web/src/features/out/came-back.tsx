@@ -11,6 +11,8 @@ import type { HadIt } from './who-had-it';
 
 const dispositions = returnedDisposition.extract(['waste', 'on-hand', 'rework', 'feed', 'donation']).options;
 type Disposition = (typeof dispositions)[number];
+/** What is eaten after all: of a lot that nobody read it would be found by no recall. */
+const eatenAfterAll: ReadonlySet<Disposition> = new Set(['on-hand', 'rework', 'donation']);
 /** Common practice, by no source: it is recorded as words. */
 const reasons = ['not sold', 'damaged', 'wrong goods', 'complaint'] as const;
 
@@ -32,8 +34,9 @@ export function CameBack({ product, from, onClose, onDone }: Props) {
   const { quantity } = amount;
   const inPieces = amount.unit === 'piece';
   const shares = quantity === null || Number(quantity.figure) === 0 ? [] : sharesOf(product, inPieces ? Number(quantity.figure) : 1, read);
+  const unread = lots.length > 1 && read === null && disposition !== null && eatenAfterAll.has(disposition);
   const save = async (): Promise<void> => {
-    if (quantity === null || disposition === null) return;
+    if (quantity === null || disposition === null || unread) return;
     const entry = ({ lot, departure, pieces, orOf }: Share): NewEntryOf<'goods-returned'> => ({
       kind: 'goods-returned',
       ...wordsOf(why, orOf),
@@ -67,9 +70,10 @@ export function CameBack({ product, from, onClose, onDone }: Props) {
           options={[{ value: '', text: 'nobody looked: by what went last' }, ...lots.map(([value, text]) => ({ value, text }))]}
         />
       )}
-      {shares.length === 0 ? null : <p className="hint">It is recorded {shares.map((s) => ofWhich(s, lots, inPieces)).join('; ')}.</p>}
+      {unread ? <p role="status">It is eaten after all: read the code on it, or throw it away. A recall could not find it otherwise.</p> : null}
+      {shares.length === 0 || unread ? null : <p className="hint">It is recorded {shares.map((s) => ofWhich(s, lots, inPieces)).join('; ')}.</p>}
       <div className="buttons">
-        <Button look="go" disabled={busy || disposition === null || shares.length === 0} onClick={() => void save()}>
+        <Button look="go" disabled={busy || disposition === null || unread || shares.length === 0} onClick={() => void save()}>
           Record it
         </Button>
       </div>
