@@ -15,6 +15,7 @@ const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = 
   until: () => '2026-11-26',
   words: (pick) => pick('code'),
   limit: () => '200',
+  'get /search?limit': () => '20',
   direction: () => 'forward',
   size: () => 'a4',
   part: () => 'notice',
