@@ -70,8 +70,12 @@ export function CameBack({ product, from, onClose, onDone }: Props) {
           options={[{ value: '', text: 'nobody looked: by what went last' }, ...lots.map(([value, text]) => ({ value, text }))]}
         />
       )}
-      {unread ? <p role="status">It is eaten after all: read the code on it, or throw it away. A recall could not find it otherwise.</p> : null}
-      {shares.length === 0 || unread ? null : <p className="hint">It is recorded {shares.map((s) => ofWhich(s, lots, inPieces)).join('; ')}.</p>}
+      {unread ? (
+        <p role="status">It is eaten after all: read the code on it, or throw it away. A recall could not find it otherwise.</p>
+      ) : null}
+      {shares.length === 0 || unread ? null : (
+        <p className="hint">It is recorded {shares.map((s) => ofWhich(s, lots, inPieces)).join('; ')}.</p>
+      )}
       <div className="buttons">
         <Button look="go" disabled={busy || disposition === null || unread || shares.length === 0} onClick={() => void save()}>
           Record it
