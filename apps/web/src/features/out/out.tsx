@@ -10,7 +10,8 @@ import { useOnHand } from './use-on-hand';
 
 /** What is there and where it goes: the second half of the night's record. */
 export function Out() {
-  const { night, products, leftOut } = useOnHand();
+  const { night, products: all, leftOut } = useOnHand();
+  const products = all.filter((p) => p.lots.some(isHere));
   return (
     <Screen
       title="Send out"
@@ -61,7 +62,7 @@ function ProductCard({ p }: { readonly p: ProductOnHand }) {
         <Left left={p.left} />
       </p>
       <ul className="rows">
-        {p.lots.map((l) => (
+        {p.lots.filter(isHere).map((l) => (
           <li key={l.id}>
             <Link href={paths.countLot(l.id)} className="row">
               <span className="row-main">
@@ -87,3 +88,6 @@ function ProductCard({ p }: { readonly p: ProductOnHand }) {
     </li>
   );
 }
+
+/** A lot that is all at another place of the house is counted there; what speaks against one is told wherever it is. */
+const isHere = (l: ProductOnHand['lots'][number]): boolean => l.left !== 0 || l.onCounter !== null || l.trouble !== null;
