@@ -17,13 +17,14 @@ export function Head<T extends object>({ table, columns, keys }: Props<T>) {
         <tr role="row" key={group.id}>
           {group.headers.map((header, i) => {
             const sorted = header.column.getIsSorted();
-            const { head, look } = columns[i] ?? { head: '' };
+            const { head, look, spare } = columns[i] ?? { head: '' };
             return (
               <th
                 role="columnheader"
                 key={header.id}
                 scope="col"
                 className={look === 'figure' ? look : undefined}
+                data-spare={spare}
                 aria-sort={sorted === false ? 'none' : said[sorted]}
               >
                 <button type="button" className="order" onClick={() => header.column.toggleSorting()}>

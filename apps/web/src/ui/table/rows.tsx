@@ -19,7 +19,14 @@ export function Rows<T extends object>({ rows, columns, to, opened, keys, onOpen
   return rows.map((row) => (
     <tr role="row" key={row.id} data-open={row.id === opened ? '' : undefined} onClick={(event) => onOpen(event, row.original)}>
       {columns.map((c, i) => (
-        <td role="cell" key={c.id} className={c.look} data-head={c.head} title={c.look === 'long' ? c.text(row.original) : undefined}>
+        <td
+          role="cell"
+          key={c.id}
+          className={c.look}
+          data-spare={c.spare}
+          data-head={c.head}
+          title={c.look === 'long' ? c.text(row.original) : undefined}
+        >
           {i === 0 && to !== undefined ? (
             <Link
               href={to(row.original)}
