@@ -2,6 +2,7 @@ export { Button, LinkButton } from './button';
 export { Choice, type Option } from './choice';
 export { Field } from './field';
 export { FigureKey, FigureKeys } from './figure-key';
+export { FigureSheet } from './figure-sheet';
 export { Icon } from './icon';
 export type { IconName } from './icons';
 export { Mark, markOf, StateWord, VerdictMark, type Shape, type Tone } from './mark';

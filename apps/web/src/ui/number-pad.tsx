@@ -1,6 +1,6 @@
 import { useEffect, useId, useRef } from 'react';
 
-interface Props {
+export interface PadProps {
   readonly label: string;
   readonly unit?: string;
   /** What somebody else put here, a proposed or a former value, is replaced by the first figure that is typed. */
@@ -18,7 +18,7 @@ interface Props {
 const soFar = { decimals: /^-?\d{0,9}(\.\d{0,3})?$/, whole: /^\d{0,9}$/ } as const;
 
 /** A number by finger or keyboard. The field asks for no keyboard of its own: the keys are here, and large. */
-export function NumberPad(props: Props) {
+export function NumberPad(props: PadProps) {
   const { label, unit, value, decimals = true, negative = false, hide = false, onEnter } = props;
   const id = useId();
   const { field, type, before, erase } = useTyping(props);
@@ -67,7 +67,7 @@ export function NumberPad(props: Props) {
 }
 
 /** The field and what its keys do. The field has the focus from the start; what was put there by somebody else is marked, as a keyboard's first key replaces it too. */
-function useTyping({ value, onChange, decimals = true, negative = false, autoFocus = true, maxDigits = 9 }: Props) {
+function useTyping({ value, onChange, decimals = true, negative = false, autoFocus = true, maxDigits = 9 }: PadProps) {
   const field = useRef<HTMLInputElement>(null);
   const typed = useRef('');
   useEffect(() => {

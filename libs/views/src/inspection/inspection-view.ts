@@ -1,3 +1,4 @@
+import { countsAs, type CountsAs } from './counts-as.js';
 import type { BatchStanding, HeldLot, InspectionView, SealView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
 import { checksOf } from './checks.js';
@@ -71,17 +72,17 @@ function countsOf(
   openFromBefore: number,
 ): InspectionView['counts'] {
   const { rows } = records;
-  const trusted = rows.reading.filter((r) => records.doubtOn(r) === null);
-  const verdict = (...of: string[]): number => trusted.filter((r) => of.includes(r.verdict)).length;
+  const read = rows.reading.map((r) => countsAs(r.verdict, records.doubtOn(r) !== null));
+  const many = (of: CountsAs): number => read.filter((one) => one === of).length;
   const left = (way: string | null): number => batches.filter((b) => (b.release?.way ?? null) === way).length;
   const lots = deliveries.flatMap((d) => d.lots);
   return {
     makes: makes.length,
     loads: loads.length,
     readings: rows.reading.length,
-    within: verdict('within'),
-    outside: verdict('outside'),
-    doubtful: verdict('unsure', 'not-believable') + rows.reading.length - trusted.length,
+    within: many('within'),
+    outside: many('outside'),
+    doubtful: many('doubtful'),
     notTaken: checks.notTaken.length,
     deviations: deviations.length,
     stillOpen: deviations.filter((d) => d.closed === null).length,

@@ -1,4 +1,5 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
+import { countsAs } from '@bakehouse/views';
 import { onPaper, strong, type Content } from '../layout/index.js';
 import type { Section } from './sections.js';
 
@@ -60,13 +61,14 @@ function heldOrOpen(view: InspectionView): Counted[] {
 function ofReadings(view: InspectionView): Counted[] {
   const { counts: n, checks } = view;
   const readings = readingsOf(view);
-  const doubtful = readings.filter((r) => r.doubt !== null || r.verdict === 'unsure' || r.verdict === 'not-believable');
+  const those = (of: ReturnType<typeof countsAs>) => readings.filter((r) => countsAs(r.verdict, r.doubt !== null) === of);
+  const doubtful = those('doubtful');
   return [
     {
       of: n.outside,
       count: `${n.outside} of ${n.readings}`,
       what: 'Readings outside',
-      named: readings.filter((r) => r.doubt === null && r.verdict === 'outside').map(nameOf),
+      named: those('outside').map(nameOf),
       section: 'deviations',
     },
     {

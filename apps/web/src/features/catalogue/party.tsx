@@ -5,7 +5,8 @@ import { useEffect, useRef, useState } from 'react';
 import { office } from '../../shared/office-paths';
 import { Shown, type Loaded } from '../../shared/use-loaded';
 import { Button, Choice, Empty, Field, Screen } from '../../ui';
-import { useProven, useProvenAct } from './use-proven-act';
+import { useProven } from '../../shared/use-proven';
+import { useProvenAct } from './use-proven-act';
 import { YesNo } from './yes-no';
 
 type Party = PartyList['parties'][number];

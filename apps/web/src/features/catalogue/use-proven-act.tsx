@@ -2,8 +2,6 @@ import { useTable } from '../../shared/tablet-context';
 import { useAct, type Act } from '../../shared/use-act';
 import { useProven } from '../../shared/use-proven';
 
-export { useProven };
-
 /** Recording what a tapped name may not decide: the PIN is asked for first, and what was typed waits behind it. */
 export function useProvenAct(): Act {
   const { act, ...rest } = useAct();

@@ -9,7 +9,7 @@ import { useNight, type Night } from '../../shared/night/use-night';
 import type { WhenAndWho } from '../../shared/night/when-who';
 import { WhenWho } from '../../shared/night/when-who';
 import { PhotoField } from '../../shared/photo-field';
-import { Button, Choice, Field, FigureKey, figureOf, NumberPad, Sheet, type Option } from '../../ui';
+import { Button, Choice, Field, FigureKey, figureOf, FigureSheet, type Option } from '../../ui';
 import { Correction } from './correction';
 import { leavesOf, recorded, withValue, without, type Leaf } from './leaves';
 import { nameOfAnything } from './versions';
@@ -84,7 +84,7 @@ export function CorrectAnything({ kind, saved, root, whenAndWho, onDone }: Props
       ))}
       <WhenWho value={whenWho} onChange={setWhenWho} />
       {asking === undefined ? null : (
-        <FigureSheet leaf={asking} content={content} onChange={(text) => set(asking, text)} onClose={() => setAsking(undefined)} />
+        <CorrectedFigure leaf={asking} content={content} onChange={(text) => set(asking, text)} onClose={() => setAsking(undefined)} />
       )}
     </Correction>
   );
@@ -147,7 +147,7 @@ interface SheetProps {
   readonly onClose: () => void;
 }
 
-function FigureSheet({ leaf, onChange, onClose }: SheetProps) {
+function CorrectedFigure({ leaf, onChange, onClose }: SheetProps) {
   const [typed, setTyped] = useState(leaf.value ?? '');
   const type = (text: string): void => {
     setTyped(text);
@@ -156,21 +156,15 @@ function FigureSheet({ leaf, onChange, onClose }: SheetProps) {
   };
   const celsius = leaf.unit === 'degC' || leaf.unit === 'degF';
   return (
-    <Sheet title={titleOf(leaf)} onClose={onClose}>
-      <NumberPad
-        label={leaf.name}
-        {...(leaf.unit === null ? {} : { unit: unitText(leaf.unit) })}
-        decimals={leaf.type !== 'whole' && leaf.unit !== 'piece'}
-        negative={celsius}
-        value={typed}
-        onChange={type}
-        onEnter={onClose}
-      />
-      <div className="buttons">
-        <Button look="go" onClick={onClose}>
-          Done
-        </Button>
-      </div>
-    </Sheet>
+    <FigureSheet
+      title={titleOf(leaf)}
+      onClose={onClose}
+      label={leaf.name}
+      {...(leaf.unit === null ? {} : { unit: unitText(leaf.unit) })}
+      decimals={leaf.type !== 'whole' && leaf.unit !== 'piece'}
+      negative={celsius}
+      value={typed}
+      onChange={type}
+    />
   );
 }

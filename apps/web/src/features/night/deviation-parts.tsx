@@ -1,7 +1,7 @@
 import { actionType, phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { whole } from '../../shared/format';
-import { Button, Choice, Field, NumberPad, Sheet } from '../../ui';
+import { Button, Choice, Field, FigureSheet } from '../../ui';
 import { awayAtOnce, type useDeviation } from './use-deviation';
 
 type Deviation = ReturnType<typeof useDeviation>;
@@ -47,21 +47,15 @@ function HowMany({ all, value, onChange, onClose }: HowManyProps) {
     onChange(n > 0 ? n : null);
   };
   return (
-    <Sheet title="How many of them?" onClose={onClose}>
-      <NumberPad
-        label="Pieces"
-        decimals={false}
-        maxDigits={5}
-        value={value === null ? '' : String(value)}
-        onChange={typed}
-        onEnter={onClose}
-      />
-      <div className="buttons">
-        <Button look="go" onClick={onClose}>
-          Done
-        </Button>
-      </div>
-    </Sheet>
+    <FigureSheet
+      title="How many of them?"
+      onClose={onClose}
+      label="Pieces"
+      decimals={false}
+      maxDigits={5}
+      value={value === null ? '' : String(value)}
+      onChange={typed}
+    />
   );
 }
 

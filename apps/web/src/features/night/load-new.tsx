@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
-import { Button, Choice, Empty, FigureKey, NumberPad, Screen, Section, Sheet } from '../../ui';
+import { Button, Choice, Empty, FigureKey, FigureSheet, Screen, Section } from '../../ui';
 import { leftToLoad } from './load-form';
 import { LotTrouble } from './lot-cell';
 import { useAllTheSame } from '../../shared/night/all-the-same';
@@ -58,7 +58,7 @@ export function LoadNew() {
       <WhenWho value={load.whenWho} onChange={load.setWhenWho} />
 
       {asking ? (
-        <FigureSheet
+        <LoadFigure
           asking={asking}
           value={'run' in asking ? (load.pieces.get(asking.run) ?? '') : load.figures[asking.what]}
           onClose={() => setAsking(undefined)}
@@ -122,16 +122,7 @@ interface SheetProps {
   readonly onClose: () => void;
 }
 
-function FigureSheet({ asking, value, onChange, onClose }: SheetProps) {
+function LoadFigure({ asking, value, onChange, onClose }: SheetProps) {
   const { title, label, unit } = 'run' in asking ? { title: 'Pieces in this load', label: 'Pieces', unit: '' } : asks[asking.what];
-  return (
-    <Sheet title={title} onClose={onClose}>
-      <NumberPad label={label} unit={unit} decimals={false} value={value} onEnter={onClose} onChange={onChange} />
-      <div className="buttons">
-        <Button look="go" onClick={onClose}>
-          Done
-        </Button>
-      </div>
-    </Sheet>
-  );
+  return <FigureSheet title={title} onClose={onClose} label={label} unit={unit} decimals={false} value={value} onChange={onChange} />;
 }

@@ -3,7 +3,7 @@ import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { mass, inGrams } from '../../shared/format';
-import { Button, figureOf, NumberPad, Screen, Sheet } from '../../ui';
+import { Button, figureOf, FigureSheet, Screen } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { AnotherProduct } from './another-product';
@@ -212,20 +212,14 @@ interface CellProps {
 
 function CellSheet({ what, value, onChange, onClose }: CellProps) {
   return (
-    <Sheet title={titles[what]} onClose={onClose}>
-      <NumberPad
-        label={titles[what]}
-        unit={what === 'pieces' || what === 'heads' ? '' : 'g'}
-        decimals={what !== 'pieces' && what !== 'heads'}
-        value={value}
-        onChange={onChange}
-        onEnter={onClose}
-      />
-      <div className="buttons">
-        <Button look="go" onClick={onClose}>
-          Done
-        </Button>
-      </div>
-    </Sheet>
+    <FigureSheet
+      title={titles[what]}
+      onClose={onClose}
+      label={titles[what]}
+      unit={what === 'pieces' || what === 'heads' ? '' : 'g'}
+      decimals={what !== 'pieces' && what !== 'heads'}
+      value={value}
+      onChange={onChange}
+    />
   );
 }
