@@ -46,12 +46,18 @@ const refused = async (sql: string): Promise<string> =>
 describe('the census of the fence, as the service', () => {
   it('finds every table secured, with policies that let see and write one organisation and no other', () => {
     expect(tables.length).toBeGreaterThan(60);
-    const fence =
-      /^\((organisation = current_organisation\(\)|id = \(NULLIF\(current_setting\('app\.organisation'::text, true\), ''::text\)\)::uuid)\)$/;
+    const one = "id = (NULLIF(current_setting('app.organisation'::text, true), ''::text))::uuid";
+    /** What may be seen is worked out once for a statement; what is written is checked row by row. */
+    const [seen, written] = [
+      'organisation = ( SELECT current_organisation() AS current_organisation)',
+      'organisation = current_organisation()',
+    ];
     for (const { name, secured, policies } of tables) {
       expect({ name, secured, policies: policies.length }).toEqual({ name, secured: true, policies: 1 });
       for (const { using, check } of policies)
-        expect([name, using, check]).toEqual([name, expect.stringMatching(fence), expect.stringMatching(fence)]);
+        expect([name, using, check]).toEqual(
+          name === 'organisation' ? [name, `(${one})`, `(${one})`] : [name, `(${seen})`, `(${written})`],
+        );
     }
   });
 

@@ -24,7 +24,7 @@ describe('a lot with the code of one that is on hold', () => {
     here = await b.delivered('flour', at('01:00'), { code: '44-71 A' });
     almond = await b.delivered('almond', at('01:02'), { code: '4471a' });
     far = b.newId();
-    const came = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', far, { code: '4471a' })] };
+    const came = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', far, { code: '4 471–A' })] };
     await there.record('delivery-received', came, { at: at('01:00', '2026-11-10') });
     hold = (await there.record('hold-placed', { lot: far, deviation: null }, { at: at('02:00'), words: { because: 'moth' } })).id;
   });

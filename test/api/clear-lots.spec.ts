@@ -77,6 +77,25 @@ describe('what is noted about clear lots', () => {
     },
     'goods are refused': (c, n) =>
       b.lead.record('receipt-decided', { lot: pick(c.flours, n), decision: 'refused' }, { at: at('09:10'), words: { condition: 'torn' } }),
+    'a place is put on hold': async (_c, n) => {
+      const from = `2026-11-25T0${(n % 5) + 1}:00:00Z`;
+      const held = { place: n % 2 === 0 ? b.place('mixer') : b.place('fridge'), from, until: n % 3 === 0 ? null : '2026-11-25T06:00:00Z' };
+      await b.lead.record('place-put-on-hold', held, { at: at('09:00'), words: { because: 'a light broke' } });
+    },
+    'a flour was in the fridge, as is told late': (c, n) =>
+      n % 2 === 0
+        ? b.baker.record('lot-counted', { lot: pick(c.flours, n), place: b.place('fridge'), quantity: g('10') }, { at: at('00:40') })
+        : b.baker.record(
+            'lots-moved',
+            { to: b.place('fridge'), lines: [{ lot: pick(lots(c), n), from: null, quantity: null, how: 'estimated' }] },
+            { at: at('03:30') },
+          ),
+    'a make was in the fridge, as is told late': (c, n) =>
+      b.baker.record(
+        'stage-passed',
+        { subjects: [{ type: 'make', id: pick(c.makes, n) }], place: b.place('fridge'), step: 'rest', way: n % 2 === 0 ? 'in' : 'out' },
+        { at: at('04:30') },
+      ),
     'a deviation holds a make': async (c, n) => {
       const about = { subjectType: 'make', subject: pick(c.makes, n), class: 'ccp', holds: true } as const;
       c.deviations.push((await b.lead.record('deviation-reported', about, { at: at('09:20'), words: { what: 'a smell' } })).id);
@@ -212,6 +231,22 @@ describe('what is noted about clear lots', () => {
     const troubles = (r: EntryResult | undefined) =>
       r?.as === 'recorded' ? outcomeOf('weighed-in', r.outcome)?.lines.map((l) => l.trouble) : r;
     expect([results[0], results[2]].map(troubles)).toEqual([[null], ['held-lot-used']]);
+  });
+
+  it('are gone for all that came of what was at a place that is put on hold, for earlier, and once it is told late that something was there', async () => {
+    const [told, late] = [await fed(), await fed()];
+    const wasThere = (c: Chain) =>
+      b.baker.record('lot-counted', { lot: c.flours[0] ?? '', place: b.place('freezer'), quantity: g('10') }, { at: at('01:01') });
+    const last = (c: Chain) => standings({ ...c, makes: c.makes.slice(-1), flours: [] });
+    await wasThere(told);
+    expect(await note(told)).toBe(2 * links);
+    const held = { place: b.place('freezer'), from: '2026-11-25T01:00:00Z', until: '2026-11-25T02:00:00Z' };
+    await b.lead.record('place-put-on-hold', held, { at: at('09:00'), words: { because: 'a light broke' } });
+    expect(JSON.stringify(await last(told))).toContain('place-held');
+    expect(await note(late)).toBe(2 * links);
+    expect(JSON.stringify(await last(late))).not.toContain('place-held');
+    await wasThere(late);
+    expect(JSON.stringify(await last(late))).toContain('place-held');
   });
 
   it('changes no answer, whatever is recorded then', async () => {

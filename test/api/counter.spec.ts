@@ -131,6 +131,16 @@ describe('the counter', () => {
     expect(tart.answers).toMatchObject({ milk: 'may-contain', eggs: 'may-contain', sesame: 'unknown', lupin: 'unknown' });
   });
 
+  it('answers of batches that are asked about, each alone or together, for those who look at the site', async () => {
+    const asked = (lots: string) => b.baker.caller.get(`/sites/${b.site}/contents?lots=${lots}`);
+    const { body } = await asked(batches['first'] ?? '').expect(200);
+    expect(body).toMatchObject([{ name: 'white tin 800 g', answers: { wheat: 'contains', soybeans: 'not', sesame: 'not' } }]);
+    const both = (await asked(`${batches['first']},${batches['second']}`).expect(200)).body;
+    expect(both).toMatchObject([{ answers: { soybeans: 'contains' } }]);
+    await asked('all').expect(400);
+    await request(t.server).get(`/api/v1/sites/${b.site}/contents?lots=${batches['first']}`).expect(401);
+  });
+
   it('keeps yesterday off the list, but not what still stands on the counter', async () => {
     clock.set('2026-11-26T08:00:00Z');
     const names = async (): Promise<string[]> =>

@@ -7,6 +7,7 @@ import { connected, Tenancy } from '../../apps/api/src/platform/database/index.j
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import { firstCore } from '../support/first-core.js';
 import { Hand } from '../support/hand.js';
+import { placeOnHold, type Baked } from '../support/sound-batch.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
 
@@ -16,15 +17,6 @@ const day = '2026-11-25';
 interface Example {
   readonly begins: string;
   readonly batch: string;
-}
-
-interface Baked {
-  readonly grams: string | null;
-  readonly counted: number;
-  readonly divided: number;
-  readonly plan: string;
-  readonly oven: string;
-  readonly loadedAt: string;
 }
 
 /** What the standing of a lot says, every list, page and paper says: one example of each thing that may speak against it. */
@@ -115,6 +107,11 @@ describe('what is on hold', () => {
       await b.lead.record('hold-placed', { lot: begins, deviation: null }, { words: { because: 'moths' } });
       return { begins, batch };
     },
+    'place-held': async () => {
+      const { flour: begins, batch } = await baked();
+      await placeOnHold(b, b.place('fridge'), begins, '02:00');
+      return { begins, batch };
+    },
     'open-deviation': async () => {
       const { make: begins, batch } = await baked();
       await reported(begins);
@@ -157,6 +154,13 @@ describe('what is on hold', () => {
     },
     'first-load-outside': () => afterFirst('80'),
     'first-load-not-read': () => afterFirst(null),
+    'not-read': async () => {
+      const { batch: begins, load } = await baked();
+      const { id } = await core(load, '95', null);
+      await b.baker.record('released-by-rule', { batch: begins }, { at: at('05:05') });
+      await b.baker.record('entry-withdrawn', {}, { corrects: id, words: { reason: 'of another load' } });
+      return { begins, batch: begins };
+    },
     'nothing-weighed-in': async () => {
       const { make: begins, batch } = await baked({ grams: null });
       return { begins, batch };

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { Viewings } from '@bakehouse/contracts';
 import { inspectionPack, type InspectionView } from '@bakehouse/contracts';
 import { readBundle, verifyBundle } from '@bakehouse/ledger';
 import { Ajv2020 } from 'ajv/dist/2020.js';
@@ -261,8 +262,11 @@ describe('an inspector', () => {
       await ina.get(path(`${route}?from=2026-11-19&until=2026-11-20`)).expect(403);
     }
     await ina.get(path('?from=2026-11-20&until=2026-11-24')).expect(200);
-    const { rows } = await connected(t.database.ownerUrl, (owner) => owner.query('SELECT 1 FROM viewing WHERE person = $1', [ina.person]));
-    expect(rows).toHaveLength(1);
+    const { viewings } = (await b.house.administrator.get('/viewings').expect(200)).body as Viewings;
+    expect(viewings.filter((v) => v.person.id === ina.person)).toMatchObject([
+      { site: { id: b.site }, what: 'the records of a period', days: { from: '2026-11-20', until: '2026-11-24' }, exported: false },
+    ]);
+    for (const other of [ina, b.baker.caller]) await other.get('/viewings').expect(403);
   });
 
   it('sees no other site, and another house nothing', async () => {

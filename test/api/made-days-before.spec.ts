@@ -99,7 +99,7 @@ describe('what was made here days before the night', () => {
 
   it('stops what is made of it where its core was never read, on the tablet as in the house', async () => {
     const batch = await bake(await cook(null));
-    expect([await service(batch), (await releaseOnTablet(batch))?.state]).toEqual(['waiting', 'waits']);
+    expect([await service(batch), (await releaseOnTablet(batch))?.state]).toEqual(['on-hold', 'on-hold']);
   });
 
   it('stops nothing where it was read', async () => {

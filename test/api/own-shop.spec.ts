@@ -71,7 +71,7 @@ describe('what is in the own shop or on the counter', () => {
     const { held }: OpenThings = (await b.lead.caller.get(`/sites/${steps}/open`).expect(200)).body;
     expect(held.map((h) => [h.lot, h.shelves.inShop?.amount])).toEqual([[batch, 12]]);
     const view: CounterView = (await request(t.server).get(`/api/v1/counter/${steps}`).expect(200)).body;
-    expect(view.held).toEqual([{ lot: batch, name: 'bap', code: 'BAP-1', since: null }]);
+    expect(view.held).toEqual([{ lot: batch, name: 'bap', code: 'BAP-1', pieces: 12, shop: 'Harbour Steps', since: null }]);
     const { rows } = (await b.lead.caller.get(`/sites/${steps}/night`).expect(200)).body;
     const [bap] = onHandOf(lookupOf(snapshotOf(rows), '2026-11-25T08:00:00.000Z', 'Europe/London', steps));
     expect(bap?.lots).toMatchObject([{ id: batch, left: 12, trouble: 'held-lot-used' }]);
@@ -104,7 +104,7 @@ describe('what is in the own shop or on the counter', () => {
 
   it('is said loudly on the counter’s page, and with every answer', async () => {
     const view: CounterView = (await request(t.server).get(`/api/v1/counter/${b.site}`).expect(200)).body;
-    expect(view.held).toEqual([{ lot: batch, name: 'bap', code: 'BAP-1', since: '2026-11-25T06:00:00.000Z' }]);
+    expect(view.held).toEqual([{ lot: batch, name: 'bap', code: 'BAP-1', pieces: 5, shop: null, since: '2026-11-25T06:00:00.000Z' }]);
     expect(view.products.find((p) => p.name === 'bap')).toMatchObject({ onCounter: true, onHold: true });
   });
 

@@ -67,6 +67,8 @@ describe('photos', () => {
     ['not-a-photo', Buffer.concat([jpeg, more]), {}, 415],
     ['not-a-photo', Buffer.concat([pictures['image/png'], more]), { type: 'image/png' }, 415],
     ['not-a-photo', Buffer.concat([pictures['image/webp'], more]), { type: 'image/webp' }, 415],
+    ['not-a-photo', Buffer.concat([pictures['image/png'], more, pictures['image/png'].subarray(-12)]), { type: 'image/png' }, 415],
+    ['not-a-photo', Buffer.concat([jpeg, more, Buffer.from('ffd9', 'hex')]), {}, 415],
     ['photo-has-details', withExif, {}, 422],
     ['photo-has-details', withXmp, { type: 'image/webp' }, 422],
     ['photo-has-details', pngWithExif, { type: 'image/png' }, 422],

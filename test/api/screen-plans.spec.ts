@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
 import { batchesOfToday, intoLots, openings, touchedBefore } from '../../apps/api/src/modules/counter/counter.query.js';
 import { deliveriesBetween, openAtSite } from '../../apps/api/src/modules/goods/goods.query.js';
+import { leftInLots } from '../../apps/api/src/modules/night/left-in-lots.query.js';
 import { nightRows } from '../../apps/api/src/modules/night/night.query.js';
 import { batchStandings, heldAtSite, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import type { BookRef } from '../../apps/api/src/platform/ledger/index.js';
@@ -37,7 +38,8 @@ const today = dayBounds(lastNight, 'Europe/London', '00:00');
 type Question = (client: pg.ClientBase) => Promise<unknown>;
 const questions: readonly (readonly [string, Question])[] = [
   ['the night', (c) => nightRows(c, site, night.from, night.until)],
-  ['what is on hold', (c) => heldAtSite(c, [site], site, nightNow)],
+  ['what is left', (c) => leftInLots(c, [site], house.lots, nightNow)],
+  ['what is on hold', (c) => heldAtSite(c, [{ ...site, name: 'Mill Lane', dayStarts: '00:00' }], site, nightNow)],
   ['what else is open', (c) => openAtSite(c, site, nightNow)],
   ['deliveries', (c) => deliveriesBetween(c, site, night.from, night.until)],
   ['how lots stand', (c) => standingOf(c, [site], house.batches, nightNow)],

@@ -73,6 +73,20 @@ describe('what shared a bowl', () => {
     expect((await reached(lot)).has(next)).toBe(is);
   });
 
+  it('is in the scope of a trace that nobody has named a hazard for, which never says that a hazard does not dilute', async () => {
+    const lot = await almond();
+    const make = await frangipane('03:00');
+    await putIn(make, lot, '03:01');
+    const next = await treacle('03:05');
+    await cleaned('03:10');
+    const reachedFor = async (query: string) => (await b.lead.caller.get(`/lots/${lot}/trace${query}`).expect(200)).body;
+    const any = await reachedFor('');
+    expect(any.lots.find((l: { id: string }) => l.id === next)).toMatchObject({ certain: false, by: { from: make, type: 'contact' } });
+    expect(any.rule).toContain('No hazard is chosen');
+    expect(any.rule).not.toContain('does not dilute');
+    expect((await reachedFor('?hazard=physical')).lots.map((l: { id: string }) => l.id)).not.toContain(next);
+  });
+
   it('takes both of two makes that were begun at the same moment, and neither touches the other', async () => {
     const lot = await almond();
     const make = await frangipane('02:00');

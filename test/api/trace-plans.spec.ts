@@ -37,8 +37,13 @@ afterAll(async () => {
 const named = ({ how, table, rows, statement }: Scanned): string => `${how} on ${table}, ${rows} rows: ${statement.trim().slice(0, 80)}`;
 /** The most that one look-up gives here. */
 const few = 100;
+/** So many rows belong to one lot, where all lots of a question are looked up in one pass. */
+const each = 2;
 /** What reads a table instead of looking something up: row after row, or so much of it that it might as well. */
-const readsATable = ({ how, table, rows }: Scanned, most = few): boolean => large.has(table) && (how === 'Seq Scan' || rows > most);
+const readsATable = ({ how, table, rows, byIds }: Scanned, most = few): boolean =>
+  large.has(table) && (how === 'Seq Scan' || rows > (byIds ? Math.max(most, each * asked) : most));
+/** How many lots a question is about at most: the chain is the longest. */
+const asked = chain.days + 1 + 2 * chain.breads;
 /** A search looks at this many of the newest lots and batches on purpose. */
 const newest = 4_000;
 

@@ -89,7 +89,8 @@ export const parts: readonly Part[] = [
     areaOf: folderUnder('apps/api/src/modules/'),
     order: [
       ['setup', 'search'],
-      ['inspection', 'recalls', 'plans', 'counter', 'catalogue', 'witness'],
+      ['inspection', 'recalls', 'plans', 'counter', 'witness'],
+      ['catalogue'],
       ['trace', 'formulas', 'seals', 'people'],
       ['drafts', 'calculate', 'doctor', 'goods', 'night', 'photos'],
       ['standing'],

@@ -24,6 +24,11 @@ const reads: Readonly<Record<string, readonly [what: RegExp, why: string]>> = {
     /decided IS NULL|hold_lifted|deviation_closed/,
     'where a concern may begin: standing judges each, and what is watched too long changes no answer',
   ],
+  'apps/api/src/platform/ledger/held-place-sql.ts': [/refusal_ended/, 'where a concern may begin: standing judges each'],
+  'apps/api/src/platform/ledger/not-read-sql.ts': [
+    /decided IS NULL/,
+    'when a lot was used first, where a concern may begin: standing judges each',
+  ],
   'apps/api/src/platform/ledger/whom-to-erase.query.ts': [/recall_closed/, 'which cases still need a name; no food is judged by it'],
   'apps/api/src/platform/health/health.controller.ts': [/gives ready/, 'a service'],
   'apps/web/src/features/night/sheet.tsx': [/gives destroyed/, 'the word for a state that it was given'],

@@ -17,6 +17,7 @@ const planted = {
   ends: `it('ends the process', () => { process.exit(0); });`,
   'imports-nothing': `import './none.js'; it('runs', () => { expect(1).toBe(1); });`,
   'has-no-test': `describe('nothing', () => {});`,
+  'replaces-json': `it('reads', () => { const { parse } = JSON; JSON.parse = (text) => parse(text); expect(JSON.parse('1')).toBe(1); });`,
   'leaves-open': `it('leaves a timer', () => { setInterval(() => undefined, 1000); expect(1).toBe(1); });`,
 };
 const imports = `import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';\n`;
@@ -46,13 +47,20 @@ afterAll(() => rm(folder, { recursive: true }));
 const fileOf = (name: string) => results.testResults.find((r) => path.basename(r.name) === `${name}.spec.ts`);
 
 describe('the runner of the tests', () => {
-  it.each(['fails', 'asserts-too-little', 'fails-before', 'fails-after', 'rejects-unheard', 'ends', 'imports-nothing', 'has-no-test'])(
-    'has a file that %s fail, and says why',
-    (name) => {
-      expect(fileOf(name)?.status).toBe('failed');
-      expect(fileOf(name)?.message).not.toBe('');
-    },
-  );
+  it.each([
+    'fails',
+    'asserts-too-little',
+    'fails-before',
+    'fails-after',
+    'rejects-unheard',
+    'ends',
+    'imports-nothing',
+    'has-no-test',
+    'replaces-json',
+  ])('has a file that %s fail, and says why', (name) => {
+    expect(fileOf(name)?.status).toBe('failed');
+    expect(fileOf(name)?.message).not.toBe('');
+  });
 
   it('ends a worker that a test keeps open', () => {
     expect(fileOf('leaves-open')?.status).toBe('passed');

@@ -54,6 +54,8 @@ export function tablePages({ rows, house: { b } }: Found): EachOf<typeof paths> 
     vessel: paths.vessel,
     cleanDown: paths.cleanDown,
     probeCheck: paths.probeCheck,
+    holdPlace: paths.holdPlace,
+    holdThisPlace: paths.holdThisPlace(first(rows.place, 'place')),
     officer: '/table/officer',
   };
 }
@@ -93,6 +95,7 @@ export function officePages(
     party: office.party(b.party('cafeA')),
     places: office.places,
     place: office.place(b.place('deckOven')),
+    site: office.site,
     people: office.people,
     person: office.person(person),
     bake: office.bake,

@@ -21,7 +21,16 @@ export interface SiteClock {
   readonly dayStarts: string;
 }
 
-export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/London', dayStarts: '00:00' }): Promise<NightHouse> {
+/** What a house has besides: oil on its bloomers, by their formula. */
+export interface AlsoThere {
+  readonly oiled?: boolean;
+}
+
+export async function nightHouse(
+  t: TestApp,
+  site: SiteClock = { zone: 'Europe/London', dayStarts: '00:00' },
+  also: AlsoThere = {},
+): Promise<NightHouse> {
   const house = await House.found(t, [{ name: 'Bakehouse', ...site }]);
   const lead = await house.signedOn('Ines Pellow', ['food-safety-lead', 'manager']);
   const baker = await house.join('Tam Wick', ['baker']);
@@ -66,7 +75,13 @@ export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/L
   const formula = randomUUID();
   await organisation(
     'formula-approved',
-    { formula, number: 1, name: 'White dough', type: 'dough', content: whiteDough(materials, products, dough) },
+    {
+      formula,
+      number: 1,
+      name: 'White dough',
+      type: 'dough',
+      content: oiledWhere(also, whiteDough(materials, products, dough), materials, products),
+    },
     true,
   );
   await organisation('plan-approved', { series: randomUUID(), number: 1, site: null, content: plan(formula, products) }, true);
@@ -144,6 +159,15 @@ function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes
     lifeHours: null,
   };
 }
+
+const oiledWhere = ({ oiled = false }: AlsoThere, content: FormulaContent, m: NightHouse['materials'], p: NightHouse['products']) => ({
+  ...content,
+  products: content.products.map((one) =>
+    oiled && one.product === p.bloomer
+      ? { ...one, additions: [{ material: m.oil, name: 'Rapeseed oil', mgPerPiece: null, after: 'before-oven' as const }] }
+      : one,
+  ),
+});
 
 function plan(formula: string, p: NightHouse['products']): PlanContent {
   const point = (key: string, name: string, over: Partial<PointContent> & Pick<PointContent, 'limit'>): PointContent => ({

@@ -1,10 +1,9 @@
 import type { AddressInfo } from 'node:net';
-import path from 'node:path';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { RunningClock } from '../support/running-clock.js';
-import { nightHouse, type NightHouse, type SiteClock } from './_house.js';
-import { builtPages, openBrowser, pictureFolder } from './_page.js';
+import { nightHouse, type AlsoThere, type NightHouse, type SiteClock } from './_house.js';
+import { builtPages, openBrowser, keepPicture, untilSent } from './_page.js';
 
 const sizes = { wide: { width: 1024, height: 768 }, tall: { width: 800, height: 1280 } } as const;
 
@@ -17,23 +16,22 @@ export class NightTable {
     readonly context: BrowserContext,
     readonly page: Page,
     private readonly browser: Browser,
-    readonly pictures: string,
     private readonly date: string,
   ) {}
 
   /** Times are UTC, as those of `at` and `wallTo`. */
-  static async open(time: string, date = '2026-11-25', site?: SiteClock): Promise<NightTable> {
+  static async open(time: string, date = '2026-11-25', site?: SiteClock, also?: AlsoThere): Promise<NightTable> {
     const clock = new RunningClock(`${date}T${time}:00Z`);
     const web = builtPages();
     const t = await startTestApp({ clock, webFolder: web });
     await t.app.listen(0, '127.0.0.1');
-    const night = await nightHouse(t, site);
+    const night = await nightHouse(t, site, also);
     const browser = await openBrowser();
     const { port } = t.server.address() as AddressInfo; // it listens on a port
     const context = await browser.newContext({ viewport: sizes.wide, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
     context.setDefaultTimeout(30_000);
     await context.clock.install({ time: clock.now() });
-    return new NightTable(t, clock, night, context, await context.newPage(), browser, await pictureFolder(), date);
+    return new NightTable(t, clock, night, context, await context.newPage(), browser, date);
   }
 
   async close(): Promise<void> {
@@ -84,6 +82,10 @@ export class NightTable {
     return scope.getByRole('button', { name }).or(scope.getByRole('link', { name })).first().click();
   }
 
+  sends(act: () => Promise<void>): Promise<void> {
+    return untilSent(this.page, act);
+  }
+
   /** A row of one of the office’s tables. */
   row(name: string | RegExp): Locator {
     return this.main().getByRole('row', { name });
@@ -110,7 +112,7 @@ export class NightTable {
     for (const [size, viewport] of Object.entries(sizes)) {
       await this.page.setViewportSize(viewport);
       for (const found of await this.page.evaluate(findAwkward)) this.awkward.add(`${name}, ${size}: ${found}`);
-      await this.page.screenshot({ path: path.join(this.pictures, `${name}-${size}.png`), fullPage: true });
+      await keepPicture(this.page, `${name}-${size}`);
     }
     await this.page.setViewportSize(sizes.wide);
   }

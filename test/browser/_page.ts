@@ -1,6 +1,4 @@
-import { mkdtemp } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
 import path from 'node:path';
 import chromium from '@sparticuz/chromium';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
@@ -48,8 +46,20 @@ export async function tabletPage(
   return context.newPage();
 }
 
-/** Where pictures of this run are put, to be looked at. */
-export const pictureFolder = (): Promise<string> => mkdtemp(path.join(tmpdir(), 'bakehouse-pictures-'));
+/** Where pictures are put, to be looked at: in the folder that PICTURES names. Without it none is taken, since each costs as much as a step of a test. */
+const pictures = process.env['PICTURES'];
+
+export async function keepPicture(page: Page, name: string, { fullPage = true }: { readonly fullPage?: boolean } = {}): Promise<void> {
+  if (pictures) await page.screenshot({ path: path.join(pictures, `${name}.png`), fullPage });
+}
+
+/** Does what makes a record and waits until the service has it: “all sent” stands there before, too, and a page that is left at once keeps nothing. */
+export async function untilSent(page: Page, act: () => Promise<void>): Promise<void> {
+  const sent = page.waitForResponse((r) => r.url().endsWith('/entries') && r.ok());
+  await act();
+  await sent;
+  await page.locator('.strip-state').getByText('all sent').waitFor();
+}
 
 /** Types a figure on the pad by tapping its keys, as a finger does. */
 export async function typeOnPad(page: Page, figure: string): Promise<void> {

@@ -89,8 +89,7 @@ describe('a delivery', () => {
     await typeOnPad(n.page, '25');
     await n.sheet().getByLabel('The code on it').fill('F-7');
     await n.sheet().getByRole('button', { name: 'Put it on the list' }).click();
-    await n.tap(/^Record 1 line/);
-    await n.page.getByText('all sent').waitFor(); // the list is the service’s
+    await n.sends(() => n.tap(/^Record 1 line/)); // the list is the service’s
     await n.tap('Decide what may be used');
     await n.tap('Correct it, or add a photo');
     await n.tap('White flour: how much');
@@ -119,11 +118,15 @@ describe('a deviation', () => {
     if (await n.page.locator('.pad').count()) await typeOnPad(n.page, n.night.lead.pin);
     await n.page.getByRole('button', { name: /Ines Pellow is signed on/ }).waitFor();
     await n.page.goto(`/table/report/load/${load}`);
-    await reason('foreign body');
-    await n.page.getByLabel('What happened, in a few words').fill('blue plastic, 4 mm, in the crust');
-    await n.tap('one more');
     const hold = n.main().getByRole('radio', { name: 'yes, put it on hold' });
     expect(await hold.isChecked()).toBe(false);
+    await reason('foreign body');
+    expect(await n.main().getByRole('radio', { name: 'critical: somebody could be hurt' }).isChecked()).toBe(true);
+    expect(await hold.isChecked()).toBe(true);
+    await n.main().getByText('control: it should not happen').click();
+    expect(await hold.isChecked()).toBe(false);
+    await n.page.getByLabel('What happened, in a few words').fill('blue plastic, 4 mm, in the crust');
+    await n.tap('one more');
     await n.main().getByText('critical: somebody could be hurt').click();
     expect(await hold.isChecked()).toBe(true);
     await n.main().getByRole('group', { name: 'Corrective action' }).getByText('set aside').click();

@@ -76,6 +76,11 @@ describe('into the oven', () => {
     await n.sheet().getByRole('button', { name: 'Use it all the same' }).click(); // nothing was weighed in
     await n.page.getByText('So far').waitFor();
     await n.tap('Take out');
+    await n.tap('It is so, take it out', n.sheet()); // it has only just gone in
+    await n
+      .main()
+      .getByText(/· out /)
+      .waitFor();
     await n.page.goto('/table/load/new');
     await n
       .main()

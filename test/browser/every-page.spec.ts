@@ -1,23 +1,22 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { snapshotOf } from '@bakehouse/records';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at } from '../support/bakehouse.js';
 import { FullHouse } from '../support/full-house.js';
+import { Hand } from '../support/hand.js';
 import { RunningClock } from '../support/running-clock.js';
 import { officePages, tablePages, type Found } from './_every-page.js';
 import { lookedOver, sizes } from './_looked-over.js';
-import { builtPages, openBrowser, typeOnPad } from './_page.js';
+import { Looking } from './_looking.js';
+import { builtPages, openBrowser } from './_page.js';
 
 let t: TestApp;
 let browser: Browser;
 let of: Found;
 let recall: string;
-/** Every address that was looked at. */
-const seen: string[] = [];
 
 beforeAll(async () => {
   t = await startTestApp({ clock: new RunningClock('2026-11-25T03:40:00Z'), webFolder: builtPages() });
@@ -41,6 +40,8 @@ beforeAll(async () => {
     'cleaned-down',
   ]);
   for (const sample of house.samples()) if (wanted.has(sample.kind)) await b.baker.send([b.house.rawEntry(sample)]);
+  const authority = { name: 'District food office', phone: '01632 960190', outOfHours: '01632 960191' };
+  await new Hand(b.house, b.house.administrator).record('site-described', { registration: 'FB 10442', authority });
   const rows = snapshotOf((await house.caller('everybody').get(`/sites/${b.site}/night`).expect(200)).body.rows);
   of = { house, rows };
   const { body } = await house.caller('everybody').get('/recalls').expect(200);
@@ -52,62 +53,9 @@ afterAll(async () => {
   await t?.close();
 });
 
-/** A page of one browser, with what it asked the service and got no answer to yet. */
-class Looking {
-  private readonly asked = new Set<unknown>();
-  private constructor(readonly page: Page) {
-    page.on('request', (r) => r.url().includes('/api/') && r.resourceType() !== 'eventsource' && this.asked.add(r));
-    page.on('requestfinished', (r) => this.asked.delete(r));
-    page.on('requestfailed', (r) => this.asked.delete(r));
-  }
-
-  static async begin(): Promise<Looking> {
-    const { port } = t.server.address() as AddressInfo; // it listens on a port
-    const context = await browser.newContext({ baseURL: `http://127.0.0.1:${port}`, hasTouch: true });
-    context.setDefaultTimeout(30_000);
-    await context.clock.install({ time: t.clock.now() });
-    return new Looking(await context.newPage());
-  }
-
-  async signOn(path: string, role: string, name: string): Promise<void> {
-    await this.page.goto(path);
-    await this.page.getByRole('button', { name: new RegExp(`^${name}`) }).click();
-    await typeOnPad(this.page, of.house.caller(role).pin);
-    await this.page.getByRole('button', { name: 'Go on' }).click();
-    await this.page.locator('.bar').waitFor();
-    await this.there();
-  }
-
-  /** Goes there inside the app, as a tapped link does. */
-  async to(path: string): Promise<void> {
-    await this.page.evaluate((to) => {
-      document.querySelector('main')?.setAttribute('data-was', '');
-      history.pushState(null, '', to);
-    }, path);
-    await this.there();
-    expect(await this.page.evaluate(() => location.pathname)).toBe(new URL(path, 'http://x').pathname);
-  }
-
-  async there(): Promise<void> {
-    await this.page.locator('main:not([data-was]) h1').waitFor();
-    do await this.page.locator('.loading').first().waitFor({ state: 'detached' });
-    while (this.asked.size > 0);
-  }
-
-  async everyOne(pages: Readonly<Record<string, string>>): Promise<string[]> {
-    const found: string[] = [];
-    for (const [name, at] of Object.entries(pages)) {
-      await this.to(at);
-      seen.push(at);
-      found.push(...(await lookedOver(this.page)).map((what) => `${name}: ${what}`));
-    }
-    return found;
-  }
-}
-
 describe('every page', () => {
   it('of sign-on', async () => {
-    const { page } = await Looking.begin();
+    const { page } = await Looking.begin(browser, t, of.house);
     await page.goto('/table');
     await page.getByRole('button', { name: /^Ev Rybody/ }).waitFor();
     const names = await lookedOver(page);
@@ -119,19 +67,19 @@ describe('every page', () => {
   });
 
   it('of the table', async () => {
-    const looking = await Looking.begin();
+    const looking = await Looking.begin(browser, t, of.house);
     await looking.signOn('/table/recent', 'everybody', 'Ev Rybody');
     expect(await looking.everyOne(tablePages(of))).toEqual([]);
   });
 
   it('of the office', async () => {
-    const looking = await Looking.begin();
+    const looking = await Looking.begin(browser, t, of.house);
     await looking.signOn('/office/plan', 'everybody', 'Ev Rybody');
     expect(await looking.everyOne(officePages(of, recall, of.house.caller('everybody').person))).toEqual([]);
   });
 
   it('of an inspector', async () => {
-    const looking = await Looking.begin();
+    const looking = await Looking.begin(browser, t, of.house);
     await looking.signOn('/inspector', 'inspector', 'The inspector');
     const access = await lookedOver(looking.page);
     await looking.page.getByRole('button', { name: /^Mill Lane/ }).click();
@@ -141,7 +89,7 @@ describe('every page', () => {
   });
 
   it('of the counter', async () => {
-    const looking = await Looking.begin();
+    const looking = await Looking.begin(browser, t, of.house);
     await looking.page.goto('/counter');
     await looking.there();
     const found = await lookedOver(looking.page);
@@ -165,7 +113,7 @@ function hiddenFocus(): string[] {
 
 describe('what stays on top', () => {
   it('takes at most half of a screen with six timers, however large the page is made, and never lies over what has the focus', async () => {
-    const looking = await Looking.begin();
+    const looking = await Looking.begin(browser, t, of.house);
     await looking.signOn('/table/recent', 'everybody', 'Ev Rybody');
     expect(await looking.page.locator('.timer').count()).toBe(6);
     const found: string[] = [];
@@ -194,6 +142,6 @@ describe('no page is forgotten', () => {
       .flatMap((file) => [...readFileSync(path.join(folder, file), 'utf8').matchAll(/<Route path="([^"]+)"/g)].map(([, at = '']) => at));
     expect(routes.length).toBeGreaterThan(20);
     const pattern = (route: string): RegExp => new RegExp(`^${route.replaceAll(/\/:\w+\?/g, '(?:/[^/]+)?').replaceAll(/:\w+/g, '[^/]+')}$`);
-    expect(routes.filter((route) => !seen.some((at) => pattern(route).test(at)))).toEqual([]);
+    expect(routes.filter((route) => !Looking.seen.some((at) => pattern(route).test(at)))).toEqual([]);
   });
 });

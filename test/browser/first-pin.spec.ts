@@ -1,9 +1,8 @@
-import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, signOn } from '../support/people.js';
-import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, keepPicture, tabletPage, typeOnPad } from './_page.js';
 
 const given = '502817';
 let t: TestApp;
@@ -11,7 +10,6 @@ let house: House;
 let person: string;
 let browser: Browser;
 let page: Page;
-let pictures: string;
 beforeAll(async () => {
   t = await startTestApp({ webFolder: builtPages() });
   await t.app.listen(0, '127.0.0.1');
@@ -19,7 +17,6 @@ beforeAll(async () => {
   ({ person } = await house.join('Ines Pellow', ['manager']));
   await house.givePin(person, given);
   browser = await openBrowser();
-  pictures = await pictureFolder();
   page = await tabletPage(browser, t);
 });
 afterAll(async () => {
@@ -39,7 +36,7 @@ describe('somebody whose PIN was given to them', () => {
     await page.getByRole('button', { name: /^Ines Pellow/ }).click();
     await give(given, /^Ines Pellow$/);
     await page.getByText('This PIN was given to you').waitFor();
-    await page.screenshot({ path: path.join(pictures, 'given.png') });
+    await keepPicture(page, 'given', { fullPage: false });
     await give('640277', /the new PIN$/);
     await give('640278', /the new PIN once more$/);
     await page.getByText('The two are not the same').waitFor();
@@ -49,7 +46,7 @@ describe('somebody whose PIN was given to them', () => {
     await give('640277', /the new PIN$/);
     await give('640277', /the new PIN once more$/);
     await page.locator('.strip').getByText('Ines Pellow').waitFor();
-    await page.screenshot({ path: path.join(pictures, 'signed-on.png') });
+    await keepPicture(page, 'signed-on', { fullPage: false });
     const again = await signOn(t, house.organisation, person, '640277');
     expect((await again.get('/me').expect(200)).body.strength).toBe('pin');
   });

@@ -1,17 +1,15 @@
-import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
-import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, keepPicture, tabletPage, typeOnPad } from './_page.js';
 
 let t: TestApp;
 let house: House;
 let baker: Caller;
 let browser: Browser;
 let page: Page;
-let pictures: string;
 beforeAll(async () => {
   t = await startTestApp({ webFolder: builtPages() });
   await t.app.listen(0, '127.0.0.1');
@@ -19,7 +17,6 @@ beforeAll(async () => {
   baker = await house.signedOn('Bo Baker', ['baker']);
   await record(6);
   browser = await openBrowser();
-  pictures = await pictureFolder();
   page = await tabletPage(browser, t);
 });
 afterAll(async () => {
@@ -78,10 +75,10 @@ describe('a tablet at a service whose records do not go on', () => {
     await asks();
     await says().getByText('There are fewer records now than this tablet saw then.').waitFor();
     await says().getByText('The administrator was told.').waitFor();
-    await page.screenshot({ path: path.join(pictures, 'does-not-go-on.png') });
+    await keepPicture(page, 'does-not-go-on', { fullPage: false });
     await page.goto('/office/people');
     await page.getByRole('alert').getByText('The records of this house do not go on from what a tablet saw').waitFor();
-    await page.screenshot({ path: path.join(pictures, 'office.png') });
+    await keepPicture(page, 'office', { fullPage: false });
     await page.goto('/table');
     await says().getByRole('button', { name: 'It is known why: go on from the records as they are now' }).click();
     await says().waitFor({ state: 'detached' });

@@ -115,6 +115,9 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.page.getByRole('button', { name: /^Ada Min is signed on/ }).waitFor();
     await n.page.goto('/office/people');
     await givePinIfAsked(n.night.house.administrator.pin);
+    // several parts of that page need the PIN: it is asked for once, and all of them go on
+    await n.main().getByText('No inspector has looked at anything yet.').waitFor();
+    await n.main().getByRole('heading', { name: 'At the door' }).waitFor();
     await n.tap(/^Oona Firth/);
     await n.main().getByText('Let them look as an inspector').click();
     await n.main().getByRole('button', { name: 'Let them look' }).click();

@@ -1,6 +1,5 @@
 import { readFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
-import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import * as z from 'zod';
@@ -11,7 +10,7 @@ import { Bakehouse } from '../support/bakehouse.js';
 import { nutsWeek } from '../support/nuts-week.js';
 import { pagesOf } from '../support/read-papers.js';
 import { RunningClock } from '../support/running-clock.js';
-import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, keepPicture, typeOnPad } from './_page.js';
 
 const clock = new RunningClock('2026-11-25T14:00:00Z');
 let t: TestApp;
@@ -19,7 +18,6 @@ let b: Bakehouse;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
-let pictures: string;
 let inspector: { person: string; pin: string };
 
 beforeAll(async () => {
@@ -30,7 +28,6 @@ beforeAll(async () => {
   await nutsWeek(b);
   inspector = await b.house.join('Oda Quill', ['inspector']);
   browser = await openBrowser();
-  pictures = await pictureFolder();
   const { port } = t.server.address() as AddressInfo; // it listens on a port
   context = await browser.newContext({ viewport: { width: 1024, height: 768 }, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
   context.setDefaultTimeout(30_000);
@@ -56,7 +53,7 @@ const unfold = async (title: RegExp): Promise<void> => {
 const picture = async (name: string): Promise<void> => {
   for (const [size, viewport] of Object.entries({ wide: { width: 1024, height: 768 }, tall: { width: 800, height: 1280 } })) {
     await page.setViewportSize(viewport);
-    await page.screenshot({ path: path.join(pictures, `${name}-${size}.png`) });
+    await keepPicture(page, `${name}-${size}`, { fullPage: false });
   }
 };
 
@@ -191,7 +188,7 @@ describe('an officer at the table, from the tablet', () => {
     await page.getByText('More', { exact: true }).click();
     await page.getByRole('link', { name: 'Officer' }).click();
     await page.getByRole('radio', { name: '30 days' }).check();
-    await page.getByText(/^Not connected: as it stood/).waitFor();
+    await page.getByText(/^This device is off line: as it stood/).waitFor();
     await fold(/^Mixes: \d/).waitFor();
     await picture('off-line');
   });

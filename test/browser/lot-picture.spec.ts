@@ -1,16 +1,14 @@
-import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { nutsWeek } from '../support/nuts-week.js';
 import { RunningClock } from '../support/running-clock.js';
-import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, keepPicture, tabletPage, typeOnPad } from './_page.js';
 
 let t: TestApp;
 let browser: Browser;
 let page: Page;
-let pictures: string;
 
 beforeAll(async () => {
   t = await startTestApp({ clock: new RunningClock('2026-11-25T14:00:00Z'), webFolder: builtPages() });
@@ -18,7 +16,6 @@ beforeAll(async () => {
   const b = await Bakehouse.found(t);
   await nutsWeek(b);
   browser = await openBrowser();
-  pictures = await pictureFolder();
   page = await tabletPage(browser, t);
   await page.setViewportSize({ width: 1440, height: 900 });
   await page.goto('/office');
@@ -53,7 +50,7 @@ describe('the picture of where a lot went', () => {
     expect(lines.length).toBeGreaterThan(5);
     const reached = new Set(bands.map((band) => band.to));
     expect(lines.filter((line) => !reached.has(line.id)).map((line) => line.text)).toEqual([]);
-    await page.screenshot({ path: path.join(pictures, 'lot.png'), fullPage: true });
+    await keepPicture(page, 'lot');
   });
 
   it('is an image that the table describes, and says what its bands mean in words', async () => {
@@ -80,6 +77,6 @@ describe('the picture of where a lot went', () => {
     await page.setViewportSize({ width, height: 900 });
     await page.locator('tr[data-end]').first().waitFor();
     expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
-    await page.screenshot({ path: path.join(pictures, `lot-${width}.png`) });
+    await keepPicture(page, `lot-${width}`, { fullPage: false });
   });
 });

@@ -1,22 +1,19 @@
-import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House } from '../support/people.js';
-import { builtPages, openBrowser, pictureFolder, tabletPage, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, keepPicture, tabletPage, typeOnPad } from './_page.js';
 
 let t: TestApp;
 let pin: string;
 let browser: Browser;
 let page: Page;
-let pictures: string;
 beforeAll(async () => {
   t = await startTestApp({ webFolder: builtPages(), env: { TRUST_PROXY: '1' } });
   await t.app.listen(0, '127.0.0.1');
   const house = await House.found(t);
   ({ pin } = await house.join('Ines Pellow', ['manager']));
   browser = await openBrowser();
-  pictures = await pictureFolder();
   page = await tabletPage(browser, t, { 'x-forwarded-for': '203.0.113.7' });
 });
 afterAll(async () => {
@@ -29,10 +26,10 @@ describe('a device that nobody signed on at before', () => {
     await page.goto('/office');
     await page.getByRole('button', { name: 'Type my name' }).waitFor();
     expect(await page.getByText('Ines Pellow').count()).toBe(0);
-    await page.screenshot({ path: path.join(pictures, 'no-names.png') });
+    await keepPicture(page, 'no-names', { fullPage: false });
     await page.getByRole('button', { name: 'Type my name' }).click();
     await page.getByLabel(/^Your whole name/).fill('ines pellow');
-    await page.screenshot({ path: path.join(pictures, 'own-name.png') });
+    await keepPicture(page, 'own-name', { fullPage: false });
     await page.getByRole('button', { name: 'Go on' }).click();
     await page.getByRole('heading', { name: 'ines pellow' }).waitFor();
     await typeOnPad(page, pin);

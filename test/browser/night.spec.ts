@@ -186,7 +186,7 @@ describe('one dough, three breads, one bad load', () => {
     expect(await core('Bap', '93.0')).toBe('within the limit');
     await n.at('05:03');
     await load('Bap', 'Rack oven');
-    expect(await n.strip()).toContain('not connected');
+    expect(await n.strip()).toContain('off line');
   });
 
   it('says at once that 87.9 °C is too low, and puts it back in with one tap', async () => {

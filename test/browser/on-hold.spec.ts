@@ -150,6 +150,8 @@ describe('what is on hold', () => {
     await typeOnPad(n.page, '3');
     await n.picture('send-on-hold');
     await n.sheet().getByRole('button', { name: 'Done' }).click();
+    for (const text of ['nobody on the list', 'somebody took it']) await n.page.getByText(text, { exact: true }).click();
+    await n.page.getByLabel(/^Who took it/).fill('the green door');
     await n.tap('Record it');
     await allTheSame(/White tin 800 g, T-1 is on hold/);
     await n.main().getByText('White tin 800 g should not have left').waitFor();

@@ -39,11 +39,8 @@ async function bake(): Promise<void> {
   };
   const formulaVersion = String(body.rows.formulaVersion[0].id);
   const make = await record('make-begun', { formulaVersion, station: mixer, plan: null, bakeDay: '2026-11-25', plannedMg: null });
-  for (const [product, code, pieces] of [
-    [products.tin, 'T-1', 20],
-    [products.tin, 'T-2', 10],
-    [products.bap, 'B-1', 40],
-  ] as const) {
+  const baked = [{ product: products.tin, code: 'T-1', pieces: 20 }, { product: products.tin, code: 'T-2', pieces: 10 }] as const; // prettier-ignore
+  for (const { product, code, pieces } of [...baked, { product: products.bap, code: 'B-1', pieces: 40 }]) {
     const run = uuidv7(n.clock.now());
     const runs = [{ run, product, heads: null, pieces, scaling: { figure: '75', unit: 'g' as const } }];
     await record('divided', { make, quantity: null, oldDough: null, scrap: null, runs });
@@ -82,7 +79,6 @@ const card = (name: string) => n.page.locator('.card', { hasText: name });
 describe('what goes out', () => {
   it('is recorded drop by drop without a network, of any of the lots that may leave', async () => {
     await n.place('Send out');
-    await n.picture('out');
     expect(await card('White tin').textContent()).toContain('30 left');
     await n.context.setOffline(true);
     await n.tap(/^The round/);
@@ -90,17 +86,20 @@ describe('what goes out', () => {
     expect(await n.page.getByRole('radio', { name: 'left with nobody there' }).isChecked()).toBe(true);
     await product('White tin').click();
     await typeOnPad(n.page, '12');
-    await n.picture('out-pieces');
     await n.sheet().getByRole('button', { name: 'Done' }).click();
-    await n.picture('out-round');
     await n.tap('Record it');
-    await n.page.getByText('On record: Early café').waitFor();
+    await n.main().getByText('12 pieces White tin 800 g, lot T-1 or T-2').waitFor();
     await n.tap('Next drop');
     await product('White tin').click();
     await typeOnPad(n.page, '4');
     await n.sheet().getByText('T-2').click();
     await n.sheet().getByRole('button', { name: 'Done' }).click();
+    expect(await n.main().getByRole('button', { name: 'Record it' }).isDisabled()).toBe(true);
+    for (const text of ['nobody on the list', 'somebody took it']) await n.page.getByText(text, { exact: true }).click();
+    await n.page.getByLabel(/^Who took it/).fill('the green door');
     await n.tap('Record it');
+    await n.page.getByText('On record: nobody on the list: the green door').waitFor();
+    await n.main().getByText('4 pieces White tin 800 g, lot T-2').waitFor();
     await n.tap('Done');
     expect(await card('White tin').textContent()).toContain('14 left');
     await n.context.setOffline(false);
@@ -180,7 +179,7 @@ describe('what goes out', () => {
     const counter = await n.context.newPage();
     await counter.goto('/counter');
     await counter.getByText('On hold: do not sell').waitFor();
-    expect(await counter.getByText(/B-1: on the counter since/).count()).toBe(1);
+    expect(await counter.getByText(/Bap: B-1, 34 pieces, on the counter since/).count()).toBe(1);
     await counter.close();
   });
 
@@ -201,7 +200,8 @@ describe('what goes out', () => {
     await n.sheet().getByRole('button', { name: 'Record it' }).click();
     await n.sheet().waitFor({ state: 'detached' });
     await n.place('Send out');
-    expect(await n.page.locator('.row', { hasText: 'T-2' }).textContent()).toContain('11 left');
+    expect(await n.page.getByRole('link', { name: /^White tin 800 g, T-2 Wed 25/ }).textContent()).toContain('11 left');
+    await n.page.locator('li.row', { hasText: /T-2.* came back · 11 by/ }).waitFor(); // it is asked about before it is sold
     expect((await rows())['returned']).toMatchObject([{ lot: batches[1], customer: party, pieces: 5, disposition: 'on-hand' }]);
     await n.place('Recent entries');
     await n.tap(/Goods were returned/);

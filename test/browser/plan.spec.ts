@@ -76,7 +76,8 @@ describe('the next version of the plan', () => {
     await n.tap('Tam Wick');
     await n.page.getByRole('button', { name: /^Tam Wick is signed on/ }).waitFor();
     await n.page.goto('/office/plan/drafts');
-    await n.page.getByText('Not permitted').waitFor();
+    await n.heading('This is for others').waitFor();
+    await n.main().getByText('Only a food-safety lead may write and approve plans.').waitFor();
     expect(await n.page.getByRole('button', { name: /^Begin a draft/ }).count()).toBe(0);
   });
 

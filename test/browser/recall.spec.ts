@@ -1,13 +1,12 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
-import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { nutsWeek } from '../support/nuts-week.js';
 import { RunningClock } from '../support/running-clock.js';
-import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, keepPicture, typeOnPad } from './_page.js';
 
 const clock = new RunningClock('2026-11-25T14:00:00Z');
 let t: TestApp;
@@ -15,7 +14,6 @@ let b: Bakehouse;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
-let pictures: string;
 /** Taps and keys since it was set to nothing: what a hand does, counted. */
 let steps = 0;
 
@@ -26,7 +24,6 @@ beforeAll(async () => {
   b = await Bakehouse.found(t);
   await nutsWeek(b);
   browser = await openBrowser();
-  pictures = await pictureFolder();
   context = await browser.newContext({
     viewport: { width: 1024, height: 768 },
     hasTouch: true,
@@ -65,7 +62,7 @@ async function pick(name: string | RegExp): Promise<void> {
 const picture = async (name: string): Promise<void> => {
   for (const [size, viewport] of Object.entries({ wide: { width: 1024, height: 768 }, tall: { width: 800, height: 1280 } })) {
     await page.setViewportSize(viewport);
-    await page.screenshot({ path: path.join(pictures, `${name}-${size}.png`), fullPage: true });
+    await keepPicture(page, `${name}-${size}`);
   }
   await page.setViewportSize({ width: 1024, height: 768 });
 };
@@ -86,7 +83,7 @@ describe('the call at two in the afternoon, by hand', () => {
     expect(steps).toBe(2);
     const names = await main().locator('.contact-name strong').allTextContents();
     expect(names[0]).toBe('Food bank');
-    expect(names).toHaveLength(5);
+    expect(names).toHaveLength(6); // no hazard is chosen yet, so whom a shared bowl leads to is among them
     await picture('lot');
   });
 
@@ -125,11 +122,7 @@ describe('the call at two in the afternoon, by hand', () => {
         .evaluateAll((all) => all.map((card) => [card.querySelector('h3')?.textContent, card.querySelector('.sum')?.textContent])),
     );
     expect(cards).toMatchObject({ 'over the counter': '212 pieces', 'on the stall': '60 pieces', 'given away': '16 pieces' });
-    expect(
-      await section(/^Sold at the counter/)
-        .locator('.row')
-        .count(),
-    ).toBe(3);
+    expect(await section('Went to people nobody can name').locator('.row').count()).toBe(5); // three at the counter, two at the stall: nobody knows their names
   });
 
   it('takes down each call by a tap, without a network too, and counts who is left', async () => {
@@ -249,7 +242,6 @@ describe('the call at two in the afternoon, by hand', () => {
     expect(await page.locator('.contact-ticks:visible').count()).toBe(5);
     expect(await page.locator('.contact-phone:visible').count()).toBe(5);
     expect(await page.locator('.print-foot:visible').textContent()).toMatch(/^PRACTICE.*scope frozen.*sealed.*local food-safety authority/);
-    await writeFile(path.join(pictures, 'contact-list.pdf'), await page.pdf({ format: 'A4' }));
     await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
     await page.emulateMedia({ media: null });
     for (const [button, begins] of [

@@ -108,7 +108,8 @@ describe('two sacks', () => {
     await n.at('02:30');
     await begin(null);
     await n.at('02:35');
-    await n.tap('White flour: ran out');
+    await n.main().getByText('16.4 kg left by the records: from which other lot?').waitFor();
+    await n.tap('White flour: the rest from another lot');
     await n.tap(/^R4471/, n.sheet());
     await n.main().getByRole('row', { name: /R4471/ }).waitFor();
     const flour = await n

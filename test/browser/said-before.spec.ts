@@ -91,6 +91,7 @@ describe('what a page says before the tap, or at once after it', () => {
     await n.page.getByText('Probe P2').first().click();
     await typeOnPad(n.page, '95.1');
     await n.tap(/^Record/);
+    await n.sheet().getByRole('button', { name: 'It is so, record it now' }).click(); // and is asked each time
     await n.page.locator('.verdict').waitFor();
     expect(await n.verdict()).toBe('within the limit');
     await n.context.setOffline(false);

@@ -6,6 +6,7 @@ import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { mulberry } from '../support/seeded.js';
+import { size } from '../support/size.js';
 import { freePort, root, Start } from '../support/start.js';
 import { verified } from '../support/verified.js';
 
@@ -13,7 +14,7 @@ type Entry = Record<string, unknown> & { id: string };
 type Receipt = Extract<EntryResult, { as: 'recorded' }>['receipt'];
 
 const seed = 20_261_126;
-const kills = 7;
+const kills = size(4, 30);
 
 /** The service as a process that is killed again and again; senders wait until it is there again. */
 class Mortal {
@@ -147,7 +148,7 @@ describe('a service that is killed while it records', () => {
     before = (await verified(t, b.house)).entries.get(b.site) ?? 0;
     mortal = new Mortal(await freePort(), t.database.serviceUrl);
     const random = mulberry(seed);
-    const lists = Array.from({ length: 4 }, (_, c) => Array.from({ length: 40 }, (_x, n) => story(b, make, c * 100 + n)).flat());
+    const lists = Array.from({ length: 4 }, (_, c) => Array.from({ length: size(20, 160) }, (_x, n) => story(b, make, c * 100 + n)).flat());
     entries = lists.flat();
     // After a random number of requests, at a random turn of the event loop after one went out, the process is killed.
     let until = 3 + Math.floor(random() * 8);

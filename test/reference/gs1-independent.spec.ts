@@ -1,10 +1,9 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { beforeAll, describe, expect, it } from '@jest/globals';
 import { bracketed, checkDigitOf, fnc1, gs1ElementString, gs1Parse } from '@bakehouse/standards';
 import bwip from 'bwip-js/node';
 import fc from 'fast-check';
-import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
+import { readBarcodes } from 'zxing-wasm/reader';
+import { readFromDisk } from '../support/scan.js';
 
 // Two programs that share nothing with ours: bwip-js checks GS1 data before it draws a symbol, zxing reads the drawn symbol.
 
@@ -94,10 +93,7 @@ describe('held against bwip-js', () => {
 });
 
 describe('printed with bwip-js and read back with zxing', () => {
-  beforeAll(() => {
-    const wasm = readFileSync(createRequire(import.meta.url).resolve('zxing-wasm/reader/zxing_reader.wasm')); // from disk: it would be fetched otherwise
-    prepareZXingModule({ overrides: { wasmBinary: wasm.buffer.slice(wasm.byteOffset, wasm.byteOffset + wasm.byteLength) } });
-  });
+  beforeAll(readFromDisk);
   const sound: Pair[][] = [
     [
       { ai: '01', value: '05412345000013' },

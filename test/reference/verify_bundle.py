@@ -662,6 +662,9 @@ def main(words):
         for book in report["books"]:
             print(f"{plain_name(book['name'])}: seal {book['seal']}, tree {book['wholeTree']}, {book['counts']}")
             for change in book["keys"]:
+                if change["finding"] == "lost":
+                    print(f"{plain_name(book['name'])}: THE KEY WAS LOST after {change['size']} entries: a key or paper from before proves nothing of what came later.")
+                    continue
                 print(f"  key changed after {change['size']} entries: {change['finding']}")
             for found in book["findings"]:
                 print(f"  entry {found['seq']}: {found['finding']}")

@@ -78,7 +78,7 @@ describe('the porch', () => {
     book.record('lot-identified', { lot: egg, code: 'E7731', same: null, delivery: null }, { at: night('09:15') });
     expect(book.get('lot', egg)).toMatchObject({ code: null, codeState: 'not-known-yet' });
     const named = workingSetOf(book.snapshot())
-      .find('lotIdentified', 'code', 'E7731')
+      .find('lotIdentified', 'codeKey', 'e7731')
       .map((i) => i.lot);
     expect(
       book

@@ -8,7 +8,7 @@ import { found, type Founded } from '../../apps/api/src/demo/found.js';
 import type { Planted } from '../../apps/api/src/demo/story/story.js';
 import { SettableClock, type Clock } from '../../apps/api/src/platform/clock/index.js';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
-import { expectNoFaults } from './app.js';
+import { expectNoFaults, quickPins } from './app.js';
 import { createTestDatabase, type TestDatabase } from './database.js';
 import { Caller } from './people.js';
 
@@ -71,6 +71,7 @@ export const starter =
       serviceUrl: database.serviceUrl,
       clock,
       webFolder: '/nowhere',
+      pinCost: quickPins,
     });
 
 async function signOn(server: Server, { created, whole }: Founded, who: PersonKey): Promise<Caller> {

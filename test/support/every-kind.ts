@@ -5,6 +5,7 @@ import { formulasOf, pointsOf } from './bakehouse-data.js';
 import type { EntryOf, RawEntry } from './entries.js';
 import { Hand } from './hand.js';
 import { at, celsius, g, pieces, type Premises, type Recorder } from './premises.js';
+import { placeOnHold, soundBatch } from './sound-batch.js';
 
 type About = 'payload' | 'words' | 'corrects';
 /** A payload of each kind that this bakehouse records as it stands, words where the kind cannot do without: the compiler names a kind that is missing. */
@@ -23,23 +24,6 @@ export interface Hands {
   readonly atSite: Recorder;
   readonly owner: Recorder;
   joined(name: string): Promise<string>;
-}
-
-/** A batch of this run that nothing is wrong with. */
-async function soundBatch(b: Premises, run: string): Promise<string> {
-  const loadIn = {
-    oven: b.place('deckOven'),
-    deck: null,
-    plan: b.plan,
-    bakeDay: day,
-    setting: null,
-    minutes: 28,
-    lines: [{ run, pieces: 12 }],
-  };
-  const load = (await b.baker.record('load-in', loadIn, { at: at('02:51') })).id;
-  await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '95'), { at: at('03:21') });
-  const counted = { run, loads: [load], pieces: 12, rejects: 0, code: run.slice(-6), bakedOn: day, bestBefore: '2026-11-28', useBy: null };
-  return (await b.baker.record('batch-counted-out', counted, { at: at('03:26') })).id;
 }
 
 /** The same of a bakehouse behind a service. */
@@ -146,6 +130,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
   await came(plainLot);
   const named = { lot: derivedId(nobodyKnew.id, 'placeholder 0'), code: null, delivery: null };
   await baker.record('lot-identified', { ...named, same: plainLot }, { at: at('04:00') });
+  const placeHold = await placeOnHold(b, b.place('freezer'), withdrawnLot);
 
   return () => {
     const [[, , , content]] = formulasOf(b.ids);
@@ -155,6 +140,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'person-left': { payload: { person } },
       'role-given': { payload: { person, role: 'baker', site: b.site, until: '2026-12-01T00:00:00Z' } },
       'role-taken-away': { payload: { given } },
+      'site-described': { payload: { registration: null, authority: { name: 'Food office', phone: '01632 960110', outOfHours: null } } },
       'place-in-use': { payload: { name: 'Shelf', type: 'store', within: b.place('fridge') } },
       'place-out-of-use': { payload: { place: b.place('freezer') } },
       'instrument-in-use': { payload: { name: 'P2', type: 'probe', unit: 'degC', halfWidth: '0.5' } },
@@ -257,6 +243,9 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'released-by-exception': { payload: { batch }, words: { why: 'tasted' } },
       'hold-placed': { payload: { lot, deviation } },
       'hold-lifted': { payload: { hold }, words: { why: 'looked at' } },
+      'place-put-on-hold': { payload: { place: tub, from: '2026-11-25T00:00:00Z', until: null }, words: { because: 'glass' } },
+      'place-hold-ended': { payload: { hold: placeHold }, words: { why: 'cleaned' } },
+      'food-at-place-accepted': { payload: { hold: placeHold, lot: withdrawnLot, covers: 'this-alone' }, words: { why: 'sealed' } },
       'reading-taken': { payload: b.reading('bloomer-core', 'load', load, '94', { instrument, seconds: 30 }) },
       'reading-not-taken': { payload: { subjectType: 'load', subject: load, point: b.point('bloomer-core'), answer: 'not-done' } },
       'deviation-reported': { payload: { subjectType: 'make', subject: make, class: 'oprp', holds: false }, words: { what: 'dropped' } },

@@ -19,6 +19,7 @@ const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = 
   direction: () => 'forward',
   size: () => 'a4',
   part: () => 'notice',
+  lots: (pick) => pick('lot'),
   hazard: () => 'microbiological',
   archived: () => 'no',
   number: () => '1',

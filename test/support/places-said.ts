@@ -63,7 +63,7 @@ const sortedOf = (of: ReadonlySet<string>): string[] => [...of].sort();
 
 /** Where an allergen is said, and which test holds it against what was used or against the formulas. */
 export const allergensSaidAt: Readonly<Record<string, string>> = {
-  ...saidBy('one-truth: isTheCounters', ['Counter.products.answers', 'Counter.products.fromBowl', 'Counter.products.notOnTicket']),
+  ...saidBy('one-truth: isTheCounters', ['CounterProduct.answers', 'CounterProduct.fromBowl', 'CounterProduct.notOnTicket']),
   ...saidBy('api/counter: what was opened or accepted today', ['Counter.opened.contains', 'Counter.opened.mayContain']),
   ...saidBy('one-truth: isTheOffices', [
     ...both('Formula.allergens'),
@@ -87,6 +87,8 @@ export const amountsLeftAt: Readonly<Record<string, string>> = {
     'Shelves.inShop.amount',
     'Shelves.onCounter.pieces',
     'CounterWindow.pieces',
+    'Counter.held.pieces',
+    'Trace.onHand.inStore.amount',
   ]),
   ...saidBy('api/stock: what came less what was taken', ['StockLeft.lots.leftMg']),
   ...saidBy('graph/shares: bounds on the suspect part', ['TracedLot.heldMinMg', 'TracedLot.heldMaxMg']),

@@ -1,5 +1,5 @@
 import { inflateRawSync } from 'node:zlib';
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { Piscina } from 'piscina';
 import type { Caller } from './people.js';
 
 export interface Page {
@@ -8,28 +8,27 @@ export interface Page {
   readonly items: readonly { readonly text: string; readonly x: number; readonly width: number; readonly upright: boolean }[];
 }
 
-/** The pages of a PDF as an independent reader finds them. */
-export async function pagesOf(pdf: Buffer): Promise<Page[]> {
-  const document = await getDocument({ data: new Uint8Array(pdf), verbosity: 0 }).promise;
-  const pages: Page[] = [];
-  for (let n = 1; n <= document.numPages; n += 1) {
-    const page = await document.getPage(n);
-    const { items } = await page.getTextContent();
-    const found = items.flatMap((i) =>
-      'str' in i ? [{ text: i.str, x: Number(i.transform[4]), width: i.width, upright: Number(i.transform[1]) === 0, ends: i.hasEOL }] : [],
-    );
-    pages.push({
-      width: page.view[2] ?? 0,
-      items: found,
-      text: found
-        .map((i) => `${i.text}${i.ends ? ' ' : ''}`)
-        .join('')
-        .replace(/\s+/g, ' '),
-    });
-  }
-  await document.loadingTask.destroy();
-  return pages;
+export interface FilledPage {
+  readonly width: number;
+  readonly height: number;
+  /** Left, upper, right and lower edge. */
+  readonly filled: readonly { readonly colour: string; readonly at: readonly number[] }[];
 }
+
+const inThread = {
+  filename: new URL('pdf-pages.mjs', import.meta.url).href,
+  minThreads: 0,
+  maxThreads: 1,
+  idleTimeout: Infinity,
+  execArgv: [],
+};
+const reader = new Piscina<Buffer, Page[]>({ ...inThread, name: 'pagesOf' });
+const filledReader = new Piscina<Buffer, FilledPage[]>({ ...inThread, name: 'filledOf' });
+
+/** The pages of a PDF as an independent reader finds them. */
+export const pagesOf = (pdf: Buffer): Promise<Page[]> => reader.run(pdf);
+/** What is filled on each page, in points from its upper left corner. */
+export const filledOf = (pdf: Buffer): Promise<FilledPage[]> => filledReader.run(pdf);
 
 export interface SheetCell {
   readonly type: 'text' | 'number' | 'date' | 'empty';

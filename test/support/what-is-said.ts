@@ -1,3 +1,4 @@
+import { sectionTitles } from '../../apps/api/src/papers/inspection/sections.js';
 import { deliveries, inspectionView, counterView, openThings, recallPaper, recallView, traceView } from '@bakehouse/contracts';
 import { surelyGone, type Snapshot } from '@bakehouse/records';
 import { batchesOf, inStock, lookupOf, onHandOf } from '@bakehouse/views';
@@ -96,7 +97,7 @@ export class SaidOnPaper {
   /** The notice names every lot of the case that a customer could hold; the table of the house says of each whether it is on hold. */
   async recallPaper(): Promise<{ readonly notice: string[]; readonly inTheHouse: Said; readonly times: number }> {
     const text = await this.text(`/recalls/${this.recall}/papers/recall.pdf`);
-    const house = between(text, 'In the house', ['Decided in this case', 'On the counter']);
+    const house = between(text, 'In the house', ['Decided in this case', 'Went to people nobody can name']);
     const rows = this.rowsOf(house);
     return {
       notice: this.codedIn(between(text, 'URGENT', ['still held'])),
@@ -121,9 +122,9 @@ export class SaidOnPaper {
   async pack(): Promise<{ readonly list: string[]; readonly batches: Said }> {
     const whole = await this.text(`/sites/${this.b.site}/inspection/pack.pdf?from=${day}&until=${day}`);
     const text = whole.slice(whole.indexOf('For the officer’s use')); // what stands before it names the sections
-    const batches = this.rowsOf(between(text, 'Batches and their release', ['Goods received']));
+    const batches = this.rowsOf(between(text, sectionTitles.batches, [sectionTitles.goods]));
     return {
-      list: this.codedIn(between(text, 'On hold now', ['Holds placed and lifted'])),
+      list: this.codedIn(between(text, sectionTitles.onHold, [sectionTitles.held])),
       batches: said(batches.map(({ lot, row }) => ({ lot, held: row.includes('ON HOLD') }))),
     };
   }

@@ -15,6 +15,8 @@ export interface Nights {
   readonly site: string;
   /** Batches of the last night. */
   readonly batches: readonly string[];
+  /** What came in, and what was made of it, in the last two nights. */
+  readonly lots: readonly string[];
   readonly days: number;
 }
 
@@ -32,7 +34,8 @@ export async function fillNights(owner: ClientBase, days: number): Promise<Night
   ]);
   for (const text of [...bakedIn(organisation, site, days), ...controlledIn(organisation, site, days)]) await owner.query(text);
   const batches = Array.from({ length: daily.runs }, (_, i) => plain('004', i));
-  return { organisation, site, batches, days };
+  const lots = ['001', '002'].flatMap((of) => Array.from({ length: 12 }, (_, i) => plain(of, i)));
+  return { organisation, site, batches, lots, days };
 }
 
 /** Numbers go up into the past, so that the last night's are the same however many there were. */
@@ -124,7 +127,7 @@ function controlledIn(organisation: string, site: string, days: number): string[
     reading(deviations, idOf('022', n(deviations)), { ...low, figure: "'88'", milli: '88000', verdict: "'outside'", at: at('03:20') }),
     row('deviation', deviations, deviation, { ...about, type: "'limit'", class: "'ccp'", summary: "'core temperature'", holds: 'true', at: at('03:20') }),
     row('corrective_action', deviations, idOf('023', n(deviations)), { ...ofIt, type: "'back-in-the-oven'", at: at('03:22') }, 'd > 0'),
-    row('disposition', deviations, idOf('024', n(deviations)), { ...ofIt, disposition: "'accepted-for-use'", covers: "'what-came-of-it'", at: at('04:00') }, 'd > 0'),
+    row('disposition', deviations, idOf('024', n(deviations)), { ...ofIt, disposition: "'accepted-for-use'", covers: "'what-came-of-it'", saw: "'[]'", at: at('04:00') }, 'd > 0'),
     row('deviation_closed', deviations, idOf('025', n(deviations)), {
       ...ofIt, self_review: 'false', stays_on_hold: "'[]'", closed_by: idOf('0bb', '1'), at: at('08:00'),
     }, 'd > 0'),

@@ -6,7 +6,7 @@ import { countText } from '@bakehouse/kernel';
 import { formatFor } from '@bakehouse/ledger';
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
-import { allFields, bookInBundle, erasedFrom, SealKey, sealNow, shownFields } from './modules/seals/index.js';
+import { allFields, bookInBundle, changesSay, demandSealKeyOf, erasedFrom, SealKey, sealNow, shownFields } from './modules/seals/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import { projectRoot } from './platform/config/index.js';
 import { inHouse, connected, type ServiceDatabase } from './platform/database/index.js';
@@ -50,6 +50,7 @@ export async function bundleCommand(
       say(books);
       return 2;
     }
+    await demandSealKeyOf(client, config);
     const key = new SealKey(config);
     const handed: BookInBundle[] = [];
     for (const book of books) handed.push(await handedOut(client, book, wanted, key, clock, say));
@@ -91,6 +92,7 @@ async function handedOut(
     withheld > 0 ? `, of ${withheld} only the fingerprint` : '',
     erased > 0 ? `; ${countText(erased, 'text')} not there: erased, on record` : '',
   ];
+  for (const line of changesSay(seal.keys)) say(`${book.name}: ${line}`);
   say(`${book.name}: ${made.count} of ${book.size} entries${bodies}${texts}`);
   return made;
 }

@@ -2,7 +2,7 @@ import { statfs } from 'node:fs/promises';
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
 import { aboutHouse, aboutService, databaseClock, houseFacts, type Finding } from './modules/doctor/index.js';
-import { isLastKey, newestDay, verifierKeys } from './modules/seals/index.js';
+import { keyState, newestDay } from './modules/seals/index.js';
 import { backupState } from './platform/backups/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import { isOurOwn, type Config } from './platform/config/index.js';
@@ -47,8 +47,7 @@ async function serviceFacts(client: Client, config: Config, clock: Clock): Promi
     freeMb: disk ? Math.floor((disk.bavail * disk.bsize) / (1024 * 1024)) : null,
     leastFreeMb: config.LEAST_FREE_MB,
     clockMs,
-    sealKey: (await verifierKeys(config)) !== undefined,
-    sealKeyIsTheLast: await isLastKey(client, config),
+    sealKey: await keyState(client, config),
     backups: await backupState(config, clock.now()),
     sealsFolder: config.SEALS_DIR === undefined ? null : await sealsIn(config.SEALS_DIR, clock),
     witnesses: config.WITNESSES?.length ?? 0,

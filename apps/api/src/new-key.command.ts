@@ -1,10 +1,15 @@
+import { parseArgs } from 'node:util';
+import { countText } from '@bakehouse/kernel';
 import type { CommandContext } from './command.js';
-import { turnKey, type Turned } from './modules/seals/index.js';
+import { loseKey, turnKey, WhichKey, type Turned } from './modules/seals/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
 import { connected, type ServiceDatabase } from './platform/database/index.js';
+import { errorMessage } from './platform/errors/index.js';
 
-const usage = 'npm run records -- seal seals every book now. With --new-key the key for seals is handed over to a new one first.';
+const usage =
+  'npm run records -- seal seals every book now. With --new-key the key for seals is handed over to a new one. With --key-lost it is said that nobody has it any more, and ' +
+  'another begins; the public key that was lost is named with --old-key "…": it stands on each paper, in each file of the seals of a day and in each bundle, of whatever book.';
 
 type Settings = Pick<Config, 'WITNESSES' | 'SEAL_KEY' | 'DATA_DIR'>;
 
@@ -14,10 +19,12 @@ export async function newKeyCommand(
   { config, words, say }: { readonly config: Settings } & Pick<CommandContext, 'words' | 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {
-  if (words.length !== 1 || words[0] !== '--new-key') {
+  const asked = parsed(words);
+  if (asked === undefined) {
     say(usage);
     return 2;
   }
+  if (asked.lost) return keyLost(serviceUrl, { config, say, clock, oldKey: asked.oldKey });
   const hand = (seed: string): void => {
     say('The new key, for SEAL_KEY. Keep it as you kept the old one. It counts only once this command says that the key was handed over:');
     say(`  SEAL_KEY=${seed}`);
@@ -26,6 +33,48 @@ export async function newKeyCommand(
   for (const line of told(turned, config)) say(line);
   return 0;
 }
+
+function parsed(words: readonly string[]): { readonly lost: boolean; readonly oldKey: string | undefined } | undefined {
+  const flag = { type: 'boolean', default: false } as const;
+  try {
+    const { values } = parseArgs({ args: [...words], options: { 'new-key': flag, 'key-lost': flag, 'old-key': { type: 'string' } } });
+    const { 'new-key': turned, 'key-lost': lost, 'old-key': oldKey } = values;
+    return turned === lost || (turned && oldKey !== undefined) ? undefined : { lost, oldKey };
+  } catch {
+    return undefined;
+  }
+}
+
+async function keyLost(
+  serviceUrl: string,
+  {
+    config,
+    say,
+    clock,
+    oldKey,
+  }: { readonly config: Settings; readonly clock: Clock; readonly oldKey: string | undefined } & Pick<CommandContext, 'say'>,
+): Promise<number> {
+  try {
+    const said = await connected(serviceUrl, (client) => loseKey(client, { config, clock, oldKey }));
+    for (const line of toldLost(said, config)) say(line);
+    return 0;
+  } catch (error) {
+    say(error instanceof WhichKey ? usage : `FAILED  ${errorMessage(error)}`);
+    return error instanceof WhichKey ? 2 : 1;
+  }
+}
+
+const toldLost = (said: readonly Turned[], { SEAL_KEY, WITNESSES = [] }: Settings): readonly string[] => [
+  `It is said in ${countText(said.length, 'book')} that the key for seals was LOST. Nothing that was signed before vouches for the key that begins now: ` +
+    'everybody who checks is told so, and compares the new key with you in person.',
+  ...said.map(({ name, size, to }) => `${name}, after ${size} records: ${to}`),
+  SEAL_KEY === undefined
+    ? 'The new key is in keys/seal.key under DATA_DIR. Start the service again, and take a backup now: it holds the key.'
+    : 'The new key is the one in SEAL_KEY. Start each service again with it, and keep it in a second place as well.',
+  'Print the next paper and give it to those who had one, with these keys; papers from before still prove what they cover.',
+  'Each tablet will tell that the records are signed with another key than it knew: an administrator says on it that it is known why.',
+  ...(WITNESSES.length === 0 ? [] : ['Give the keepers of the witnesses the keys above in person: they are ADDED to books.txt.']),
+];
 
 function told(turned: readonly Turned[], { SEAL_KEY, WITNESSES = [] }: Settings): readonly string[] {
   if (turned.length === 0) return ['There are no books yet, so there was nothing to hand over: give the service any key that you like.'];

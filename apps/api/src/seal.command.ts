@@ -1,9 +1,10 @@
 import type { CommandContext } from './command.js';
 import { newKeyCommand } from './new-key.command.js';
-import { DailySeals, leaveHouse, SealKey, settleKey } from './modules/seals/index.js';
+import { DailySeals, demandSealKeyOf, leaveHouse, SealKey } from './modules/seals/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
 import { connected, type ServiceDatabase } from './platform/database/index.js';
+import { errorMessage } from './platform/errors/index.js';
 
 type Service = Pick<ServiceDatabase, 'serviceUrl'>;
 type Settings = Pick<Config, 'SEALS_DIR' | 'WITNESSES' | 'SEAL_KEY' | 'DATA_DIR'>;
@@ -14,8 +15,14 @@ export async function sealCommand(
   { config, words, say }: { readonly config: Settings } & Pick<CommandContext, 'words' | 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {
+  if (!words.includes('--key-lost')) {
+    const unusable = await connected(serviceUrl, (client) => demandSealKeyOf(client, config)).catch(errorMessage);
+    if (unusable !== undefined) {
+      say(`FAILED  ${unusable}`);
+      return 1;
+    }
+  }
   if (words.length > 0) return newKeyCommand({ serviceUrl }, { config, words, say }, clock);
-  await connected(serviceUrl, (client) => settleKey(client, config));
   const key = new SealKey(config);
   const { done, failed, alarms } = await connected(serviceUrl, (client) => leaveHouse(client, { config, key, clock, now: true }));
   for (const line of done) say(line);

@@ -60,10 +60,10 @@ describe('asking the service', () => {
     expect(await asking(over)('get', '/me', me)).toEqual({ as: 'unreachable', ...(status === undefined ? {} : { status }) });
   });
 
-  it('gives up after a time', async () => {
+  it('gives up after a time, and says that it was slow and not away', async () => {
     const never = (request: Request): Promise<Response> =>
-      new Promise((_, fail) => request.signal.addEventListener('abort', () => fail(new Error('too late'))));
-    expect(await asking({ origin, fetch: never, timeoutMs: 1 })('get', '/me', me)).toEqual({ as: 'unreachable' });
+      new Promise((_, fail) => request.signal.addEventListener('abort', () => fail(request.signal.reason)));
+    expect(await asking({ origin, fetch: never, timeoutMs: 1 })('get', '/me', me)).toEqual({ as: 'unreachable', slow: true });
   });
 
   it('hands on a problem: its name, its words, how long to wait, and all that it says beside', async () => {

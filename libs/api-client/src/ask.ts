@@ -53,10 +53,12 @@ const sending =
       try {
         const { data, error, response } = await clientFor({ ...over, token, held }).request<M, P, I>(method, path, ...init);
         return read(response, (response.ok ? data : error) ?? null);
-      } catch {
-        return { as: 'unreachable' };
+      } catch (error) {
+        return isTimeout(error) ? { as: 'unreachable', slow: true } : { as: 'unreachable' };
       }
     });
+
+const isTimeout = (error: unknown): boolean => error instanceof DOMException && error.name === 'TimeoutError';
 
 /**
  * A way to ask the service. Method, address, parameters and body are checked against its description by the compiler; what it answers, by the

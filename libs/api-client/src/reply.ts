@@ -11,8 +11,8 @@ export interface WireProblem {
 
 export type Reply<T> =
   | { readonly as: 'ok'; readonly value: T }
-  /** No network, no service, or no sensible answer; `status`, where something else answered, a proxy for example. */
-  | { readonly as: 'unreachable'; readonly status?: number }
+  /** No network, no service, or no sensible answer; `status`, where something else answered, a proxy for example; `slow`, where no answer came in time. */
+  | { readonly as: 'unreachable'; readonly status?: number; readonly slow?: true }
   | {
       readonly as: 'problem';
       readonly status: number;

@@ -63,7 +63,14 @@ export const me = z
     device: z.uuid().nullable(),
     expiresAt: z.iso.datetime(),
     permissions: z.array(permission).meta({ description: 'including permissions of the organisation' }),
-    sites: z.array(z.object({ id: z.uuid(), name: z.string(), zone: z.string(), dayStarts: z.string(), permissions: z.array(permission) })),
+    withPin: z.array(permission).meta({ description: 'the same with their PIN, where only a name was tapped' }),
+    sites: z.array(
+      z.object({
+        ...{ id: z.uuid(), name: z.string(), zone: z.string(), dayStarts: z.string() },
+        permissions: z.array(permission),
+        withPin: z.array(permission),
+      }),
+    ),
     inspections: z.array(
       z.object({ sites: z.array(z.uuid()), from: z.iso.date(), until: z.iso.date().nullable(), expires: z.iso.datetime() }),
     ),

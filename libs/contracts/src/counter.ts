@@ -3,6 +3,24 @@ import * as z from 'zod';
 
 const answer = z.enum(['contains', 'may-contain', 'unknown', 'not']);
 
+/** One product with what it contains by what was used. */
+export const counterProduct = z
+  .object({
+    product: z.uuid(),
+    name: z.string(),
+    onCounter: z.boolean(),
+    onHold: z.boolean().meta({ description: 'a lot of it that may be on the shelf is on hold: not to be sold' }),
+    answers: z.record(allergen, answer),
+    fromBowl: z.array(allergen).meta({ description: 'possible only because the bowl had it before and was not cleaned' }),
+    notOnTicket: z.array(allergen).meta({ description: 'used today and not in the recipe: a label made from the recipe is out of date' }),
+    checkedSince: z.iso
+      .date()
+      .nullable()
+      .meta({ description: 'the oldest check of a specification that “not” rests on; null where nothing is “not”' }),
+    staleSince: z.iso.datetime().nullable().meta({ description: 'since when a lot with other allergens is in it' }),
+  })
+  .meta({ id: 'CounterProduct' });
+
 /** Today's products and what they contain by what was used: no supplier, no person; of lots those alone that are on hold. */
 export const counterView = z
   .object({
@@ -11,26 +29,18 @@ export const counterView = z
     day: z.iso.date(),
     asOf: z.iso.datetime(),
     held: z
-      .array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), since: z.iso.datetime().nullable() }))
-      .meta({ description: 'on the counter or in the shop by the records, and on hold: not to be sold; since when it is there' }),
-    products: z.array(
-      z.object({
-        product: z.uuid(),
-        name: z.string(),
-        onCounter: z.boolean(),
-        onHold: z.boolean().meta({ description: 'a lot of it that may be on the shelf is on hold: not to be sold' }),
-        answers: z.record(allergen, answer),
-        fromBowl: z.array(allergen).meta({ description: 'possible only because the bowl had it before and was not cleaned' }),
-        notOnTicket: z
-          .array(allergen)
-          .meta({ description: 'used today and not in the recipe: a label made from the recipe is out of date' }),
-        checkedSince: z.iso
-          .date()
-          .nullable()
-          .meta({ description: 'the oldest check of a specification that “not” rests on; null where nothing is “not”' }),
-        staleSince: z.iso.datetime().nullable().meta({ description: 'since when a lot with other allergens is in it' }),
-      }),
-    ),
+      .array(
+        z.object({
+          lot: z.uuid(),
+          name: z.string(),
+          code: z.string().nullable(),
+          since: z.iso.datetime().nullable().meta({ description: 'on the counter of this site since then' }),
+          shop: z.string().nullable().meta({ description: 'the shop of the house that it was sent to, where it is on no counter' }),
+          pieces: z.int().nullable().meta({ description: 'how many are there by the records; null where nobody can say' }),
+        }),
+      )
+      .meta({ description: 'on the counter of this site, or in a shop that is not known as another site, and on hold: not to be sold' }),
+    products: z.array(counterProduct),
     opened: z
       .array(
         z.object({
@@ -49,3 +59,7 @@ export type CounterView = z.infer<typeof counterView>;
 /** The sites of which one is to be chosen where a device belongs to none. */
 export const counterSites = z.array(z.object({ id: z.uuid(), name: z.string() })).meta({ id: 'CounterSites' });
 export type CounterSites = z.infer<typeof counterSites>;
+
+/** Of batches that are asked about: each of their products with what those contain by what was used. */
+export const contentsView = z.array(counterProduct).meta({ id: 'Contents' });
+export type ContentsView = z.infer<typeof contentsView>;

@@ -1,7 +1,7 @@
 import { lotTrouble, pointClass, pointLimit, receiptChoice, verdict } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
-import { concernView, heldLot } from './standing.js';
+import { concernView, heldLot, shelvesView } from './standing.js';
 
 const instant = z.iso.datetime();
 const count = z.int().nullable();
@@ -44,6 +44,7 @@ export const deliveries = z
       supplierName: z.string().nullable(),
       note: z.string().nullable(),
       unattended: z.boolean(),
+      by: z.string().nullable().meta({ description: 'who recorded it; null where the name is not known any more' }),
       photo: z.string().nullable().meta({ description: 'the SHA-256 of a photo’s bytes' }),
       lines: z.array(goodsLine),
     }),
@@ -57,7 +58,10 @@ export const openThings = z
     notIdentified: z.array(z.object({ lot: z.uuid(), name: z.string(), at: instant, used: z.boolean() })),
     /** Every lot of the site that something speaks against and that is not surely gone. */
     held: z.array(heldLot),
-    /** Lots of the site past their use-by date that are not surely gone, whether or not anything else speaks against them. */
+    /**
+     * Lots at the site past a use-by date that they have to be used by, as in a vessel that of what is in it, that are not surely gone, whether or not anything else
+     * speaks against them. What is all in a shop of the house is on the list of the shop.
+     */
     pastUseBy: z.array(
       z.object({
         lot: z.uuid(),
@@ -66,6 +70,7 @@ export const openThings = z
         code: z.string().nullable(),
         useBy: z.iso.date(),
         trouble: lotTrouble.meta({ description: 'what to use it would be recorded as' }),
+        shelves: shelvesView,
       }),
     ),
     setAside: z.array(

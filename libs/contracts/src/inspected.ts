@@ -248,6 +248,18 @@ export const inspectedChecks = z
         lifted: z.object({ at: instant, by: who }).nullable(),
       }),
     ),
+    /** Places that were put on hold: from when on and until when, and when each might be used again. */
+    heldPlaces: z.array(
+      z.object({
+        id: z.uuid(),
+        ...told,
+        place: z.string(),
+        from: instant,
+        to: instant.nullable(),
+        because: z.string().nullable(),
+        ended: z.object({ at: instant, by: who }).nullable(),
+      }),
+    ),
     /** What is on hold at the site as of the moment of asking, whichever day is looked at. */
     onHold: z.array(heldLot),
   })

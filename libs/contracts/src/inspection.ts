@@ -12,7 +12,9 @@ import {
   inspectedReading,
   lineDecision,
 } from './inspected.js';
+import { inspectedRecall } from './inspected-recall.js';
 import { sealView } from './seals.js';
+import { siteDetails } from './site.js';
 
 const instant = z.iso.datetime();
 const day = z.iso.date();
@@ -22,6 +24,7 @@ export const inspectionView = z
   .object({
     business: z.string(),
     site: z.object({ id: z.uuid(), name: z.string(), zone: z.string(), dayStarts: z.string() }),
+    details: siteDetails.default({ address: null, phone: null, registration: null, authority: null, since: null }),
     from: day,
     until: day,
     asOf: instant,
@@ -58,6 +61,7 @@ export const inspectionView = z
       })
       .default({ goesOnUntil: null, begunBefore: [] }),
     plans: z.array(inspectedPlan),
+    recalls: z.array(inspectedRecall).default([]),
     deviations: z.array(inspectedDeviation),
     makes: z.array(inspectedMake),
     loads: z.array(inspectedLoad),

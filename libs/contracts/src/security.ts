@@ -47,3 +47,25 @@ export const securityEvents = z
   })
   .meta({ id: 'SecurityEvents' });
 export type SecurityEvents = z.infer<typeof securityEvents>;
+
+/** What those were shown who may look by an access alone, the newest first; `next` asks for what came before. */
+export const viewings = z
+  .object({
+    viewings: z.array(
+      z.object({
+        id: z.string(),
+        at: z.iso.datetime(),
+        person: z.object({ id: z.string(), name: z.string().nullable() }),
+        site: named,
+        what: z.string(),
+        days: z
+          .object({ from: z.string(), until: z.string() })
+          .nullable()
+          .meta({ description: 'the days that were asked for, where some were' }),
+        exported: z.boolean().meta({ description: 'whether it was taken away as a file' }),
+      }),
+    ),
+    next: z.string().nullable(),
+  })
+  .meta({ id: 'Viewings' });
+export type Viewings = z.infer<typeof viewings>;

@@ -5,6 +5,7 @@ import * as z from 'zod';
 export const setupStep = z.enum([
   'people',
   'tablet',
+  'site',
   'places',
   'instruments',
   'suppliers',

@@ -29,11 +29,10 @@ export type BatchStanding = z.infer<typeof batchStanding>;
 /** Where customers may take it: take it off there. */
 export const shelvesView = z
   .object({
-    inShop: z
-      .object({ amount: z.int().nullable(), measure })
-      .nullable()
-      .meta({ description: 'sent to a shop of the house and there still; the amount is null where nobody can say' }),
-    onCounter: z.array(z.object({ site: z.uuid(), since: instant, pieces: z.int().nullable() })),
+    inShop: z.object({ shop: z.string().nullable(), amount: z.int().nullable(), measure }).nullable().meta({
+      description: 'sent to a shop of the house and there still, but for what stands on a counter; the amount is null where nobody can say',
+    }),
+    onCounter: z.array(z.object({ site: z.uuid(), siteName: z.string(), since: instant, pieces: z.int().nullable() })),
   })
   .meta({ id: 'Shelves' });
 export type ShelvesView = z.infer<typeof shelvesView>;

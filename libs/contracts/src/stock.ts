@@ -9,6 +9,9 @@ export const stockLeft = z
         leftMg: z.int().nullable().meta({
           description: 'milligrams; below zero where more was taken than there was, null where the records cannot say',
         }),
+        perhapsMg: z.int().nullable().meta({
+          description: 'so much less may be left, where some went as one of several lots; null where the records cannot say how much',
+        }),
       }),
     ),
     /** How many more there are, longer ago than the newest that are told. */

@@ -1,6 +1,7 @@
 import { balanceCause, balanceFinding, covers, decidedAmount, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
+import { detailsOfSite } from './site.js';
 import { concernView, shelvesView } from './standing.js';
 
 const instant = z.iso.datetime();
@@ -67,8 +68,13 @@ export const lotEnd = z
     unattended: z.boolean(),
     /** By a signed decision about the food: so much, or all that was left of it then. */
     decided: decidedAmount.nullable(),
+    stays: z.boolean().meta({ description: 'it only went to a shop of the house: it is in the house still, or left from there' }),
     at: instant,
     until: instant.nullable(),
+    missing: z
+      .uuid()
+      .nullable()
+      .meta({ description: 'the record that says how many came off the counter: these were missing, and no sale of them is recorded' }),
   })
   .meta({ id: 'LotEnd' });
 
@@ -104,13 +110,18 @@ export const contactListEntry = z
 
 export const counterWindow = z
   .object({
-    lot: z.uuid(),
+    way: z.string().meta({ description: 'on the counter, or the way out by which it went to nobody whose name is known' }),
+    lots: z.array(z.uuid()).meta({ description: 'more than one where any of them may be what went' }),
     name: z.string(),
     code: z.string().nullable(),
     site: z.string(),
     from: instant,
-    until: instant.nullable(),
-    pieces: count,
+    until: instant.nullable().meta({ description: 'null while it is not recorded as taken off' }),
+    pieces: count.meta({ description: 'how many went; while it is on the counter, how many were put there' }),
+    sold: count.meta({
+      description: 'how many went by the records: fewer than were put out while it is on the counter; null where nobody knows',
+    }),
+    certain: z.boolean(),
   })
   .meta({ id: 'CounterWindow' });
 
@@ -143,6 +154,19 @@ export const alikeLot = z
   })
   .meta({ id: 'AlikeLot' });
 
+/** A recall case that a lot is in: whether it is open, and how many were told in it. */
+export const caseOfLot = z
+  .object({
+    id: z.uuid(),
+    hazard,
+    hazardName: z.string(),
+    practice: z.boolean(),
+    openedAt: instant,
+    closedAt: instant.nullable(),
+    told: z.int(),
+  })
+  .meta({ id: 'CaseOfLot' });
+
 /** Everything that one lot leads to, or comes from, with where it went and what does not add up. */
 export const traceView = z
   .object({
@@ -153,6 +177,9 @@ export const traceView = z
     asOf: z.array(z.object({ book: z.uuid(), name: z.string(), size: z.int() })),
     scopeHash: z.string(),
     lots: z.array(tracedLot),
+    cases: z
+      .array(caseOfLot)
+      .meta({ description: 'the recall cases that the lot is in, the latest first; empty where more than one lot was asked about' }),
     hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
     alike: z.array(alikeLot),
     alikeHidden: z.int().meta({ description: 'how many more have the same code, at sites that the reader may not look at' }),
@@ -167,13 +194,21 @@ export const traceView = z
         lot: z.uuid(),
         name: z.string(),
         code: z.string().nullable(),
-        site: z.string(),
+        site: z.string().meta({ description: 'every place where some of it is, by name' }),
+        inStore: z
+          .object({ site: z.string(), amount: count })
+          .nullable()
+          .meta({ description: 'what of the amount stands neither in a shop of the house nor on a counter; null where all of it does' }),
         /** By the records; null where they cannot say, below zero where more went than there was: it is not surely gone. */
         amount: count,
         measure,
         by: z.enum(['count', 'records']).nullable(),
         /** What speaks against it now, from whichever record; empty where nothing does. */
         concerns: z.array(concernView),
+        pastUseBy: z.iso
+          .date()
+          .nullable()
+          .meta({ description: 'the first use-by date that it is past: its own, or that of what is in it; null where there is none' }),
         shelves: shelvesView,
       }),
     ),
@@ -235,6 +270,8 @@ export const recallView = z
     decisions: z.array(z.object({ lot: z.uuid(), decision: recallLotDecision, covers, pieces: count, mg: count, at: instant })),
     /** Lots that the trace reaches now and the frozen scope does not have, and the other way round; of the first, what the case does not hold yet. */
     changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()), notHeld: z.array(z.uuid()) }),
+    /** Of each site that the case reaches, as far as the reader may look: where it is, and the authority to inform first. */
+    sites: z.array(detailsOfSite),
     trace: traceView,
   })
   .meta({ id: 'Recall' });
@@ -249,6 +286,7 @@ export const recallList = z
       practice: z.boolean(),
       closedAt: instant.nullable(),
       lots: z.int(),
+      held: z.int().meta({ description: 'how many lots are on hold by it now: nobody has decided about them, closed or not' }),
     }),
   )
   .meta({ id: 'RecallList' });

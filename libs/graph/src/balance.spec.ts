@@ -64,6 +64,16 @@ describe('the balance of a lot', () => {
     });
   });
 
+  it('is more than there was where more went since a count than was found, whatever was missing before', () => {
+    // 10 kg came, 5 kg went, 4.5 kg were found, 5 kg went: half a kilogram that was not there.
+    expect(
+      balanceOf({
+        ...{ measure: 'mg', received: 10_000, gone: [used(10)], returned: 0, lost: 0, left: left(-500) },
+        counted: { amount: 4500, goneSince: 5000, at },
+      }),
+    ).toMatchObject({ onHand: { amount: -500 }, unaccounted: -500, finding: 'more-than-there-was' });
+  });
+
   it('says that nobody has counted instead of calling the remainder found', () => {
     expect(
       balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], returned: 0, lost: 0, counted: null, left: left(3000) }),

@@ -79,6 +79,9 @@ export function balanceOf(input: BalanceInput): Balance {
   const unknown = onHand === null || withoutAmount > 0 || input.gone.some((m) => m.possible);
   const difference = received - gone - lost - (counted ? counted.amount - counted.goneSince : 0);
   if (!counted && difference >= 0) return { ...notSaid, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
+  // More went since the count than was found then: whatever was missing before it, the count or what went is wrong.
+  const short = onHand !== null && onHand.amount + (input.doubt?.left ?? 0) < 0;
+  if (counted && short && difference >= 0) return { ...notSaid, unaccounted: onHand.amount, finding: 'more-than-there-was' };
   const unaccounted = nearestToNothing(difference, input.doubt ?? { gone: perhaps, left: 0 });
   if (!isSaid(unaccounted, onHand !== null, input.notKnown)) return notSaid;
   return {

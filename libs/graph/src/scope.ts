@@ -15,11 +15,16 @@ export interface Scope<R extends Reached> {
   readonly rule: string;
 }
 
+/** Of a trace that nobody has named a hazard for: the widest of all, so that naming one never adds anybody. */
+const anyHazard =
+  'No hazard is chosen, so this is the widest scope: everything reached is in, with what the same bowls and scales made before they were cleaned as possible. ' +
+  'Choose the hazard: a splinter or a chemical does not reach those.';
+
 /**
  * Which reached lots are in scope. Bodies, organisms and allergens do not dilute: everything reached is in. Only an evenly spread
  * chemical with a stated action level (parts per 10¹² of the suspect) may leave out what is surely below it, and what it leaves out is listed.
  */
-export function scopeOf<R extends Reached>(reached: Iterable<R>, hazard: Hazard, actionLevelPpt: bigint | null): Scope<R> {
+export function scopeOf<R extends Reached>(reached: Iterable<R>, hazard: Hazard | null, actionLevelPpt: bigint | null): Scope<R> {
   const all = [...reached].sort((a, b) => a.steps - b.steps || (a.lot < b.lot ? -1 : 1));
   if (hazard !== 'chemical' || actionLevelPpt === null) {
     return {
@@ -28,7 +33,9 @@ export function scopeOf<R extends Reached>(reached: Iterable<R>, hazard: Hazard,
       rule:
         hazard === 'chemical'
           ? 'No action level is stated: everything reached is in scope.'
-          : 'This hazard does not dilute: everything reached is in scope, however small its share.',
+          : hazard === null
+            ? anyHazard
+            : 'This hazard does not dilute: everything reached is in scope, however small its share.',
     };
   }
   const below = (r: R): boolean => r.steps > 0 && r.max !== null && r.max < actionLevelPpt;

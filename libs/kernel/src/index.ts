@@ -56,7 +56,7 @@ export {
 export { malformed } from './malformed.js';
 export { merge, overlapping, type Clash, type Merged } from './merge.js';
 export { newEnvelope, type EnvelopeParts, type SentEnvelope } from './new-envelope.js';
-export { byTime, inOrder, latest } from './order.js';
+export { byText, byTime, inOrder, latest } from './order.js';
 export { permission, permissionsOf, role, type Permission, type Role } from './permissions.js';
 export { problems, type ProblemCode } from './problems.js';
 export { refuse, type Outcome, type Problem, type Refused } from './refusal.js';

@@ -1,3 +1,5 @@
+import { keepingProblems } from './keeping-problems.js';
+
 /**
  * The one table of problems: HTTP status, a short title, and a sentence that says what to do.
  * The meaning of a code never changes. The wire form is RFC 9457 problem+json.
@@ -86,28 +88,7 @@ export const problems = {
     title: 'Which business is this?',
     detail: 'Several businesses use this service. Name the organisation, or enrol this device with it.',
   },
-  'not-a-photo': { status: 415, title: 'This photo format is not accepted', detail: 'Send a JPEG, PNG or WebP picture.' },
-  'photo-has-details': {
-    status: 422,
-    title: 'This photo says where or how it was taken',
-    detail: 'Remove its EXIF, XMP and IPTC data, or take the photo in this app, which sends none. Then send it again.',
-  },
-  'photo-too-large': { status: 422, title: 'This photo has too many pixels', detail: 'Make it smaller: at most 4000 pixels a side.' },
-  'too-many-photos': {
-    status: 429,
-    title: 'No more photos can be taken in today',
-    detail: 'The photo stays on this device, which sends it later by itself. A program waits for the seconds in the Retry-After header.',
-  },
-  'not-that-photo': {
-    status: 422,
-    title: 'The photo does not match its SHA-256',
-    detail: 'Compute the SHA-256 of the bytes that you send, and send them again.',
-  },
-  'unknown-photo': {
-    status: 404,
-    title: 'No such photo',
-    detail: 'It may still be on the tablet that took it. Connect that tablet, then reload.',
-  },
+  ...keepingProblems,
   'last-administrator': {
     status: 409,
     title: 'This is the only administrator',

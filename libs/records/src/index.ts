@@ -1,8 +1,9 @@
+export { partiesAt } from './catalogue/party-stopped.js';
 export { proposedCode, proposedDates, type BatchDates } from './baking/batch-code.js';
 export { asFindings, releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
 export { defineKind, type AnyKind, type Kind, type ReadEntry } from './base/kind.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
-export type { Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
+export type { CarriedOver, Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
 export { distinctNeeds, isFollowed, keyOf, type FollowedNeed } from './base/need-set.js';
 export { WorkingSet, type Dirty, type Origin, type Written } from './base/working-set.js';
 export { doesAway, foodOf } from './control/done-away.js';
@@ -14,6 +15,7 @@ export {
   doubtAbout,
   doubtfulIfOut,
   doubtReason,
+  countingNeeds,
   readingsThatCount,
   trustNeeds,
   unsettledAt,
@@ -21,7 +23,7 @@ export {
   type ReadWith,
   type Unsettled,
 } from './control/unsettled.js';
-export { answerOf, isFirstOfDay, pointApplies } from './control/points-required.js';
+export { answerOf, formulaSteps, isFirstOfDay, pointApplies } from './control/points-required.js';
 export { verdictOf, verdictRule, type Observation, type Requirement } from './control/verdict.js';
 export {
   blankFormula,
@@ -75,7 +77,7 @@ export {
 export { addedTo, type AddedTo } from './makes/added-on.js';
 export { divisionSum, type DivisionSum } from './makes/division-sum.js';
 export { frictionCauses, frictionOf } from './makes/friction.js';
-export { openBetween, proposedLines, type ProposedLine } from './makes/proposed-lines.js';
+export { neededOf, openBetween, proposedLines, type ProposedLine } from './makes/proposed-lines.js';
 export { densityOfLot } from './control/quantity-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
 export { doughUnit, frictionSource, waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
@@ -119,15 +121,17 @@ export {
   type PointContent,
 } from './rows/plan-content.js';
 export { contactAnswer, hazard, recallLotDecision, type Hazard } from './rows/recalls.js';
-export { checkWay } from './rows/sites.js';
+export { checkWay, placeType } from './rows/sites.js';
 export { countedInPieces, eachAmountOnce, flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export {
   balanceCause,
   balanceFinding,
+  lastKnown,
   leftByPlace,
   leftOf,
   measure,
   movementsUntil,
+  perhapsGone,
   thereWas,
   type BalanceCause,
   type BalanceFinding,
@@ -137,20 +141,37 @@ export {
 export { excessPpm, staysAway } from './standing/arithmetic.js';
 export { hadCodeBefore, sharesPieces } from './standing/counted-twice.js';
 export { doneWith, neverWas, withdrawnAt } from './standing/withdrawn.js';
-export { backAgain, byPlace, comesBack, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
+export { alsoThisLot } from './standing/same-lot.js';
+export { backAgain, byPlace, comesBack, counterWindows, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
 export { type LeavingTrouble } from './out/leaving.js';
 export { releaseOf, unreleased } from './standing/released.js';
 export { countersOf, shelvesOf, type Shelves } from './standing/shelves.js';
 export { isPastBestBefore, troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
+export { heldPlaces, type HeldPlace } from './standing/at-held-place.js';
+export { ovenDays } from './standing/where-was.js';
 export { clearAmong, clearNeeds, inBoth, touchedBy, type Touched } from './standing/clear.js';
 export { watchedBy, watchedCollections, watchedInTheHouse, type Watched } from './standing/watched.js';
 export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { alikeHeld } from './standing/alike-held.js';
+export { stillToRead } from './standing/not-read.js';
 export { type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
-export { concernsBehind, keepsUntil } from './standing/use-by.js';
+export {
+  begunBy,
+  firstOf,
+  formulaAt,
+  formulasInForce,
+  inForce,
+  planInForce,
+  plansFor,
+  plansInTurn,
+  retiredSince,
+  specificationsInForce,
+  wasInForce,
+} from './control/in-force.js';
+export { concernsBehind, keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
 export { upstreamOf } from './standing/links.js';
 export { rowsBehind } from './standing/rows-behind.js';

@@ -1,7 +1,10 @@
 import * as z from 'zod';
 import { batchCountedOut } from './baking/batch-counted-out.js';
 import { holdLifted } from './baking/hold-lifted.js';
+import { foodAtPlaceAccepted } from './baking/food-at-place-accepted.js';
 import { holdPlaced } from './baking/hold-placed.js';
+import { placeHoldEnded } from './baking/place-hold-ended.js';
+import { placePutOnHold } from './baking/place-put-on-hold.js';
 import { loadIn } from './baking/load-in.js';
 import { loadStepped } from './baking/load-stepped.js';
 import { releasedByException } from './baking/released-by-exception.js';
@@ -14,7 +17,7 @@ import { cleanedDown } from './control/cleaned-down.js';
 import { correctiveActionTaken } from './control/corrective-action-taken.js';
 import { deviationClosed } from './closing/deviation-closed.js';
 import { deviationReported } from './control/deviation-reported.js';
-import { dispositionDecided } from './control/disposition-decided.js';
+import { dispositionDecided } from './closing/disposition-decided.js';
 import { readingNotTaken } from './control/reading-not-taken.js';
 import { readingTaken } from './control/reading-taken.js';
 import { bodiesWithheld } from './corrections/bodies-withheld.js';
@@ -51,6 +54,7 @@ import { instrumentInUse } from './sites/instrument-in-use.js';
 import { instrumentOutOfUse } from './sites/instrument-out-of-use.js';
 import { placeInUse } from './sites/place-in-use.js';
 import { placeOutOfUse } from './sites/place-out-of-use.js';
+import { siteDescribed } from './sites/site-described.js';
 import { deliveryReceived } from './stock/delivery-received.js';
 import { lotCounted } from './stock/lot-counted.js';
 import { lotEmptied } from './stock/lot-emptied.js';
@@ -74,6 +78,7 @@ export const kinds = [
   personLeft,
   roleGiven,
   roleTakenAway,
+  siteDescribed,
   placeInUse,
   placeOutOfUse,
   instrumentInUse,
@@ -111,6 +116,9 @@ export const kinds = [
   releasedByException,
   holdPlaced,
   holdLifted,
+  placePutOnHold,
+  placeHoldEnded,
+  foodAtPlaceAccepted,
   readingTaken,
   readingNotTaken,
   deviationReported,

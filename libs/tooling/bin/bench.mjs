@@ -3,7 +3,6 @@ import { existsSync, readdirSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { register } from 'tsx/esm/api';
 
 const folder = join(import.meta.dirname, '../../../test/bench');
 const suites = readdirSync(folder)
@@ -16,7 +15,6 @@ if (suite === undefined || !/^[a-z0-9-]+$/.test(suite) || !existsSync(join(folde
   process.exit(2);
 }
 
-register();
 const { run } = await import(pathToFileURL(join(folder, `${suite}.ts`)).href);
 console.log(`${suite}: Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}`);
 printTable(await run());

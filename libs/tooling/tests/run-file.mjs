@@ -3,6 +3,7 @@ import { setImmediate as turn } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
 import { addEventHandler, getState, resetState, run } from 'jest-circus';
 import { expect } from './globals.mjs';
+import { replaced } from './language.mjs';
 
 const longestTest = Symbol.for('TEST_TIMEOUT_SYMBOL'); // where circus looks for it
 
@@ -36,6 +37,8 @@ export async function runFile(file, { testNamePattern, testTimeout }) {
   const { testResults, unhandledErrors } = await run();
   await turn(); // a rejection is told of once its turn is over
   running = `after ${file}`;
+  const changed = replaced();
+  if (changed.length > 0) strays.push(`It, or a library that it loads, puts its own in place of ${changed.join(', ')}.`);
   return {
     start,
     end: Date.now(),

@@ -119,11 +119,15 @@ describe('the call', () => {
     expect(list).toHaveLength(6);
   });
 
-  it('shows when it stood on the counter, for those whom nobody can name', () => {
-    expect(trace.counter.filter((w) => week.batches.includes(w.lot)).map((w) => [w.pieces, w.until !== null])).toEqual([
-      [78, true],
-      [78, true],
-      [56, true],
+  it('shows when it stood on the counter and when the stall sold some, for those whom nobody can name', () => {
+    expect(
+      trace.counter.filter((w) => w.lots.some((lot) => week.batches.includes(lot))).map((w) => [w.way, w.pieces, w.until !== null]),
+    ).toEqual([
+      ['counter', 78, true],
+      ['counter', 78, true],
+      ['counter', 56, true],
+      ['stall', 54, true],
+      ['stall', 6, true],
     ]);
   });
 

@@ -20,6 +20,7 @@ const disposed: Decision = (lot, deviation, random) => ({
 const released: Decision = (batch) => ({ kind: 'released-by-exception', payload: { batch }, words: why });
 const decisions: Readonly<Record<ConcernType, Decision>> = {
   held: (_lot, hold) => ({ kind: 'hold-lifted', payload: { hold }, words: why }),
+  'place-held': (lot, hold) => ({ kind: 'food-at-place-accepted', payload: { hold, lot, covers }, words: why }),
   recall: (lot, recall, random) => ({
     kind: 'recall-disposition-decided',
     payload: { recall, lot, decision: picked(['freed', 'destroyed'], random), covers, quantity: null },
@@ -31,6 +32,7 @@ const decisions: Readonly<Record<ConcernType, Decision>> = {
   unsettled: disposed,
   'first-load-outside': released,
   'first-load-not-read': released,
+  'not-read': released,
   refused: (lot) => ({ kind: 'refused-goods-accepted', payload: { lot, decision: 'accepted', covers }, words: why }),
   'used-past-use-by': released,
   withdrawn: (lot) => ({ kind: 'withdrawn-lot-accepted', payload: { lot, covers }, words: why }),

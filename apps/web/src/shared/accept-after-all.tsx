@@ -1,8 +1,7 @@
 import type { NewEntry, PayloadFor } from '@bakehouse/records';
 import { useState, type ReactNode } from 'react';
 import { CoversChoice } from './covers-choice';
-import { SignButton } from './sign-button';
-import { Button, Field, Sheet } from '../ui';
+import { SignedReason } from './signed-reason';
 
 type Covers = PayloadFor<'withdrawn-lot-accepted'>['covers'];
 
@@ -20,33 +19,20 @@ interface Props {
 
 /** Food that something speaks against is accepted after all: signed, with the reason and what it covers. Nothing is chosen beforehand. */
 export function AcceptAfterAll({ name, title, onDone, children, draft, ready }: Props) {
-  const [open, setOpen] = useState(false);
   const [covers, setCovers] = useState<Covers | null>(null);
-  const [why, setWhy] = useState('');
-  const entry = covers === null ? null : draft(covers, why);
   return (
-    <>
-      <Button look="quiet" label={`Accept after all: ${name}`} onClick={() => setOpen(true)}>
-        Accept after all
-      </Button>
-      {open ? (
-        <Sheet title={title} onClose={() => setOpen(false)}>
-          {children}
-          <CoversChoice value={covers} onChange={setCovers} />
-          <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
-          {entry === null ? null : (
-            <SignButton
-              text="Sign and accept"
-              disabled={!ready || why.trim() === ''}
-              draft={entry}
-              onDone={() => {
-                setOpen(false);
-                onDone();
-              }}
-            />
-          )}
-        </Sheet>
-      ) : null}
-    </>
+    <SignedReason
+      text="Accept after all"
+      label={`Accept after all: ${name}`}
+      title={title}
+      onDone={onDone}
+      why="Why it may be used after all"
+      sign="Sign and accept"
+      draft={(why) => (covers === null ? null : draft(covers, why))}
+      ready={ready}
+    >
+      {children}
+      <CoversChoice value={covers} onChange={setCovers} />
+    </SignedReason>
   );
 }

@@ -1,5 +1,6 @@
 import type { ConcernView } from '@bakehouse/contracts';
 import { phrase, type LeavingTrouble } from '@bakehouse/records';
+import type { Warned } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { office } from './office-paths';
 import { useTabletState } from './tablet-context';
@@ -73,8 +74,10 @@ export function Destroyed() {
   );
 }
 
-/** What speaks against using a lot, and the date that only warns. */
-type Said = LeavingTrouble | 'past-best-before';
+/** What speaks against using a lot, and what only asks for a look. */
+type Said = LeavingTrouble | Warned;
+const warnings: readonly Said[] = ['past-best-before', 'still-to-read'] satisfies readonly Warned[];
+export const onlyWarns = (said: Said): boolean => warnings.includes(said);
 
 const troubles: Readonly<Record<Said, { readonly shape: Shape; readonly text: string }>> = {
   'held-lot-used': { shape: 'gate', text: 'on hold' },
@@ -82,6 +85,7 @@ const troubles: Readonly<Record<Said, { readonly shape: Shape; readonly text: st
   'expired-lot-used': { shape: 'diamond', text: 'past its use-by date' },
   'past-life-used': { shape: 'diamond', text: 'past its life' },
   'past-best-before': { shape: 'diamond', text: 'past its best-before date' },
+  'still-to-read': { shape: 'diamond', text: 'its critical reading is still to be taken' },
   'not-released': { shape: 'diamond', text: 'not released' },
 };
 
@@ -92,7 +96,7 @@ export const troubleShape = (trouble: Said): Shape => troubles[trouble].shape;
 export function TroubleWord({ trouble }: { readonly trouble: Said | null }) {
   if (trouble === null) return null;
   return (
-    <StateWord shape={troubles[trouble].shape} tone={trouble === 'past-best-before' ? 'ask' : 'bad'}>
+    <StateWord shape={troubles[trouble].shape} tone={onlyWarns(trouble) ? 'ask' : 'bad'}>
       {troubles[trouble].text}
     </StateWord>
   );

@@ -1,7 +1,8 @@
 import { phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
-import { arrivalMeasured, codeStates, type DeliveryLine } from './delivery-line';
+import { arrivalMeasured, codeStates, hasUseBy, type DeliveryLine } from './delivery-line';
 import { limitText } from './format';
+import { useTabletState } from './tablet-context';
 import { Scan } from './scan';
 import { Button, Choice, Field, FigureKey, FigureKeys, NumberPad, Sheet } from '../ui';
 
@@ -14,6 +15,8 @@ interface Props {
 
 /** One thing that was found: how much, how warm, what stands on it. */
 export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
+  const { snapshot } = useTabletState();
+  const asksUseBy = hasUseBy(snapshot, line.material);
   const [l, setL] = useState(line);
   const [at, setAt] = useState<'quantity' | 'temperature'>('quantity');
   const done = l.codeState !== 'on-it' || l.code.trim() !== '';
@@ -65,8 +68,9 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
       {l.codeState === 'on-it' ? (
         <Field label="The code on it" value={l.code} onChange={(code) => setL({ ...l, code })} maxLength={60} required />
       ) : null}
+      {asksUseBy ? <UseBy value={l.useBy} onChange={(useBy) => setL({ ...l, useBy })} /> : null}
       <Scan onRead={(read) => setL({ ...l, ...read })} />
-      <AsWritten line={l} onChange={setL} />
+      <AsWritten line={l} withUseBy={!asksUseBy} onChange={setL} />
       <div className="buttons">
         <Button look="go" disabled={!done} onClick={() => onDone(l)}>
           Put it on the list
@@ -76,9 +80,25 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
   );
 }
 
-function AsWritten({ line: l, onChange }: { readonly line: DeliveryLine; readonly onChange: (line: DeliveryLine) => void }) {
+const UseBy = ({ value, onChange }: { readonly value: string; readonly onChange: (useBy: string) => void }) => (
+  <Field
+    label="Use by"
+    type="date"
+    value={value}
+    onChange={onChange}
+    hint={value === '' ? 'Read it off the pack; empty only where none is on it' : undefined}
+  />
+);
+
+interface AsWrittenProps {
+  readonly line: DeliveryLine;
+  readonly withUseBy: boolean;
+  readonly onChange: (line: DeliveryLine) => void;
+}
+
+function AsWritten({ line: l, withUseBy, onChange }: AsWrittenProps) {
   return (
-    <details open={l.bestBefore !== '' || l.useBy !== ''}>
+    <details open={l.bestBefore !== '' || (withUseBy && l.useBy !== '')}>
       <summary>As written, and dates</summary>
       <Field
         label="As it is written, such as 3 × 1 kg"
@@ -87,7 +107,7 @@ function AsWritten({ line: l, onChange }: { readonly line: DeliveryLine; readonl
         maxLength={60}
       />
       <Field label="Best before" type="date" value={l.bestBefore} onChange={(bestBefore) => onChange({ ...l, bestBefore })} />
-      <Field label="Use by" type="date" value={l.useBy} onChange={(useBy) => onChange({ ...l, useBy })} />
+      {withUseBy ? <Field label="Use by" type="date" value={l.useBy} onChange={(useBy) => onChange({ ...l, useBy })} /> : null}
     </details>
   );
 }

@@ -1,7 +1,6 @@
-import { lotCodeState, pointId, pointMeasured, pointsFor, type PayloadFor, type Row, type Snapshot } from '@bakehouse/records';
+import { lotCodeState, type PayloadFor, planInForce, pointId, pointMeasured, pointsFor, type Row, type Snapshot } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { figureOf } from '../ui';
-import { planInForce } from './in-force';
 
 export const codeStates = lotCodeState.extract(['not-known-yet', 'none-on-it', 'on-it']);
 type CodeState = (typeof codeStates.options)[number];
@@ -27,7 +26,7 @@ export function arrivalPoint(
   snapshot: Snapshot,
   of: { site: string; at: string; material: string; measured: string },
 ): { readonly id: string; readonly limit: Row<'controlPoint'>['content']['limit'] } | undefined {
-  const plan = planInForce(snapshot, of.site, of.at);
+  const plan = planInForce(snapshot.planVersion, of.site, of.at);
   if (!plan) return undefined;
   const points = pointsFor(plan.content, { step: 'receive', formula: null, products: [of.material] }).filter(
     (p) => p.limit.type === 'range',
@@ -39,6 +38,10 @@ export function arrivalPoint(
 /** Only what is kept cold is judged by the limit for cold goods. */
 export const keptCold = (snapshot: Snapshot, material: string): boolean =>
   snapshot.specification.some((s) => s.material === material && s.storage !== 'ambient');
+
+/** Whether a material has to be used by a day: it is kept cold, or something of it that came had one. Then it is asked for. */
+export const hasUseBy = (snapshot: Snapshot, material: string): boolean =>
+  keptCold(snapshot, material) || snapshot.lot.some((l) => l.material === material && l.useBy !== null);
 
 /** A line as it stands before anything is typed. */
 export const newLine = (material: string, name: string, codeState: CodeState = 'not-known-yet'): DeliveryLine => ({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { dayText, mass } from './format';
+import { dayText, mass, massRange } from './format';
 
 describe('a mass as it is shown', () => {
   it.each([
@@ -20,5 +20,18 @@ describe('a day as it is said', () => {
     expect(dayText('2026-11-25', '2026')).toBe('Wed 25 Nov');
     expect(dayText('2027-02-24', '2026')).toBe('Wed 24 Feb 2027');
     expect(dayText('2025-12-31', '2026')).toBe('Wed 31 Dec 2025');
+  });
+});
+
+describe('what is left where some of it may be gone', () => {
+  it.each([
+    [25_000_000, 8_000_000, '17 to 25 kg'],
+    [25_000_000, 0, '25 kg'],
+    [25_000_000, 24_500_000, '500 g to 25 kg'],
+    [900_000, 2_000_000, '0 to 900 g'],
+    [900_000, null, 'at most 900 g'],
+    [-500_000, 100_000, '-500 g'],
+  ])('of %d mg, perhaps %p gone, is %s', (mg, perhaps, text) => {
+    expect(massRange(mg, perhaps)).toBe(text);
   });
 });

@@ -1,4 +1,5 @@
 import { systemClock } from '@bakehouse/offline';
+import type { LeftRange } from '@bakehouse/views';
 
 export { wallTime } from '@bakehouse/kernel';
 export { limitText } from '@bakehouse/records';
@@ -12,6 +13,18 @@ export function mass(mg: number | null): string {
   return Math.abs(mg) < 10_000_000 ? `${inGramsText.format(mg / 1000)} g` : `${inKilogramsText.format(mg / 1_000_000)} kg`;
 }
 
+/** What is left, where some of it may be gone: 17 to 25 kg; at most 900 g where nobody can say how much may be. */
+export function massRange(mg: number, perhapsMg: number | null): string {
+  if (perhapsMg === null) return `at most ${mass(mg)}`;
+  if (perhapsMg <= 0 || mg <= 0) return mass(mg);
+  const [[least = '', unit], most] = [mass(Math.max(0, mg - perhapsMg)).split(' '), mass(mg)];
+  return `${most.endsWith(` ${unit ?? ''}`) || least === '0' ? least : `${least} ${unit ?? ''}`} to ${most}`;
+}
+
+/** What is left of a lot, behind its name where it is offered; nothing where the records cannot say. */
+export const leftByRecords = ({ leftMg, perhapsMg }: LeftRange): string =>
+  leftMg === null ? '' : leftMg < 0 ? ' · more used than came, by the records' : ` · ${massRange(leftMg, perhapsMg)} left by the records`;
+
 export const whole = (n: number): string => new Intl.NumberFormat('en-GB').format(n);
 
 /** Milligrams as a figure in grams, as it would be typed. */
@@ -21,6 +34,12 @@ export const inGrams = (mg: number): string => String(Math.round(mg) / 1000);
 export function howLong(from: string, to: string): string {
   const minutes = Math.max(0, Math.floor((Date.parse(to) - Date.parse(from)) / 60_000));
   return minutes < 60 ? `${minutes} min` : `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, '0')}`;
+}
+
+/** How old something is: in minutes and hours for two days, then in days. */
+export function ageText(from: string, to: string): string {
+  const days = Math.floor((Date.parse(to) - Date.parse(from)) / 86_400_000);
+  return days < 2 ? howLong(from, to) : `${whole(days)} days`;
 }
 
 /** Minutes and seconds that are left, or that it is over: 4:07, +1:30. */

@@ -29,7 +29,7 @@ export function HoldLot({ lot, name, alike = [], onDone }: Props) {
   };
   return (
     <>
-      <Button label={`Put on hold: ${name}`} onClick={() => setOpen(true)}>
+      <Button needs="decide.goods" label={`Put on hold: ${name}`} onClick={() => setOpen(true)}>
         Put on hold
       </Button>
       {open ? (

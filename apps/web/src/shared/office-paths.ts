@@ -26,6 +26,7 @@ export const office = {
   party: (id: string) => `/office/catalogue/parties/${id}`,
   places: '/office/catalogue/places',
   place: (id: string) => `/office/catalogue/places/${id}`,
+  site: '/office/site',
   people: '/office/people',
   person: (id: string) => `/office/people/${id}`,
   officer: '/office/officer',

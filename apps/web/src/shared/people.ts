@@ -1,5 +1,6 @@
-import { ask, asking, type Reply, type Token, type Tokens, type WireProblem } from '@bakehouse/api-client';
+import { ask, asking, onlyInNameOf, type Reply, type Token, type Tokens, type WireProblem } from '@bakehouse/api-client';
 import { me, peopleToSignOn, signedOn, type Me, type PeopleToSignOn } from '@bakehouse/contracts';
+import { permissionsOf, type Permission } from '@bakehouse/kernel';
 import type { Kept, NightSite } from '@bakehouse/offline';
 import * as z from 'zod';
 
@@ -7,7 +8,9 @@ import * as z from 'zod';
 export interface Person {
   readonly id: string;
   readonly name: string;
-  readonly permissions: readonly string[];
+  readonly permissions: readonly Permission[];
+  /** The same with their PIN, which is asked for where a tapped name is not enough. */
+  readonly withPin: readonly Permission[];
 }
 
 const names = {
@@ -36,7 +39,7 @@ export type SignedOnHere =
 const unreachable: WireProblem = {
   problem: 'unreachable',
   title: 'The bakehouse’s computer cannot be reached',
-  detail: 'Tap a name on a tablet that has been used here before, or try again when the network is back.',
+  detail: 'Tap a name on a tablet that is enrolled here, or try again when the network is back.',
 };
 
 /** Somebody by the name that they typed, where it is not shown. */
@@ -64,6 +67,12 @@ export class People implements Tokens {
 
   get known(): PeopleToSignOn | null {
     return this.list;
+  }
+
+  /** The site that this enrolled tablet stands at, as it was met last; null on any other device. */
+  async siteHere(): Promise<NightSite | null> {
+    const site = await this.kept.get(names.site, keptSite);
+    return site !== null && site.id === this.list?.device?.site ? site : null;
   }
 
   /** The names to tap: from the service, or as last seen. */
@@ -96,6 +105,12 @@ export class People implements Tokens {
     }
     if (this.mayTap(last.id)) return this.tap(last.id);
     return undefined;
+  }
+
+  /** What somebody who is signed on may do by now; undefined where the service does not say. */
+  async again(id: string): Promise<SignedOnHere | undefined> {
+    const reply = await asking({ as: onlyInNameOf(this, id) })('get', '/me', me);
+    return reply.as === 'ok' && reply.value.person.id === id ? this.arrived(reply.value) : undefined;
   }
 
   /** A tapped name. Off line the tablet takes its word for it: what is typed is sent in that name once the service is there. */
@@ -191,7 +206,8 @@ export class People implements Tokens {
     const tapped = this.list?.people.find((p) => p.id === id && p.tap);
     if (!site || !tapped) return { ok: false, problem: unreachable };
     await this.kept.put(names.person, { id, name: tapped.name ?? '' });
-    return { ok: true, person: { id, name: tapped.name ?? '', permissions: ['view', 'record'] }, sites: [site], mustChoose: false };
+    const unknown = permissionsOf.baker; // what is sent later is judged by what they may
+    return { ok: true, person: { id, name: tapped.name ?? '', permissions: unknown, withPin: unknown }, sites: [site], mustChoose: false };
   }
 
   private async here(who: Me): Promise<SignedOnHere> {
@@ -206,7 +222,7 @@ export class People implements Tokens {
     const at = who.sites.find((s) => s.id === site?.id);
     return {
       ok: true,
-      person: { id: who.person.id, name: who.person.name ?? '', permissions: at?.permissions ?? who.permissions },
+      person: { id: who.person.id, name: who.person.name ?? '', permissions: (at ?? who).permissions, withPin: (at ?? who).withPin },
       sites: site ? [site, ...own.filter((s) => s !== site)] : [],
       mustChoose,
     };

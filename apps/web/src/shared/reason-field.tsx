@@ -5,6 +5,9 @@ export const correctionReasons = ['wrong lot', 'mistyped', 'entered twice'] as c
 /** Why pieces were lost. */
 export const lossReasons = ['burnt', 'dropped', 'foreign body'] as const;
 
+/** Whether the reason says that something is in food that can hurt somebody who eats it. */
+export const isForeignBody = (reason: string): boolean => reason.startsWith('foreign body');
+
 interface Props {
   readonly label: string;
   /** What the words are asked with. */

@@ -1,6 +1,6 @@
 import { kindNamed, type NewEntry } from '@bakehouse/records';
 import { useTabletState } from './tablet-context';
-import { Button, Notice } from '../ui';
+import { Button, For, Notice } from '../ui';
 import { usePinned } from './use-pinned';
 import { useSigned } from './use-signed';
 
@@ -11,8 +11,14 @@ interface Props {
   readonly onDone?: () => void;
 }
 
-/** Something that is signed: the PIN goes to the service, which signs exactly this entry. */
-export function SignButton({ text, draft, disabled = false, onDone }: Props) {
+/** Something that is signed, for those who may: the PIN goes to the service, which signs exactly this entry. */
+export const SignButton = (props: Props) => (
+  <For needs={kindNamed(props.draft.kind).permission}>
+    <Signing {...props} />
+  </For>
+);
+
+function Signing({ text, draft, disabled = false, onDone }: Props) {
   const { connected } = useTabletState();
   const signed = useSigned();
   const { withPin, busy, pad } = usePinned();

@@ -24,6 +24,9 @@ export function useTable(): AtTheTable {
   return held;
 }
 
+/** The device where there is one: an inspector's own pages stand on none. */
+export const useTabletIfAny = (): Tablet | undefined => useContext(Context)?.tablet;
+
 export function useTabletState(): TabletState {
   const { tablet } = useTable();
   return useSyncExternalStore(

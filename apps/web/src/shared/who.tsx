@@ -1,5 +1,6 @@
 import { asking, inNameOf, type As, type Ask } from '@bakehouse/api-client';
 import { createContext, useCallback, useContext, useEffect, useMemo, useRef, type ReactNode } from 'react';
+import { oneQuestion } from './one-question';
 import type { People, Person } from './people';
 import type { Trouble } from './trouble-of';
 import { usePinPad } from './use-pinned';
@@ -33,19 +34,24 @@ export function WhoProvider({
   });
   const asked = useRef({ withPin, drop });
   asked.current = { withPin, drop };
+  const question = useMemo(() => oneQuestion<boolean>(), []);
   const as = useCallback<As>(
     async (once) => {
       const now = inNameOf(people, person.id);
+      const before = people.isProven(person.id);
       const reply = await now(once);
       if (reply.as !== 'problem' || !wantsPin.has(reply.problem.problem)) return reply;
+      if (!before && people.isProven(person.id)) return now(once); // given meanwhile, for something else on the page
       const prove = async (pin: string): Promise<Trouble | undefined> => {
         const signedOn = await people.withPin(person.id, pin);
         return signedOn.ok ? undefined : signedOn.problem;
       };
-      const given = await new Promise<boolean>((answer) => asked.current.withPin('This needs more than a tapped name.', prove, answer));
+      const given = await question(
+        () => new Promise<boolean>((answer) => asked.current.withPin('This needs more than a tapped name.', prove, answer)),
+      );
       return given ? now(once) : reply;
     },
-    [people, person],
+    [people, person, question],
   );
   useEffect(() => () => asked.current.drop(), [person.id]); // the next person is not asked for the last one's PIN
   const value = useMemo(

@@ -1,5 +1,6 @@
-export { Button, LinkButton } from './button';
+export { Button, LinkButton, RowButton, RowLink } from './button';
 export { Choice, type Option } from './choice';
+export { eitherOf } from './either-of';
 export { Field } from './field';
 export { FigureKey, FigureKeys } from './figure-key';
 export { FigureSheet } from './figure-sheet';
@@ -8,6 +9,7 @@ export type { IconName } from './icons';
 export { Mark, markOf, StateWord, VerdictMark, type Shape, type Tone } from './mark';
 export { Caution, Empty, Notice, Refusal } from './notice';
 export { figureOf, NumberPad } from './number-pad';
+export { For, OfferedTo, useMay, useMayGo, type Offered } from './offered';
 export { Screen, Section } from './screen';
 export { Sheet } from './sheet';
 export { Stamp } from './stamp';

@@ -1,5 +1,6 @@
 import { useContext, useEffect, useRef, type ReactNode } from 'react';
 import { Link } from 'wouter';
+import { useWhoMay } from './offered';
 import { InPanel } from './panel';
 
 interface Props {
@@ -24,6 +25,7 @@ export function Screen(props: Props) {
 /** A page: its heading takes the focus when it opens, so that a keyboard and a reader begin there. */
 function Page({ title, back, actions, heading: drawn, above, beside, wide = false, children }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
+  const { Around, note } = useWhoMay();
   useEffect(() => {
     document.title = `${title} · Bakehouse Ledger`;
     if (!document.activeElement || document.activeElement === document.body) heading.current?.focus({ preventScroll: true });
@@ -44,9 +46,14 @@ function Page({ title, back, actions, heading: drawn, above, beside, wide = fals
           </h1>
         </div>
         {beside}
-        {actions === undefined ? null : <div className="screen-actions">{actions}</div>}
+        {actions === undefined ? null : (
+          <div className="screen-actions">
+            <Around>{actions}</Around>
+          </div>
+        )}
       </header>
-      {children}
+      {note}
+      <Around>{children}</Around>
     </main>
   );
 }
@@ -54,6 +61,7 @@ function Page({ title, back, actions, heading: drawn, above, beside, wide = fals
 /** What was opened from a list: its heading takes the focus, and the page is called after it while it is open. */
 function Panel({ title, heading: drawn, above, beside, actions, onClose, children }: Props & { readonly onClose: () => void }) {
   const heading = useRef<HTMLHeadingElement>(null);
+  const { Around, note } = useWhoMay();
   useEffect(() => {
     const before = document.title;
     document.title = `${title} · Bakehouse Ledger`;
@@ -71,13 +79,18 @@ function Panel({ title, heading: drawn, above, beside, actions, onClose, childre
             {drawn ?? title}
           </h2>
         </div>
-        {actions === undefined ? null : <div className="screen-actions">{actions}</div>}
+        {actions === undefined ? null : (
+          <div className="screen-actions">
+            <Around>{actions}</Around>
+          </div>
+        )}
         <button type="button" className="button quiet" onClick={onClose}>
           Close
         </button>
         {beside}
       </header>
-      {children}
+      {note}
+      <Around>{children}</Around>
     </>
   );
 }

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
+import { useMayGo } from './offered';
 
 interface Props {
   readonly title: ReactNode;
@@ -19,6 +20,8 @@ export function Tile({ title, detail, mark, to, onClick, disabled = false }: Pro
       {detail === undefined ? null : <span className="tile-detail">{detail}</span>}
     </>
   );
+  const offered = useMayGo(to ?? '');
+  if (!offered) return null;
   return to === undefined ? (
     <button type="button" className="tile" onClick={onClick} disabled={disabled}>
       {inside}

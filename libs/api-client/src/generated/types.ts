@@ -55,6 +55,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/viewings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What inspectors were shown and took away; a hundred at a time */
+        get: operations["security-log-viewings"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sign-on/people": {
         parameters: {
             query?: never;
@@ -421,6 +438,23 @@ export interface paths {
         };
         /** Today’s products and allergens at a site */
         get: operations["counter-at"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/contents": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What these batches contain by what was used, product by product; what nobody has checked is not known */
+        get: operations["contents-of"];
         put?: never;
         post?: never;
         delete?: never;
@@ -951,6 +985,23 @@ export interface paths {
         };
         /** Suppliers and customers; their contacts where the role allows it */
         get: operations["catalogue-parties"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/details": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where a site is, what it is registered as, and its food-safety authority */
+        get: operations["catalogue-details"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1847,7 +1898,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1907,6 +1958,30 @@ export interface components {
                 /** @description in the last seven days */
                 pinsSetByOthers: number;
             };
+        };
+        Viewings: {
+            viewings: {
+                id: string;
+                /** Format: date-time */
+                at: string;
+                person: {
+                    id: string;
+                    name: string | null;
+                };
+                site: {
+                    id: string;
+                    name: string | null;
+                } | null;
+                what: string;
+                /** @description the days that were asked for, where some were */
+                days: {
+                    from: string;
+                    until: string;
+                } | null;
+                /** @description whether it was taken away as a file */
+                exported: boolean;
+            }[];
+            next: string | null;
         };
         PeopleToSignOn: {
             organisation: {
@@ -2011,6 +2086,8 @@ export interface components {
             expiresAt: string;
             /** @description including permissions of the organisation */
             permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold" | "service")[];
+            /** @description the same with their PIN, where only a name was tapped */
+            withPin: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold" | "service")[];
             sites: {
                 /** Format: uuid */
                 id: string;
@@ -2018,6 +2095,7 @@ export interface components {
                 zone: string;
                 dayStarts: string;
                 permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold" | "service")[];
+                withPin: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold" | "service")[];
             }[];
             inspections: {
                 sites: string[];
@@ -2210,6 +2288,8 @@ export interface components {
                 lot: string;
                 /** @description milligrams; below zero where more was taken than there was, null where the records cannot say */
                 leftMg: number | null;
+                /** @description so much less may be left, where some went as one of several lots; null where the records cannot say how much */
+                perhapsMg: number | null;
             }[];
             leftOut: number;
         };
@@ -2229,87 +2309,23 @@ export interface components {
             day: string;
             /** Format: date-time */
             asOf: string;
-            /** @description on the counter or in the shop by the records, and on hold: not to be sold; since when it is there */
+            /** @description on the counter of this site, or in a shop that is not known as another site, and on hold: not to be sold */
             held: {
                 /** Format: uuid */
                 lot: string;
                 name: string;
                 code: string | null;
-                /** Format: date-time */
-                since: string | null;
-            }[];
-            products: {
-                /** Format: uuid */
-                product: string;
-                name: string;
-                onCounter: boolean;
-                /** @description a lot of it that may be on the shelf is on hold: not to be sold */
-                onHold: boolean;
-                answers: {
-                    /** @enum {string} */
-                    wheat: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    rye: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    barley: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    oats: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    crustaceans: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    eggs: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    fish: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    peanuts: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    soybeans: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    milk: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    almond: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    hazelnut: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    walnut: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    cashew: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    pecan: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    "brazil-nut": "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    pistachio: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    macadamia: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    celery: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    mustard: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    sesame: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    sulphites: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    lupin: "contains" | "may-contain" | "unknown" | "not";
-                    /** @enum {string} */
-                    molluscs: "contains" | "may-contain" | "unknown" | "not";
-                };
-                /** @description possible only because the bowl had it before and was not cleaned */
-                fromBowl: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
-                /** @description used today and not in the recipe: a label made from the recipe is out of date */
-                notOnTicket: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
-                /**
-                 * Format: date
-                 * @description the oldest check of a specification that “not” rests on; null where nothing is “not”
-                 */
-                checkedSince: string | null;
                 /**
                  * Format: date-time
-                 * @description since when a lot with other allergens is in it
+                 * @description on the counter of this site since then
                  */
-                staleSince: string | null;
+                since: string | null;
+                /** @description the shop of the house that it was sent to, where it is on no counter */
+                shop: string | null;
+                /** @description how many are there by the records; null where nobody can say */
+                pieces: number | null;
             }[];
+            products: components["schemas"]["CounterProduct"][];
             /** @description what brought in allergens today that were not there before, or not known */
             opened: {
                 /** Format: date-time */
@@ -2324,11 +2340,84 @@ export interface components {
             }[];
             caution: string;
         };
+        CounterProduct: {
+            /** Format: uuid */
+            product: string;
+            name: string;
+            onCounter: boolean;
+            /** @description a lot of it that may be on the shelf is on hold: not to be sold */
+            onHold: boolean;
+            answers: {
+                /** @enum {string} */
+                wheat: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                rye: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                barley: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                oats: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                crustaceans: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                eggs: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                fish: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                peanuts: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                soybeans: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                milk: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                almond: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                hazelnut: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                walnut: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                cashew: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                pecan: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                "brazil-nut": "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                pistachio: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                macadamia: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                celery: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                mustard: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                sesame: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                sulphites: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                lupin: "contains" | "may-contain" | "unknown" | "not";
+                /** @enum {string} */
+                molluscs: "contains" | "may-contain" | "unknown" | "not";
+            };
+            /** @description possible only because the bowl had it before and was not cleaned */
+            fromBowl: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+            /** @description used today and not in the recipe: a label made from the recipe is out of date */
+            notOnTicket: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+            /**
+             * Format: date
+             * @description the oldest check of a specification that “not” rests on; null where nothing is “not”
+             */
+            checkedSince: string | null;
+            /**
+             * Format: date-time
+             * @description since when a lot with other allergens is in it
+             */
+            staleSince: string | null;
+        };
         CounterSites: {
             /** Format: uuid */
             id: string;
             name: string;
         }[];
+        Contents: components["schemas"]["CounterProduct"][];
         Deliveries: {
             /** Format: uuid */
             id: string;
@@ -2337,6 +2426,8 @@ export interface components {
             supplierName: string | null;
             note: string | null;
             unattended: boolean;
+            /** @description who recorded it; null where the name is not known any more */
+            by: string | null;
             /** @description the SHA-256 of a photo’s bytes */
             photo: string | null;
             lines: {
@@ -2405,7 +2496,7 @@ export interface components {
             /** @description the entry behind it; of what is worked out from the records (a use past a use-by date, sums that cannot be) its type and its lot */
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
+            type: "recall" | "held" | "place-held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
             what: string | null;
             /** Format: date-time */
             since: string;
@@ -2439,6 +2530,7 @@ export interface components {
                  * @enum {string}
                  */
                 trouble: "held-lot-used" | "refused-lot-used" | "expired-lot-used" | "past-life-used";
+                shelves: components["schemas"]["Shelves"];
             }[];
             setAside: {
                 /** Format: uuid */
@@ -2463,8 +2555,9 @@ export interface components {
             shelves: components["schemas"]["Shelves"];
         };
         Shelves: {
-            /** @description sent to a shop of the house and there still; the amount is null where nobody can say */
+            /** @description sent to a shop of the house and there still, but for what stands on a counter; the amount is null where nobody can say */
             inShop: {
+                shop: string | null;
                 amount: number | null;
                 /** @enum {string} */
                 measure: "mg" | "pieces";
@@ -2472,6 +2565,7 @@ export interface components {
             onCounter: {
                 /** Format: uuid */
                 site: string;
+                siteName: string;
                 /** Format: date-time */
                 since: string;
                 pieces: number | null;
@@ -2506,6 +2600,8 @@ export interface components {
             }[];
             scopeHash: string;
             lots: components["schemas"]["TracedLot"][];
+            /** @description the recall cases that the lot is in, the latest first; empty where more than one lot was asked about */
+            cases: components["schemas"]["CaseOfLot"][];
             hidden: {
                 site: string;
                 lots: number;
@@ -2523,13 +2619,24 @@ export interface components {
                 lot: string;
                 name: string;
                 code: string | null;
+                /** @description every place where some of it is, by name */
                 site: string;
+                /** @description what of the amount stands neither in a shop of the house nor on a counter; null where all of it does */
+                inStore: {
+                    site: string;
+                    amount: number | null;
+                } | null;
                 amount: number | null;
                 /** @enum {string} */
                 measure: "mg" | "pieces";
                 /** @enum {string|null} */
                 by: "count" | "records" | null;
                 concerns: components["schemas"]["Concern"][];
+                /**
+                 * Format: date
+                 * @description the first use-by date that it is past: its own, or that of what is in it; null where there is none
+                 */
+                pastUseBy: string | null;
                 shelves: components["schemas"]["Shelves"];
             }[];
             doesNotAddUp: components["schemas"]["BalanceLine"][];
@@ -2566,6 +2673,19 @@ export interface components {
                 pieces: number | null;
             } | null;
         };
+        CaseOfLot: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            hazard: "physical" | "microbiological" | "allergen" | "chemical";
+            hazardName: string;
+            practice: boolean;
+            /** Format: date-time */
+            openedAt: string;
+            /** Format: date-time */
+            closedAt: string | null;
+            told: number;
+        };
         AlikeLot: {
             /** Format: uuid */
             lot: string;
@@ -2588,10 +2708,17 @@ export interface components {
             unattended: boolean;
             /** @enum {string|null} */
             decided: "amount" | "rest" | null;
+            /** @description it only went to a shop of the house: it is in the house still, or left from there */
+            stays: boolean;
             /** Format: date-time */
             at: string;
             /** Format: date-time */
             until: string | null;
+            /**
+             * Format: uuid
+             * @description the record that says how many came off the counter: these were missing, and no sale of them is recorded
+             */
+            missing: string | null;
         };
         ContactListEntry: {
             order: number;
@@ -2629,16 +2756,25 @@ export interface components {
             }[];
         };
         CounterWindow: {
-            /** Format: uuid */
-            lot: string;
+            /** @description on the counter, or the way out by which it went to nobody whose name is known */
+            way: string;
+            /** @description more than one where any of them may be what went */
+            lots: string[];
             name: string;
             code: string | null;
             site: string;
             /** Format: date-time */
             from: string;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description null while it is not recorded as taken off
+             */
             until: string | null;
+            /** @description how many went; while it is on the counter, how many were put there */
             pieces: number | null;
+            /** @description how many went by the records: fewer than were put out while it is on the counter; null where nobody knows */
+            sold: number | null;
+            certain: boolean;
         };
         BalanceLine: {
             lots: string[];
@@ -2799,7 +2935,24 @@ export interface components {
                 gone: string[];
                 notHeld: string[];
             };
+            sites: components["schemas"]["DetailsOfSite"][];
             trace: components["schemas"]["Trace"];
+        };
+        DetailsOfSite: {
+            address: string | null;
+            phone: string | null;
+            /** @description the number that the site is registered under as a food business */
+            registration: string | null;
+            authority: {
+                name: string;
+                phone: string | null;
+                outOfHours: string | null;
+            } | null;
+            /** Format: date-time */
+            since: string | null;
+            /** Format: uuid */
+            site: string;
+            siteName: string;
         };
         RecallList: {
             /** Format: uuid */
@@ -2812,6 +2965,8 @@ export interface components {
             /** Format: date-time */
             closedAt: string | null;
             lots: number;
+            /** @description how many lots are on hold by it now: nobody has decided about them, closed or not */
+            held: number;
         }[];
         Seal: {
             /** Format: uuid */
@@ -2880,6 +3035,16 @@ export interface components {
                 zone: string;
                 dayStarts: string;
             };
+            /**
+             * @default {
+             *       "address": null,
+             *       "phone": null,
+             *       "registration": null,
+             *       "authority": null,
+             *       "since": null
+             *     }
+             */
+            details: components["schemas"]["SiteDetails"];
             /** Format: date */
             from: string;
             /** Format: date */
@@ -2928,6 +3093,8 @@ export interface components {
                 }[];
             };
             plans: components["schemas"]["InspectedPlan"][];
+            /** @default [] */
+            recalls: components["schemas"]["InspectedRecall"][];
             deviations: components["schemas"]["InspectedDeviation"][];
             makes: components["schemas"]["InspectedMake"][];
             loads: components["schemas"]["InspectedLoad"][];
@@ -2965,6 +3132,19 @@ export interface components {
             /** @description the site’s book, and the organisation’s, which holds plans and people */
             seals: components["schemas"]["Seal"][];
             caution: string;
+        };
+        SiteDetails: {
+            address: string | null;
+            phone: string | null;
+            /** @description the number that the site is registered under as a food business */
+            registration: string | null;
+            authority: {
+                name: string;
+                phone: string | null;
+                outOfHours: string | null;
+            } | null;
+            /** Format: date-time */
+            since: string | null;
         };
         InspectedPlan: {
             /** Format: uuid */
@@ -3015,6 +3195,48 @@ export interface components {
                 correctiveAction: string;
                 basis: string;
             }[];
+        };
+        InspectedRecall: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            openedAt: string;
+            /** @description a name; null where it is withheld */
+            openedBy: string | null;
+            practice: boolean;
+            hazard: string;
+            hazardName: string;
+            said: string | null;
+            suspects: {
+                /** Format: uuid */
+                lot: string;
+                name: string;
+                code: string | null;
+            }[];
+            /** @description in the scope, at every site */
+            lots: number;
+            lotsHere: number;
+            calls: number;
+            /** @description customers who were told */
+            informed: number;
+            decisions: {
+                /** Format: uuid */
+                lot: string;
+                name: string;
+                code: string | null;
+                decision: string;
+                pieces: number | null;
+                mg: number | null;
+                /** Format: date-time */
+                at: string;
+                /** @description a name; null where it is withheld */
+                by: string | null;
+            }[];
+            /** Format: date-time */
+            closedAt: string | null;
+            /** @description a name; null where it is withheld */
+            closedBy: string | null;
+            whyOnHold: string | null;
         };
         InspectedDeviation: {
             /** Format: uuid */
@@ -3435,6 +3657,35 @@ export interface components {
                     by: string | null;
                 } | null;
             }[];
+            heldPlaces: {
+                /** Format: uuid */
+                id: string;
+                /** Format: date-time */
+                at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | "unknown" | null;
+                /** Format: date-time */
+                until: string | null;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                /** @description a name; null where it is withheld */
+                recordedBy: string | null;
+                note: string | null;
+                place: string;
+                /** Format: date-time */
+                from: string;
+                /** Format: date-time */
+                to: string | null;
+                because: string | null;
+                ended: {
+                    /** Format: date-time */
+                    at: string;
+                    /** @description a name; null where it is withheld */
+                    by: string | null;
+                } | null;
+            }[];
             onHold: components["schemas"]["HeldLot"][];
         };
         InspectedCorrection: {
@@ -3810,7 +4061,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -4398,10 +4649,10 @@ export interface components {
              * @description the first step that is not done; null where all are
              * @enum {string|null}
              */
-            next: "people" | "tablet" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "opened" | "dough" | "load" | "release" | null;
+            next: "people" | "tablet" | "site" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "opened" | "dough" | "load" | "release" | null;
             steps: {
                 /** @enum {string} */
-                step: "people" | "tablet" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "opened" | "dough" | "load" | "release";
+                step: "people" | "tablet" | "site" | "places" | "instruments" | "suppliers" | "materials" | "formula" | "plan" | "delivery" | "opened" | "dough" | "load" | "release";
                 done: boolean;
                 /** @description what is there already, in words */
                 has: string | null;
@@ -4806,6 +5057,86 @@ export interface components {
             payload: {
                 /** Format: uuid */
                 given: string;
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
+         * @description The site’s address and authority were written down
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "site-described",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "address": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "registration": "FB 10442",
+         *         "authority": {
+         *           "name": "District food safety office",
+         *           "phone": "01632 960110",
+         *           "outOfHours": "01632 960111"
+         *         }
+         *       }
+         *     }
+         */
+        "Entry.site-described": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "site-described";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                registration: string | null;
+                authority: {
+                    name: string;
+                    phone: string | null;
+                    outOfHours: string | null;
+                } | null;
             };
             send?: {
                 signature?: string;
@@ -8104,6 +8435,230 @@ export interface components {
             };
         };
         /**
+         * @description A place was put on hold
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "place-put-on-hold",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "because": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "place": "0190a6d0-7b3c-7000-8000-0000000000a3",
+         *         "from": "2026-11-25T03:00:00Z",
+         *         "until": null
+         *       }
+         *     }
+         */
+        "Entry.place-put-on-hold": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "place-put-on-hold";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                place: string;
+                /** Format: date-time */
+                from: string;
+                until: string | null;
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
+         * @description A place on hold may be used again
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "place-hold-ended",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "why": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "hold": "0190a6d0-7b3c-7000-8000-0000000000f4"
+         *       }
+         *     }
+         */
+        "Entry.place-hold-ended": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "place-hold-ended";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                hold: string;
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
+         * @description Food that was at a place on hold was accepted
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "food-at-place-accepted",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "why": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "hold": "0190a6d0-7b3c-7000-8000-0000000000f4",
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "covers": "what-came-of-it"
+         *       }
+         *     }
+         */
+        "Entry.food-at-place-accepted": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "food-at-place-accepted";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                hold: string;
+                /** Format: uuid */
+                lot: string;
+                /** @enum {string} */
+                covers: "this-alone" | "what-came-of-it";
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
          * @description A reading was taken
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
@@ -8351,7 +8906,7 @@ export interface components {
                 subject: string;
                 /** @enum {string} */
                 class: "ccp" | "oprp" | "process-check";
-                /** @description puts the food that it is about on hold; refused about a place (a vessel too: its content is a lot), an instrument or the site, where nothing would be put on hold: use hold-placed with the lots */
+                /** @description puts the food that it is about on hold; refused about a place (a vessel too: its content is a lot), an instrument or the site, where nothing would be put on hold: use hold-placed with the lots, or place-put-on-hold */
                 holds: boolean;
             };
             send?: {
@@ -9752,7 +10307,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.refused-goods-accepted"] | components["schemas"]["Entry.withdrawn-lot-accepted"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"] | components["schemas"]["Entry.bodies-withheld"] | components["schemas"]["Entry.words-erased"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.site-described"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.refused-goods-accepted"] | components["schemas"]["Entry.withdrawn-lot-accepted"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.place-put-on-hold"] | components["schemas"]["Entry.place-hold-ended"] | components["schemas"]["Entry.food-at-place-accepted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"] | components["schemas"]["Entry.bodies-withheld"] | components["schemas"]["Entry.words-erased"])[];
             };
         };
         responses: {
@@ -9825,6 +10380,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SecurityEvents"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "security-log-viewings": {
+        parameters: {
+            query?: {
+                /** @description the `next` of the page before */
+                before?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Viewings"];
                 };
             };
             /** @description A problem, and what to do about it */
@@ -10495,6 +11081,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Counter"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "contents-of": {
+        parameters: {
+            query: {
+                /** @description ids of batches, with commas between them */
+                lots: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Contents"];
                 };
             };
             /** @description A problem, and what to do about it */
@@ -11555,6 +12174,36 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PartyList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "catalogue-details": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SiteDetails"];
                 };
             };
             /** @description A problem, and what to do about it */

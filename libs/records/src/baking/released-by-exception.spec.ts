@@ -18,7 +18,19 @@ describe('release by exception', () => {
       { at: night('05:10'), person: lead, words: { why: 'colour and bake time are right' } },
     );
     expect(n.book.all('release').map((r) => [r.way, r.findings])).toEqual([
-      ['by-exception', [{ code: 'not-taken', subject: n.loads[1], what: 'core temperature', deviation: null, concern: null }]],
+      [
+        'by-exception',
+        [
+          {
+            code: 'not-taken',
+            subject: n.loads[1],
+            what: 'core temperature',
+            deviation: null,
+            concern: `not-read ${n.loads[1]} tin-core`,
+            saw: null,
+          },
+        ],
+      ],
     ]);
     expect(n.book.rebuilt()).toEqual(n.book.snapshot());
   });

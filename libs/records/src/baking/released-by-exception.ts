@@ -7,6 +7,7 @@ import type { Change } from '../base/state.js';
 import { finding } from '../rows/baking.js';
 
 const outcome = z.strictObject({ rule: z.int(), findings: z.array(finding), subjects: z.array(id) });
+const before = z.strictObject({ rule: z.int(), findings: z.array(finding.omit({ saw: true })), subjects: z.array(id) });
 
 /** Somebody who may do so lets a batch go in spite of what is open on it, says why and signs. What is held by a recall case never goes this way. */
 export const releasedByException = defineKind({
@@ -22,15 +23,19 @@ export const releasedByException = defineKind({
   words: ['why'],
   payload: z.strictObject({ batch: id }),
   outcome,
-  outcomeVersion: 4,
-  /** Before it said which concern is behind a finding, only a deviation was named; of version 2 is what was found that took a lot that nobody knows for none, of version 3 what did not ask for the first load of a day. */
+  outcomeVersion: 5,
+  /**
+   * Before it said which concern is behind a finding, only a deviation was named; of version 2 is what was found that took a lot that nobody knows for none, of version 3 what
+   * did not ask for the first load of a day, of version 4 what did not keep the readings and dates that it was signed on.
+   */
   upcastOutcome: {
     1: upcaster(
-      z.strictObject({ rule: z.int(), findings: z.array(finding.omit({ concern: true })), subjects: z.array(id) }),
+      z.strictObject({ rule: z.int(), findings: z.array(finding.omit({ concern: true, saw: true })), subjects: z.array(id) }),
       ({ findings, ...same }) => ({ ...same, findings: findings.map((f) => ({ ...f, concern: f.deviation })) }),
     ),
-    2: upcaster(outcome, (same) => same),
-    3: upcaster(outcome, (same) => same),
+    2: upcaster(before, (same) => same),
+    3: upcaster(before, (same) => same),
+    4: upcaster(before, ({ findings, ...same }) => ({ ...same, findings: findings.map((f) => ({ ...f, saw: null })) })),
   },
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
   needs: (p) => [{ in: 'batch', id: p.batch }],

@@ -1,9 +1,12 @@
-import type { CollectionName, Row } from './state.js';
+import type { CarriedOver, CollectionName, Row } from './state.js';
 import { WorkingSet } from './working-set.js';
 import { collections } from '../rows/collections.js';
 
 /** Rows by collection, as a tablet holds them and as a server screen loads them: what every view of the night is worked out from. */
-export type Snapshot = { readonly [C in CollectionName]: readonly Row<C>[] };
+export type Snapshot = { readonly [C in CollectionName]: readonly Row<C>[] } & {
+  /** What lots start from of which not all records are here. */
+  readonly carriedOver?: readonly CarriedOver[];
+};
 
 export const collectionNames = Object.keys(collections) as readonly CollectionName[]; // keys of a constant object: TypeScript widens them to string
 
@@ -16,6 +19,7 @@ export function snapshotOf(rows: Partial<Snapshot> = {}): Snapshot {
 /** The rows of a snapshot as a working set that holds everything there is: what a device decides against. */
 export function workingSetOf(snapshot: Snapshot): WorkingSet {
   const work = new WorkingSet(true);
+  work.carryOver(snapshot.carriedOver ?? []);
   for (const name of collectionNames) for (const row of snapshot[name]) work.base(name, row);
   return work;
 }

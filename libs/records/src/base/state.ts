@@ -9,5 +9,20 @@ export type Row<C extends CollectionName> = RowIn<Collections, C>;
 export type Rows = { [C in CollectionName]: ContentIn<Collections, C> };
 export type Lookups = { [C in CollectionName]: LookupIn<Collections, C> };
 export type Need = NeedIn<Collections>;
-export type State = StateIn<Collections>;
+/**
+ * What a device starts from where it does not hold all records of a lot: so much there was at an instant, or from the beginning where that is null, as far as what it holds
+ * came or went since is not in it. With that the device comes to the same figure as the service, and goes on from there by itself. Null: nobody can say.
+ */
+export interface CarriedOver {
+  /** The lot. */
+  readonly id: string;
+  readonly at: string | null;
+  readonly mg: number | null;
+  /** What may have gone besides, as one of several lots, by records that the device does not hold. Null: nobody can say how much. */
+  readonly perhapsMg: number | null;
+}
+export type State = StateIn<Collections> & {
+  /** By lot; only a device has some: the service holds everything. */
+  readonly carriedOver?: ReadonlyMap<string, CarriedOver>;
+};
 export type Change = ChangeIn<Collections>;

@@ -1,5 +1,5 @@
 import { madeIn, NeedSet, type FollowedNeed } from './need-set.js';
-import type { Change, CollectionName, Lookups, Need, Row, State } from './state.js';
+import type { CarriedOver, Change, CollectionName, Lookups, Need, Row, State } from './state.js';
 import { collections } from '../rows/collections.js';
 
 /** The entry that a row comes from: it stands beside the row in every table. */
@@ -14,7 +14,13 @@ export interface Written {
 /** What is to be saved, by collection and id: a row to write, or null for one to delete. */
 export type Dirty = ReadonlyMap<CollectionName, ReadonlyMap<string, Written | null>>;
 
-type Shelf = Map<string, Record<string, unknown> & { id: string }>;
+type Stored = Record<string, unknown> & { id: string };
+type Shelf = Map<string, Stored>;
+/** The rows of a collection that hold a value, and the same as a list once it was asked for. */
+interface Held {
+  readonly rows: Shelf;
+  list: readonly Stored[] | null;
+}
 
 /**
  * Loaded rows with the changes made so far on top. The server's transaction and the tablet's outbox are both this.
@@ -22,13 +28,23 @@ type Shelf = Map<string, Record<string, unknown> & { id: string }>;
  */
 export class WorkingSet implements State {
   private readonly shelves = new Map<string, Shelf>();
-  private readonly indexes = new Map<string, Map<string, Map<string, Set<string>>>>();
+  private readonly indexes = new Map<string, Map<string, Map<string, Held>>>();
   private readonly asked = new NeedSet();
   private readonly ends = new Map<string, Map<string, string>>();
+  private readonly carried = new Map<string, CarriedOver>();
   private readonly changed = new Map<CollectionName, Map<string, Written | null>>();
 
   /** @param whole true where the base holds everything (a tablet's snapshot), so that nothing needs to be asked for first. */
   constructor(private readonly whole = false) {}
+
+  get carriedOver(): ReadonlyMap<string, CarriedOver> {
+    return this.carried;
+  }
+
+  /** What lots start from of which the base does not hold all records. */
+  carryOver(lots: readonly CarriedOver[]): void {
+    for (const one of lots) this.carried.set(one.id, one);
+  }
 
   /** Notes that these were looked for, so that their absence is knowledge. */
   loaded(needs: readonly Need[]): void {
@@ -84,9 +100,10 @@ export class WorkingSet implements State {
   find<C extends CollectionName>(collection: C, by: Lookups[C], value: string): readonly Row<C>[] {
     if (!this.whole && !this.asked.hasLookUp(collection, by, value))
       throw new Error(`${collection} by ${by} ${value} was not named as a need`);
-    const ids = this.indexes.get(collection)?.get(by)?.get(value);
-    if (ids === undefined || ids.size === 0) return [];
-    return [...ids].flatMap((id) => this.rowOf(collection, id) ?? []);
+    const held = this.indexes.get(collection)?.get(by)?.get(value);
+    if (held === undefined) return [];
+    held.list ??= [...held.rows.values()];
+    return held.list as readonly Row<C>[]; // put() is the only writer and takes Rows[C]
   }
 
   /**
@@ -132,12 +149,15 @@ export class WorkingSet implements State {
     this.note(collection, id, null);
   }
 
-  private put(collection: CollectionName, id: string, row: Record<string, unknown> & { id: string }): void {
+  private put(collection: CollectionName, id: string, row: Stored): void {
     this.unindex(collection, id);
     this.shelf(collection).set(id, row);
     for (const by of collections[collection].by) {
       const value = row[by];
-      if (typeof value === 'string') this.index(collection, by, value).add(id);
+      if (typeof value !== 'string') continue;
+      const held = this.held(collection, by, value);
+      held.rows.set(id, row);
+      held.list = null;
     }
   }
 
@@ -146,14 +166,17 @@ export class WorkingSet implements State {
     if (!old) return;
     for (const by of collections[collection].by) {
       const value = old[by];
-      if (typeof value === 'string') this.index(collection, by, value).delete(id);
+      if (typeof value !== 'string') continue;
+      const held = this.held(collection, by, value);
+      held.rows.delete(id);
+      held.list = null;
     }
   }
 
-  private index(collection: string, by: string, value: string): Set<string> {
-    const ways = madeIn(this.indexes, collection, () => new Map<string, Map<string, Set<string>>>());
-    const values = madeIn(ways, by, () => new Map<string, Set<string>>());
-    return madeIn(values, value, () => new Set<string>());
+  private held(collection: string, by: string, value: string): Held {
+    const ways = madeIn(this.indexes, collection, () => new Map<string, Map<string, Held>>());
+    const values = madeIn(ways, by, () => new Map<string, Held>());
+    return madeIn(values, value, (): Held => ({ rows: new Map(), list: null }));
   }
 
   private shelf(collection: string): Shelf {

@@ -1,7 +1,9 @@
-import { decided, id, isEnded, refuse } from '@bakehouse/kernel';
+import { decided, grouped, id, isEnded, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
-import type { State } from '../base/state.js';
+import type { Snapshot } from '../base/snapshot.js';
+import type { Row, State } from '../base/state.js';
+import { begunBy } from '../control/in-force.js';
 
 /** The house deals with a supplier or customer no more. What came from it or went to it stays, and so does whom to ring. */
 export const partyStopped = defineKind({
@@ -29,15 +31,23 @@ export const partyStopped = defineKind({
   rows: ({ payload: p, root, at }) => [{ in: 'partyStopped', id: root, row: { party: p.party, at } }],
 });
 
+/** Whom the house deals with at an instant, each as last accepted by then: a party that was stopped comes back with a later acceptance. */
+export function partiesAt({ party, partyStopped }: Pick<Snapshot, 'party' | 'partyStopped'>, at: string): Row<'party'>[] {
+  const accepted = begunBy(party, at);
+  const newest = [...new Map(accepted.map((p) => [p.party, p])).values()];
+  const [stops, acceptances] = [grouped(partyStopped, (s) => s.party), grouped(accepted, (p) => p.party)];
+  return newest.filter((p) => !endedBy(stops.get(p.party) ?? [], acceptances.get(p.party) ?? [], at));
+}
+
 /** Whether dealing with a party is stopped at an instant: by a stop that no later acceptance has undone. `except` leaves one stop out. */
 export function isStopped(state: State, party: string, at: string, except?: string): boolean {
-  const ends = state
-    .find('partyStopped', 'party', party)
-    .filter((s) => s.id !== except)
-    .map((s) => s.at);
-  return isEnded(
-    ends,
-    state.find('party', 'party', party).map((p) => p.since),
+  const stops = state.find('partyStopped', 'party', party).filter((s) => s.id !== except);
+  return endedBy(stops, state.find('party', 'party', party), at);
+}
+
+const endedBy = (stops: readonly Row<'partyStopped'>[], acceptances: readonly Row<'party'>[], at: string): boolean =>
+  isEnded(
+    stops.map((s) => s.at),
+    acceptances.map((p) => p.since),
     at,
   );
-}

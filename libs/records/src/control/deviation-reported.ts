@@ -6,9 +6,9 @@ import type { Change } from '../base/state.js';
 import { namesFood, subjectType } from '../rows/control.js';
 import { pointClass } from '../rows/plan-content.js';
 
-/** No record says which food stood there, or was read with it: to take the word for a hold would be to say that something is on hold while nothing is. */
+/** A report says neither which food stood there, or was read with it, nor when: to take the word for a hold would be to say that something is on hold while nothing is. */
 const holdsByName =
-  'false about a place, an instrument or the site, which put nothing on hold; put the food on hold by its name (hold-placed with its lot), then report this';
+  'false about a place, an instrument or the site, which put nothing on hold; put the food on hold by its name (hold-placed with its lot), or the place with all that was there (place-put-on-hold), then report this';
 
 /** Somebody reports a deviation in their own words: a broken glass, a tray on the floor, a fridge left open. It may hold the food that it is about. */
 export const deviationReported = defineKind({
@@ -28,7 +28,7 @@ export const deviationReported = defineKind({
     class: pointClass,
     holds: z.boolean().meta({
       description:
-        'puts the food that it is about on hold; refused about a place (a vessel too: its content is a lot), an instrument or the site, where nothing would be put on hold: use hold-placed with the lots',
+        'puts the food that it is about on hold; refused about a place (a vessel too: its content is a lot), an instrument or the site, where nothing would be put on hold: use hold-placed with the lots, or place-put-on-hold',
     }),
   }),
   outcome: z.strictObject({}),

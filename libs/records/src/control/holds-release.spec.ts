@@ -59,6 +59,7 @@ const disposition = (of: Partial<Row<'disposition'>>): Row<'disposition'> => ({
   disposition: 'accepted-for-use',
   pieces: null,
   mg: null,
+  saw: [],
   covers: 'what-came-of-it',
   at: at(30),
   ...of,

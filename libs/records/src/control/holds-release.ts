@@ -1,5 +1,6 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
+import { restsStill } from './seen-readings.js';
 import { countingNeeds, readingsThatCount } from './unsettled.js';
 
 type Choice = Row<'disposition'>['disposition'];
@@ -14,7 +15,7 @@ export const usesAll = (d: Pick<Row<'disposition'>, 'disposition' | 'pieces' | '
 
 /**
  * Whether a deviation holds what it is about, and what comes of that. It does from when it was opened as holding until one of these is recorded:
- * - somebody who may decided, signed, that the whole of what it is about is used, and that this covers what came of it too;
+ * - somebody who may decided, signed, that the whole of what it is about is used, and that this covers what came of it too, on the reading that stands;
  * - a value was outside, something was done about it, and the last reading after both of the same point on the same subject is within;
  * - a reading was missed, and the last reading of that point on that subject is within.
  * A reading by an instrument that cannot be trusted answers nothing: give the readings as they count (`readingsThatCount`).
@@ -29,7 +30,9 @@ export function holdsRelease(
 ): boolean {
   const mine = <T extends { readonly deviation: string }>(rows: readonly T[]): T[] => rows.filter((row) => row.deviation === deviation.id);
   if (!deviation.holds) return false;
-  const used = mine(dispositions).some((d) => d.subject === deviation.subject && usesAll(d) && d.covers === 'what-came-of-it');
+  const used = mine(dispositions).some(
+    (d) => d.subject === deviation.subject && usesAll(d) && d.covers === 'what-came-of-it' && restsStill(d, readings),
+  );
   return !used && !answered(deviation, mine(actions), readings);
 }
 

@@ -3,7 +3,8 @@ import type { Row } from '../base/state.js';
 import { processStep } from '../rows/formula-content.js';
 import type { PointContent } from '../rows/plan-content.js';
 
-const formulaSteps: readonly string[] = processStep.shape.type.options;
+/** The steps that formulas tell of themselves. */
+export const formulaSteps: readonly string[] = processStep.shape.type.options;
 
 /**
  * Whether a control point is for this product. One that names formulas or products is for those. One that names none is for everything with its step:

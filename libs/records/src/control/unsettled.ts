@@ -28,14 +28,21 @@ export interface Unsettled {
   readonly doubt: Doubt | null;
 }
 
-/** What has to be looked for before a reading with this instrument can be trusted. An instrument that never failed costs no look at its checks. */
+/**
+ * What has to be looked for before a reading with this instrument can be trusted. An instrument that never failed costs no look at its checks. What closed a
+ * deviation about it goes wherever the deviation goes, or it would stand as open there.
+ */
 export function trustNeeds(state: State, instrument: string): Need[] {
   const first: Need[] = [
     { in: 'deviation', by: 'subject', value: instrument },
     { in: 'instrumentOut', by: 'instrument', value: instrument },
   ];
   if (!first.every((need) => state.knows(need)) || !spokenAgainst(state, instrument)) return first;
-  return [...first, { in: 'instrumentCheck', by: 'instrument', value: instrument }];
+  return [
+    ...first,
+    { in: 'instrumentCheck', by: 'instrument', value: instrument },
+    { in: 'deviationClosed', by: 'subject', value: instrument },
+  ];
 }
 
 /** What has to be looked for, as far as can be named now, before `readingsThatCount` and `unsettledAt` can be asked of a subject. */

@@ -1,4 +1,5 @@
 import type { Row } from '../base/state.js';
+import { formulaAt, specificationsInForce } from '../control/in-force.js';
 import { madeHere } from '../rows/catalogue.js';
 import type { AllergenSources } from './formula-allergens.js';
 
@@ -20,11 +21,12 @@ export function allergenSources(
   at: string,
   own?: Pick<Version, 'formula' | 'content'>,
 ): AllergenSources {
-  const inForce = new Map<string, Map<string | null, Specification>>();
-  for (const s of specifications.filter((one) => one.since <= at).sort((a, b) => (a.since < b.since ? -1 : a.since > b.since ? 1 : 0)))
-    inForce.set(s.material, (inForce.get(s.material) ?? new Map<string | null, Specification>()).set(s.supplier, s));
+  const inForce = specificationsInForce(specifications, at);
   const newest = new Map<string, Pick<Version, 'formula' | 'content'>>();
-  for (const f of formulas.filter((one) => one.since <= at).sort((a, b) => a.number - b.number)) newest.set(f.formula, f);
+  for (const { formula } of formulas) {
+    const version = newest.has(formula) ? undefined : formulaAt(formulas, formula, at);
+    if (version) newest.set(formula, version);
+  }
   if (own) newest.set(own.formula, own);
   const makers = new Map<string, string[]>();
   for (const { formula, content } of newest.values())

@@ -13,7 +13,19 @@ export function ownLot(
   return {
     in: 'lot',
     id,
-    row: { ...rest, code, mg, pieces, bestBefore, useBy, codeState: 'own', delivery: null, supplier: null, quantityAsWritten: null },
+    row: {
+      ...rest,
+      code,
+      codeKey: null,
+      mg,
+      pieces,
+      bestBefore,
+      useBy,
+      codeState: 'own',
+      delivery: null,
+      supplier: null,
+      quantityAsWritten: null,
+    },
   };
 }
 

@@ -49,6 +49,59 @@ describe('lines that a make takes by itself', () => {
     expect(proposed.at(-1)).toEqual({ material: 'salt', lot: null, mg: 450, how: 'by-recipe' });
   });
 
+  it.each<[string, Record<string, number>, Record<string, number | null>, readonly unknown[]]>([
+    [
+      'asks for both where a sack ran out that had enough by the records',
+      { q: 30_000 },
+      {},
+      [
+        ['q', null, 'estimated'],
+        ['r', null, 'estimated'],
+      ],
+    ],
+    [
+      'takes the rest from the second once somebody says what the first gave',
+      { q: 30_000 },
+      { q: 4_000 },
+      [
+        ['q', 4_000, 'weighed'],
+        ['r', 21_000, 'by-recipe'],
+      ],
+    ],
+    [
+      'takes the rest from the first once somebody says what the second gave',
+      { q: 30_000 },
+      { r: 4_000 },
+      [
+        ['q', 21_000, 'by-recipe'],
+        ['r', 4_000, 'weighed'],
+      ],
+    ],
+    [
+      'asks for the second where nobody knows what the first gave',
+      { q: 30_000 },
+      { q: null },
+      [
+        ['q', null, 'estimated'],
+        ['r', null, 'estimated'],
+      ],
+    ],
+    ['has no second line where the first gave all of it', { q: 30_000 }, { q: 25_000 }, [['q', 25_000, 'weighed']]],
+    [
+      'guesses what was left where that was less than is needed',
+      { q: 16_400 },
+      {},
+      [
+        ['q', 16_400, 'estimated'],
+        ['r', 8_600, 'by-recipe'],
+      ],
+    ],
+  ])('%s', (_case, left, said, flour) => {
+    const known = { ranOut: (lot: string) => lot === 'q', said: (_material: string, lot: string) => said[lot] };
+    const proposed = proposedLines(lines, null, [open('q', '1'), open('r', '2')], (lot) => left[lot] ?? null, known);
+    expect(proposed.filter((l) => l.material === 'flour').map((l) => [l.lot, l.mg, l.how])).toEqual(flour);
+  });
+
   it('scales to what was planned', () => {
     expect(proposedLines(lines, 12_725, [], () => null).map((l) => l.mg)).toEqual([12_500, 225]);
   });

@@ -3,6 +3,7 @@ import * as z from 'zod';
 import type { Change, Need, State } from '../base/state.js';
 import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { releasedNeeds, unreleased } from '../standing/released.js';
+import type { Reaching } from '../standing/standings.js';
 
 /** Why a lot should not have been sent out or offered for sale. */
 export const leavingTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'past-life-used', 'not-released']);
@@ -18,8 +19,11 @@ export const moreLeavingNeeds = (state: State, lots: readonly string[]): Need[] 
  */
 export function troublesLeaving(state: State, lot: string, at: string, zone: string): LeavingTrouble[] {
   const leftBefore = new Set(state.find('deviation', 'subject', lot).flatMap((d) => (d.type === 'not-released' ? [d.id] : [])));
-  const trouble = troubleWith(state, lot, at, zone, (r) => !leftBefore.has(r.concern.id));
-  return [trouble ?? [], unreleased(state, lot, at) ? ('not-released' as const) : []].flat();
+  const notReleased = unreleased(state, lot, at);
+  const saysTheSame = ({ concern: { id, type, lot: from } }: Reaching): boolean =>
+    leftBefore.has(id) || (notReleased && type === 'not-read' && from === lot);
+  const trouble = troubleWith(state, lot, at, zone, (r) => !saysTheSame(r));
+  return [trouble ?? [], notReleased ? ('not-released' as const) : []].flat();
 }
 
 interface Leaving {

@@ -14,7 +14,14 @@ export const load = collection(
     at: instant,
     doneBy: id.nullable(),
   }),
-  { by: ['bakeDay'] },
+  {
+    by: ['bakeDay'],
+    along: [
+      ['oven', 'at'],
+      ['deck', 'at'],
+    ],
+    visibleTo: 'organisation',
+  },
 );
 export const loadLine = collection(
   'load_line',
@@ -25,6 +32,7 @@ export const loadLine = collection(
 export const loadStepType = z.enum(['turned', 'out', 'back-in', 'out-again']);
 export const loadStep = collection('load_step', z.object({ load: id, step: loadStepType, minutes: z.int().nullable(), at: instant }), {
   by: ['load'],
+  visibleTo: 'organisation',
 });
 /** The pieces of one run that share a lot code: the unit that is released, sent out and recalled. Its lot has the same id. */
 export const batch = collection(
@@ -54,6 +62,7 @@ export const batch = collection(
 export const concernType = z.enum([
   'recall',
   'held',
+  'place-held',
   'open-deviation',
   'closed-deviation',
   'refused',
@@ -63,6 +72,7 @@ export const concernType = z.enum([
   'unsettled',
   'first-load-outside',
   'first-load-not-read',
+  'not-read',
   'nothing-weighed-in',
   'more-out-than-in',
   'more-baked-than-divided',
@@ -80,8 +90,10 @@ export const finding = z.strictObject({
   subject: id,
   what: z.string().nullable(),
   deviation: id.nullable(),
-  /** The concern behind it, which a release in spite of it ends for this batch; null where a reading or a plan is missing. */
+  /** The concern behind it, or that begins by its release, which a release in spite of it ends for this batch; null where a plan or a lot is missing. */
   concern: z.string().max(120).nullable(),
+  /** The readings or the date behind it, as they stood: a release covers no other. Null where it rests on none, and of a release from before this was kept. */
+  saw: z.string().nullable(),
 });
 export type Finding = z.infer<typeof finding>;
 export const release = collection(
@@ -99,5 +111,37 @@ export const holdLifted = collection('hold_lifted', z.object({ hold: id, lot: id
   by: ['hold', 'lot'],
   visibleTo: 'organisation',
 });
+/** The same in every row: these are few, and are looked up together. */
+const heldPlaces = z.enum(['place']);
+/** A place, with what stands within it, is on hold for a time, or from then on: food that was there then is, by the records of where it was. */
+export const placeHold = collection(
+  'place_hold',
+  z.object({
+    held: heldPlaces,
+    place: id,
+    placeName: z.string(),
+    begins: instant,
+    ends: instant.nullable(),
+    because: z.string().nullable(),
+    at: instant,
+  }),
+  { by: ['held'], visibleTo: 'organisation' },
+);
+/** From then on the place may be used again: what comes there later is not on hold for it. */
+export const placeHoldEnded = collection('place_hold_ended', z.object({ held: heldPlaces, hold: id, place: id, at: instant }), {
+  by: ['held', 'hold'],
+  visibleTo: 'organisation',
+});
 
-export const bakingRows = { load, loadLine, loadStep, batch, release, releasedSubject, hold, holdLifted } as const;
+export const bakingRows = {
+  load,
+  loadLine,
+  loadStep,
+  batch,
+  release,
+  releasedSubject,
+  hold,
+  holdLifted,
+  placeHold,
+  placeHoldEnded,
+} as const;

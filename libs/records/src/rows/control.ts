@@ -1,7 +1,7 @@
 import { canonicalInteger, collection, figure, id, instant, unit } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { limit, measured, pointClass } from './plan-content.js';
-import { ofInstrument } from './sites.js';
+import { atPlace, ofInstrument } from './sites.js';
 
 /** What a reading, a miss or a deviation is about. */
 export const subjectType = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
@@ -96,6 +96,8 @@ export const dispositionChoice = z.enum([
 ]);
 /** What a decision about food covers: the thing it names alone, or what was made of it as well. */
 export const covers = z.enum(['this-alone', 'what-came-of-it']);
+/** The readings and dates that a decision was signed on, by the concerns that rest on them: it covers no other. Empty of a decision from before this was kept. */
+export const sawWhat = z.array(z.strictObject({ concern: z.string().max(120), saw: z.string() }));
 /** The disposition of the food: of what a deviation is about, or of something that came of it. */
 export const disposition = collection(
   'disposition',
@@ -106,6 +108,7 @@ export const disposition = collection(
     covers,
     pieces: z.int().nullable(),
     mg: canonicalInteger.nullable(),
+    saw: sawWhat,
     at: instant,
   }),
   { by: ['deviation', 'subject'], visibleTo: 'organisation' },
@@ -139,7 +142,7 @@ export const cleanDown = collection(
     at: instant,
     doneBy: id.nullable(),
   }),
-  { by: ['place'], along: [['place', 'at']] },
+  { by: ['place'], along: [atPlace] },
 );
 
 export const controlRows = { reading, readingNotTaken, deviation, correctiveAction, cleanDown, disposition, deviationClosed } as const;

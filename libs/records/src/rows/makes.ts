@@ -1,7 +1,7 @@
 import { canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { dateType, formulaType } from './formula-content.js';
-import { atStation } from './sites.js';
+import { atPlace, atStation } from './sites.js';
 
 /** One run that makes a lot (same id): a starter refresh, a preferment, a dough, a custard, a filling. */
 export const make = collection(
@@ -97,6 +97,8 @@ export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'fre
 /** Into or out of a prover, retarder, chiller, freezer or a rest. */
 export const stage = collection('stage', z.object({ subject: id, place: id.nullable(), step: stageStep, way: stageWay, at: instant }), {
   by: ['subject'],
+  along: [atPlace],
+  visibleTo: 'organisation',
 });
 
 export const makesRows = { make, mixed, oneOff, makeEnded, divided, run, stage } as const;

@@ -5,6 +5,8 @@ import * as z from 'zod';
 export const ofInstrument = ['instrument', 'at'] as const;
 /** What was done at a station, in order of time. */
 export const atStation = ['station', 'at'] as const;
+/** What was at a place, or done there, in order of time. */
+export const atPlace = ['place', 'at'] as const;
 
 /** Equipment, stations, stores and vessels of one site: everything that is somewhere and has a name. */
 export const placeType = z.enum([
@@ -23,7 +25,7 @@ export const placeType = z.enum([
   'van',
 ]);
 export const place = collection('place', z.object({ name: z.string(), type: placeType, within: id.nullable(), since: instant }), {
-  by: [],
+  by: ['within'],
 });
 export const placeOut = collection('place_out', z.object({ place: id, at: instant }), { by: ['place'] });
 export const instrumentType = z.enum(['probe', 'scale', 'fixed-sensor', 'infrared']);
@@ -61,4 +63,19 @@ export const instrumentCheck = collection(
   { by: ['instrument'], along: [ofInstrument], visibleTo: 'organisation' },
 );
 
-export const sitesRows = { place, placeOut, instrument, instrumentOut, instrumentCheck } as const;
+/** Where a site is, and whom it informs when food may hurt people: the newest holds. */
+export const siteDetails = collection(
+  'site_details',
+  z.object({
+    address: z.string().nullable(),
+    phone: z.string().nullable(),
+    registration: z.string().nullable(),
+    authority: z.string().nullable(),
+    authorityPhone: z.string().nullable(),
+    authorityOutOfHours: z.string().nullable(),
+    at: instant,
+  }),
+  { by: [], visibleTo: 'organisation' },
+);
+
+export const sitesRows = { place, placeOut, instrument, instrumentOut, instrumentCheck, siteDetails } as const;

@@ -1,7 +1,7 @@
 import { calendarDay as day, canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { covers } from './control.js';
-import { atStation } from './sites.js';
+import { atPlace, atStation } from './sites.js';
 
 export const delivery = collection(
   'delivery',
@@ -29,6 +29,8 @@ export const lot = collection(
     name: z.string(),
     type: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder', 'withdrawn']),
     code: z.string().nullable(),
+    /** The code without what people write in more than one way (`codeKeyOf`), of what came from outside: lots that are alike are found by it. */
+    codeKey: z.string().nullable(),
     codeState: lotCodeState,
     delivery: id.nullable(),
     supplier: id.nullable(),
@@ -40,7 +42,7 @@ export const lot = collection(
     at: instant,
   }),
   {
-    by: ['delivery', 'material', 'code', 'type'],
+    by: ['delivery', 'material', 'codeKey', 'type'],
     along: [
       ['book', 'name', 'at'],
       ['material', 'type', 'at'],
@@ -69,7 +71,7 @@ export const receiptDecision = collection(
   }),
   { by: ['lot'], visibleTo: 'organisation' },
 );
-/** A signed decision that goods which were refused, or whose record was withdrawn, are used after all: what it ends, and what it covers. */
+/** A signed decision that goods which were refused, whose record was withdrawn, or that were at a place on hold, are used after all: what it ends, and what it covers. */
 export const refusalEnded = collection('refusal_ended', z.object({ refusal: id, lot: id, covers, at: instant }), {
   by: ['lot'],
   visibleTo: 'organisation',
@@ -77,8 +79,15 @@ export const refusalEnded = collection('refusal_ended', z.object({ refusal: id, 
 /** A placeholder named later: its code, or that it is the same as a lot already known. */
 export const lotIdentified = collection(
   'lot_identified',
-  z.object({ lot: id, code: z.string().nullable(), same: id.nullable(), delivery: id.nullable(), at: instant }),
-  { by: ['lot', 'code', 'same'], visibleTo: 'organisation' },
+  z.object({
+    lot: id,
+    code: z.string().nullable(),
+    codeKey: z.string().nullable(),
+    same: id.nullable(),
+    delivery: id.nullable(),
+    at: instant,
+  }),
+  { by: ['lot', 'codeKey', 'same'], visibleTo: 'organisation' },
 );
 
 /** ingredient, late addition, rework, process aid, topped-up vessel, divided, formed into a batch, put on after the oven. */
@@ -128,7 +137,7 @@ export const emptied = collection('emptied', z.object({ station: id, lot: id, at
 export const counted = collection(
   'counted',
   z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), site: id, at: instant }),
-  { by: ['lot'], visibleTo: 'organisation' },
+  { by: ['lot'], along: [atPlace], visibleTo: 'organisation' },
 );
 /** So much of a lot, or all of it, was carried to another place of its site. Where a lot stands changes no amount and narrows no trace. */
 export const moved = collection(
@@ -143,7 +152,14 @@ export const moved = collection(
     how,
     at: instant,
   }),
-  { by: ['lot'] },
+  {
+    by: ['lot'],
+    along: [
+      ['toPlace', 'at'],
+      ['fromPlace', 'at'],
+    ],
+    visibleTo: 'organisation',
+  },
 );
 
 export const stockRows = { delivery, lot, receiptDecision, lotIdentified, flow, inUse, emptied, counted, moved, refusalEnded } as const;

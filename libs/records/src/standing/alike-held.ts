@@ -1,5 +1,5 @@
 import { latest } from '@bakehouse/kernel';
-import { isAlike, lotCodeKey, type Coded } from './alike.js';
+import { codeKeyOf, isAlike, type Coded } from './alike.js';
 import { concernsOf, standingNeeds } from './standings.js';
 import type { Need, State } from '../base/state.js';
 
@@ -11,33 +11,43 @@ function codedAt(state: State, id: string): Coded | undefined {
   return { id, material: row.material, code: row.code ?? latest(named.filter((i) => i.code !== null))?.code ?? null };
 }
 
-/** The spellings of a code that are looked up by index: as it is written, and without spaces and dashes in small letters and in capitals. */
-const spellings = (code: string): string[] => [...new Set([code, lotCodeKey(code), lotCodeKey(code).toUpperCase()])];
+function byKey(own: Coded): Need[] {
+  const value = codeKeyOf(own.code);
+  if (value === null) return [];
+  return [
+    { in: 'lot', by: 'codeKey', value },
+    { in: 'lotIdentified', by: 'codeKey', value },
+  ];
+}
 
-const byCode = ({ code }: Coded): Need[] => (code === null ? [] : spellings(code).map((value): Need => ({ in: 'lot', by: 'code', value })));
+/** The lots with this code, on the pack or given later, however it is spelt. */
+function withCode(state: State, own: Coded): string[] {
+  const key = codeKeyOf(own.code);
+  if (key === null || !byKey(own).every((need) => state.knows(need))) return [];
+  const named = state.find('lotIdentified', 'codeKey', key).map((i) => i.lot);
+  return [...new Set([...state.find('lot', 'codeKey', key).map((l) => l.id), ...named])].sort();
+}
 
-function alikeAt(state: State, own: Coded): string[] {
-  const found = spellings(own.code ?? '').flatMap((value) =>
-    state.knows({ in: 'lot', by: 'code', value }) ? state.find('lot', 'code', value) : [],
-  );
-  const whole = state.knows({ in: 'lot', by: 'material', value: own.material }) ? state.find('lot', 'material', own.material) : [];
-  const alike = [...found, ...whole].filter(({ id }) => {
+const alikeAt = (state: State, own: Coded): string[] =>
+  withCode(state, own).filter((id) => {
     const other = codedAt(state, id);
     return other !== undefined && isAlike(own, other);
   });
-  return [...new Set(alike.map(({ id }) => id))].sort();
-}
 
 /** What has to be looked for, as far as can be named now, before `alikeHeld` can be asked of a lot. */
 export function alikeHeldNeeds(state: State, lot: string): Need[] {
   const own = codedAt(state, lot);
   if (!own) return [{ in: 'lot', id: lot }];
-  return [...byCode(own), ...standingNeeds(state, alikeAt(state, own))];
+  const named = withCode(state, own).flatMap((id): Need[] => [
+    { in: 'lot', id },
+    { in: 'lotIdentified', by: 'lot', value: id },
+  ]);
+  return [{ in: 'lotIdentified', by: 'lot', value: lot }, ...byKey(own), ...named, ...standingNeeds(state, alikeAt(state, own))];
 }
 
 /**
  * The lots that may be the same lot of the supplier's as this one and that something on record of then, or of now, speaks against: what was wrong with one may
- * be wrong with the other. It holds nothing and opens nothing, and is said. Needs `alikeHeldNeeds`; where all lots of the material are there, every spelling counts.
+ * be wrong with the other. It holds nothing and opens nothing, and is said. Needs `alikeHeldNeeds`.
  */
 export function alikeHeld(state: State, lot: string, at: string | null = null): string[] {
   const own = codedAt(state, lot);

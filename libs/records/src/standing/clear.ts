@@ -12,9 +12,9 @@ import { trustKnownBy } from '../control/unsettled.js';
 
 /**
  * How the rows of a collection that standing is worked out from name what they speak about: by lots and what is recorded about them, by amounts of a
- * lot, which speak against it only where some of it was destroyed or came back.
+ * lot, which speak against it only where some of it was destroyed or came back; by where it was, which does where a place is on hold.
  */
-const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'>> = {
+const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'places' | 'everything'>> = {
   lot: 'lots',
   lotIdentified: 'lots',
   flow: 'lots',
@@ -45,12 +45,28 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'
   inUse: 'amounts',
   onCounter: 'amounts',
   moved: 'amounts',
+  stage: 'places',
+  load: 'places',
+  loadStep: 'places',
   // whether what went to them left the house
   party: 'everything',
   controlPoint: 'everything',
   formulaVersion: 'everything',
   instrumentOut: 'everything',
   instrumentCheck: 'everything',
+  place: 'everything',
+  placeHold: 'everything',
+  placeHoldEnded: 'everything',
+};
+/** The rows that say where a lot, or a load, was. */
+const whereIt: Partial<Record<CollectionName, string>> = {
+  moved: 'lot',
+  inUse: 'lot',
+  emptied: 'lot',
+  counted: 'lot',
+  stage: 'subject',
+  load: 'id',
+  loadStep: 'load',
 };
 
 /** What has to be looked for, as far as can be named now, before `clearAmong` can be asked about these lots and all that they come from. */
@@ -67,7 +83,7 @@ export function clearNeeds(state: State, lots: readonly string[]): Need[] {
 
 /**
  * Of these lots and all that they come from, those older than an instant that are clear: no concern is open there or passes through, and no *must* of a
- * make that went in lacks its answer, none of them may be any lot of the house or has a use-by date of something in it, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
+ * make or batch that went in lacks its answer, none of them may be any lot of the house or has a use-by date of something in it, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
  */
 export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
   const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
@@ -114,10 +130,15 @@ const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 export interface Touched {
   /** The lots, and what else records are about. */
   readonly about: ReadonlySet<string>;
-  /** Lots of which an amount came or went: no news of them, unless some of them was destroyed or came back, so that no more can be gone, or have come back, than there was. */
-  readonly amounts: ReadonlySet<string>;
+  /**
+   * Lots of which an amount came or went, each with when that first was: no news of them, unless some of them was destroyed or came back, so that no more can be gone, or have come
+   * back, than there was; or they were used before what they are noted as clear for was read.
+   */
+  readonly amounts: ReadonlyMap<string, string>;
   /** Materials that a lot came of, each with when: one that nobody could name from then on may be that lot. */
   readonly came: ReadonlyMap<string, string>;
+  /** Lots and loads of which it was told where they were: news of them where a place is, or was, on hold. */
+  readonly placed: ReadonlySet<string>;
   /** What was baked on that day of that product in that oven rests on its first load. */
   readonly bakedOn: readonly BakedOn[];
 }
@@ -136,27 +157,32 @@ export function touchedBy(after: readonly Change[], before: readonly Change[]): 
     )
     .flatMap((c) => [c.id, ...Object.entries(c.row).flatMap(([field, value]) => (c.in === 'flow' && field === 'source' ? [] : value))])
     .filter((value): value is string => typeof value === 'string' && uuid.test(value));
-  const amounts = changes.flatMap((c) =>
-    c.in === 'flow' ? c.row.source : spokenBy[c.in] === 'amounts' && 'lot' in c.row ? (c.row.lot ?? []) : [],
-  );
-  const came = new Map<string, string>();
-  for (const c of news)
-    if (c.in === 'lot' && !isUnnamed(c.row)) {
-      const at = came.get(c.row.material);
-      if (at === undefined || c.row.at < at) came.set(c.row.material, c.row.at);
-    }
-  return { about: new Set(about), amounts: new Set(amounts), came, bakedOn: bakedOnOf(changes) };
+  const amounts = changes.flatMap((c): [string, string][] => {
+    const lot = c.in === 'flow' ? c.row.source : spokenBy[c.in] === 'amounts' && 'lot' in c.row ? c.row.lot : null;
+    return lot === null || !('at' in c.row) ? [] : [[lot, c.row.at]];
+  });
+  const placed = changes.flatMap(({ in: of, id, row }) => {
+    const field = whereIt[of];
+    return field === undefined ? [] : field === 'id' ? [id] : Object.entries(row).flatMap(([f, v]) => (f === field ? [String(v)] : []));
+  });
+  const came = news.flatMap((c): [string, string][] => (c.in === 'lot' && !isUnnamed(c.row) ? [[c.row.material, c.row.at]] : []));
+  return { about: new Set(about), amounts: earliest(amounts), came: earliest(came), placed: new Set(placed), bakedOn: bakedOnOf(changes) };
+}
+
+function earliest(times: Iterable<readonly [string, string]>): Map<string, string> {
+  const first = new Map<string, string>();
+  for (const [id, at] of times) first.set(id, [at, first.get(id) ?? at].sort()[0] ?? at);
+  return first;
 }
 
 /** What may not be clear any more once the one and the other was written. */
 export function inBoth(a: Touched | 'everything', b: Touched | 'everything'): Touched | 'everything' {
   if (a === 'everything' || b === 'everything') return 'everything';
-  const came = new Map(a.came);
-  for (const [material, at] of b.came) came.set(material, [at, came.get(material) ?? at].sort()[0] ?? at);
   return {
     about: new Set([...a.about, ...b.about]),
-    amounts: new Set([...a.amounts, ...b.amounts]),
-    came,
+    amounts: earliest([...a.amounts, ...b.amounts]),
+    came: earliest([...a.came, ...b.came]),
+    placed: new Set([...a.placed, ...b.placed]),
     bakedOn: [...a.bakedOn, ...b.bakedOn],
   };
 }

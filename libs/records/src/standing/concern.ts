@@ -1,12 +1,17 @@
 import { grouped } from '@bakehouse/kernel';
+import { atHeldPlace, heldPlaceNeeds, heldPlaceText } from './at-held-place.js';
 import { arithmeticOf, arithmeticNeeds } from './arithmetic.js';
 import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
-import { atFirstLoad, firstLoadNeeds, type AtFirstLoad } from './first-load.js';
+import { atFirstLoad, firstLoadNeeds, firstLoadsNotRead, type AtFirstLoad } from './first-load.js';
 import { unsettledAt, type Unsettled } from '../control/unsettled.js';
+import { batchAt } from './musts.js';
+import { notReadAt, notReadCalled, notReadCovered, notReadNeeds } from './not-read.js';
 import { refusalNeeds, refusedIn } from './refusals.js';
 import { releasedNeeds } from './released.js';
+import { stillSeen } from './seen.js';
+import { stillCovers } from './told.js';
 import { concernsBehind, pastUseById, pastUseByText, usedPast } from './use-by.js';
 import { withdrawnAt, withdrawnNeeds } from './withdrawn.js';
 import type { ConcernType } from '../rows/baking.js';
@@ -22,6 +27,8 @@ export interface Concern {
   readonly what: string | null;
   readonly since: string;
   readonly certain: boolean;
+  /** What was taken of the lot before this instant has nothing to do with it; without it, all that ever was. */
+  readonly takenFrom?: string;
 }
 
 /** What one lot is recorded under: its own id, its delivery, and for a batch the loads that it was baked in. */
@@ -31,8 +38,14 @@ export function subjectsAt(state: State, lot: string): string[] {
   return [lot, ...(delivery === null ? [] : [delivery]), ...(batch ? loadsOfBatch(state, batch) : [])];
 }
 
+/** What has to be looked for, as far as can be named now, before `subjectsAt` can be asked. */
+export function subjectsNeeds(state: State, lot: string): Need[] {
+  const batch = batchAt(state, lot);
+  return [{ in: 'lot', id: lot }, { in: 'batch', id: lot }, ...(batch ? loadsNeeds(batch) : [])];
+}
+
 const batchNeeds = (state: State, lot: string): Need[] => {
-  const batch = state.knows({ in: 'batch', id: lot }) ? state.get('batch', lot) : undefined;
+  const batch = batchAt(state, lot);
   return batch ? [...loadsNeeds(batch), ...firstLoadNeeds(state, batch)] : [];
 };
 
@@ -52,6 +65,8 @@ export function concernNeeds(state: State, lot: string): Need[] {
     ...releasedNeeds(lot),
     ...batchNeeds(state, lot),
     ...arithmeticNeeds(state, lot),
+    ...notReadNeeds(state, lot),
+    ...heldPlaceNeeds(state, lot),
   ];
   if (!known(state, lot) || !state.knows({ in: 'recallScopeLot', by: 'lot', value: lot })) return first;
   return [
@@ -62,8 +77,8 @@ export function concernNeeds(state: State, lot: string): Need[] {
 }
 
 /**
- * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a case that names it, a deviation that holds it, received goods
- * that were refused, a use past a use-by date, or although the record of the lot was withdrawn, a critical reading that settles nothing, a first load of its day that does not speak for it, sums that cannot be. Needs `concernNeeds`.
+ * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a place on hold that it was at, a case that names it, a deviation that holds it, received goods
+ * that were refused, a use past a use-by date, or although the record of the lot was withdrawn, a critical reading that settles nothing, a first load of its day that does not speak for it, a critical reading that was not taken by when it was used, sums that cannot be. Needs `concernNeeds`.
  */
 export function concernsAt(state: State, lot: string, at: string | null = null): Concern[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
@@ -77,6 +92,7 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
   return [
     ...recallsAt(state, lot, at),
     ...holds.map((h): Concern => ({ id: h.id, type: 'held', lot, subject: lot, what: h.because, since: h.at, certain: true })),
+    ...placesHeld(state, lot, at),
     ...deviations.map((d): Concern => ({
       id: d.id,
       type: closed.has(d.id) ? 'closed-deviation' : 'open-deviation',
@@ -93,9 +109,17 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
       return { id: pastUseById(keeps.lot), type: 'used-past-use-by', lot, subject: lot, what: pastUseByText(keeps), ...used };
     }),
     ...withdrawn(state, lot),
+    ...notReadAt(state, lot, at).map(({ parameter: what, ...of }): Concern => ({ type: 'not-read', lot, what, certain: true, ...of })),
     ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, certain: true, ...a })),
   ];
 }
+
+/** What was made of it before it was there is not concerned. */
+const placesHeld = (state: State, lot: string, at: string | null): Concern[] =>
+  atHeldPlace(state, lot, at).map(({ hold, from, certain }) => {
+    const since = from > hold.at ? from : hold.at;
+    return { id: hold.id, type: 'place-held', lot, subject: lot, what: heldPlaceText(hold), since, certain, takenFrom: from };
+  });
 
 function firstLoads(lot: string, atFirst: readonly AtFirstLoad[]): Concern[] {
   return atFirst.flatMap((f): Concern[] => {
@@ -156,10 +180,11 @@ function recallsAt(state: State, lot: string, at: string | null): Concern[] {
   });
 }
 
-/** The concerns that a decision names by their deviation, as they stood when it was signed. */
-function toldOf(state: State, { deviation, at }: Row<'disposition'>): string[] {
+/** The concerns that a decision names by their deviation, as they stood when it was signed, and where nothing behind them was corrected since. */
+function toldOf(state: State, decision: Row<'disposition'>, subjects: readonly string[]): string[] {
+  const { deviation, at } = decision;
   const d = state.knows({ in: 'deviation', id: deviation }) ? state.get('deviation', deviation) : undefined;
-  return d ? concernsBehind(state, d, at) : [deviation];
+  return d ? concernsBehind(state, d, at).filter((concern) => stillCovers(state, decision, d, concern, subjects)) : [deviation];
 }
 
 export type Covers = Row<'disposition'>['covers'];
@@ -168,18 +193,33 @@ export type Covers = Row<'disposition'>['covers'];
  * The concerns that a signed decision about this lot ended, as known at an instant, or now, each with whether what came of it is covered too. Needs
  * `concernNeeds`.
  */
-export function decidedAt(state: State, lot: string, at: string | null = null): ReadonlyMap<string, Covers> {
+function decidedAt(state: State, lot: string, at: string | null = null): ReadonlyMap<string, Covers> {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
   const decided = new Map<string, Covers>();
   const note = (concern: string, covers: Covers): void => {
     if (decided.get(concern) !== 'what-came-of-it') decided.set(concern, covers);
   };
-  for (const s of subjectsAt(state, lot))
-    for (const d of then(state.find('disposition', 'subject', s)).filter(usesAll))
-      for (const concern of toldOf(state, d)) note(concern, d.covers);
+  const subjects = subjectsAt(state, lot);
+  for (const d of subjects.flatMap((s) => then(state.find('disposition', 'subject', s))).filter(usesAll))
+    for (const concern of toldOf(state, d, subjects)) note(concern, d.covers);
   for (const d of then(state.find('recallDecision', 'lot', lot))) if (d.decision === 'freed') note(d.recall, d.covers);
   for (const e of then(state.find('refusalEnded', 'lot', lot))) note(e.refusal, e.covers);
-  for (const r of then(state.find('release', 'batch', lot)))
-    for (const f of r.findings) if (f.concern !== null) note(f.concern, 'this-alone');
+  const releases = then(state.find('release', 'batch', lot));
+  const findings = releases.flatMap((r) => r.findings);
+  for (const f of findings) if (f.concern !== null && stillSeen(state, f)) note(f.concern, 'this-alone');
+  for (const concern of findings.flatMap((f) => notReadCovered(state, f))) note(concern, 'this-alone');
+  const batch = releases.length > 0 ? state.get('batch', lot) : undefined;
+  if (batch) for (const r of releases) for (const concern of firstLoadsNotRead(state, batch, r.findings)) note(concern, 'this-alone');
   return decided;
+}
+
+/** What a signed decision about this lot that ended a concern covers, as known at an instant, or now; undefined where none did. Needs `concernNeeds`. */
+export function decidedAbout(
+  state: State,
+  lot: string,
+  { id, type, subject, what }: Concern,
+  at: string | null = null,
+): Covers | undefined {
+  const decided = decidedAt(state, lot, at);
+  return decided.get(id) ?? (type === 'not-read' ? decided.get(notReadCalled(subject, what)) : undefined);
 }

@@ -3,6 +3,7 @@ import type { Need, Row, State } from '../base/state.js';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { answerOf, firstOfDay, pointApplies } from '../control/points-required.js';
 import { countingNeeds, doubtAbout, unsettledAt, type Unsettled } from '../control/unsettled.js';
+import type { Finding } from '../rows/baking.js';
 import type { PointContent } from '../rows/plan-content.js';
 
 type Batch = Row<'batch'>;
@@ -16,6 +17,8 @@ export type AtFirstLoad = { readonly load: string; readonly parameter: string } 
 
 const idOf = { outside: 'first-load-outside', missing: 'first-load-not-read' } as const;
 const concernId = (says: keyof typeof idOf, load: string, key: string): string => `${idOf[says]} ${load} ${key}`;
+/** The point that such a concern is about, by its key. */
+export const firstLoadKeyIn = (concern: string): string | null => concern.split(' ').slice(2).join(' ') || null;
 
 const pointsOf = (batch: Batch): Need | null => (batch.plan === null ? null : { in: 'controlPoint', by: 'plan', value: batch.plan });
 
@@ -119,8 +122,23 @@ function against(state: State, { key, parameter, ifNotMonitored }: PointContent,
   }
 }
 
+/**
+ * The concerns that an exception ended which was signed on a missing reading of a load: before it was a concern of its own it was told of as such, and once a load
+ * that was earlier is recorded late, the batch's own is no longer the first. Needs `firstLoadNeeds`.
+ */
+export function firstLoadsNotRead(state: State, batch: Batch, findings: readonly Pick<Finding, 'code' | 'subject' | 'what'>[]): string[] {
+  const told = findings.filter((f) => f.code === 'not-taken');
+  if (told.length === 0) return [];
+  return pointsAtFirst(state, batch).flatMap(({ key, parameter }) =>
+    told.flatMap((f) => (f.what === parameter ? concernId('missing', f.subject, key) : [])),
+  );
+}
+
+/** What tells at which point a deviation was found, and about what. */
+export type AtPoint = Pick<Row<'deviation'>, 'type' | 'subject' | 'point'>;
+
 /** The concerns of later loads that a deviation about a load tells of: that its reading was outside, or that it was not taken. */
-export function firstLoadIds(state: State, d: Pick<Row<'deviation'>, 'type' | 'subject' | 'point'>): string[] {
+export function firstLoadIds(state: State, d: AtPoint): string[] {
   const of = <C extends 'reading' | 'readingNotTaken'>(collection: C): string[] =>
     state.knows({ in: collection, by: 'subject', value: d.subject })
       ? state.find(collection, 'subject', d.subject).flatMap((r) => (r.point === d.point ? (r.pointKey ?? []) : []))

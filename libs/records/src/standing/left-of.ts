@@ -20,6 +20,8 @@ interface AtPlace {
 }
 export interface Movements extends AtPlace {
   readonly into: readonly Moved[];
+  /** What went as one of several lots and is not taken off: it may have gone of this one. */
+  readonly perhaps?: readonly Moved[];
   /** Of what was sent to the own shop, which is the house's still; none where nothing was. */
   readonly shop?: AtPlace & { readonly hasSite: boolean };
 }
@@ -48,8 +50,21 @@ export function leftByPlace(stated: number | null, { shop: sent, ...made }: Move
   return { bakehouse: Math.min(0, bakehouse + shop), shop: Math.max(0, shop + bakehouse) };
 }
 
+/** When all of a lot was last counted, or what was left of it destroyed, with what was there then; undefined where that never was. */
+export const lastKnown = ({ counts, out }: Pick<AtPlace, 'counts' | 'out'>, unit: Measure): Moved | undefined =>
+  latest([...counts.filter((c) => c[unit] !== null), ...out.filter((m) => m.decided === 'rest').map(nothing)]);
+
+/** How much of what is left may be gone, as one of several lots; null where nobody can say. */
+export function perhapsGone({ perhaps = [], ...here }: Movements, unit: Measure): number | null {
+  const known = lastKnown(here, unit);
+  return sumOf(
+    perhaps.filter((m) => !known || m.at > known.at),
+    unit,
+  );
+}
+
 function leftAt(stated: number | null, { into, back, out, counts }: AtPlace & { readonly into: readonly Moved[] }, unit: Measure) {
-  const count = latest([...counts.filter((c) => c[unit] !== null), ...out.filter((m) => m.decided === 'rest').map(nothing)]);
+  const count = lastKnown({ counts, out }, unit);
   const since = (m: Moved): boolean => !count || m.at > count.at;
   const [had, plus, minus] = [thereWas(stated, into, count, unit), sumOf(back.filter(since), unit), sumOf(out.filter(since), unit)];
   return had === null || plus === null || minus === null ? null : had + plus - minus;

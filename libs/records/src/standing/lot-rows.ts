@@ -1,5 +1,5 @@
 import { latest } from '@bakehouse/kernel';
-import type { Need, Row, State } from '../base/state.js';
+import type { CarriedOver, Need, Row, State } from '../base/state.js';
 import { movementsUntil, type LeftByPlace, type Measure, type Movements } from './left-of.js';
 import { isUnnamed } from './not-known.js';
 import { alsoThisLot, alsoThisNeeds } from './same-lot.js';
@@ -50,7 +50,8 @@ function wentNeeds(state: State, lot: string): Need[] {
 export const wentToShop = (state: State, { channel, customer }: Pick<Row<'departure'>, 'channel' | 'customer'>): boolean =>
   staysInTheHouse(channel, customer === null ? null : latest(sinceOf(state, customer))?.type);
 
-const sinceOf = (state: State, party: string) => state.find('party', 'party', party).map((p) => ({ ...p, at: p.since }));
+const sinceOf = (state: State, party: string) =>
+  state.find('party', 'party', party).map(({ id, type, since }) => ({ id, type, at: since }));
 
 interface Which {
   /** What left, or went into something else, as one of several lots: of each of them nobody knows how much; or left out, where it is taken off their sum. */
@@ -74,27 +75,48 @@ export function movementsOf(
   { oneOfSeveral, certainUses, without, except }: Which,
 ): Movements {
   const also = alsoThisLot(state, lot);
-  const all = [lot, ...also].flatMap((one) => state.find('departure', 'lot', one));
+  const ofAll = <T>(rows: (one: string) => readonly T[]): readonly T[] => (also.length === 0 ? rows(lot) : [lot, ...also].flatMap(rows));
+  const all = ofAll((one) => state.find('departure', 'lot', one));
   const shops = new Set(all.filter((d) => wentToShop(state, d)).map((d) => d.id));
   const departures = all.flatMap((d) => asOneOf({ ...d, toShop: shops.has(d.id) }, oneOfSeveral));
-  const returned = [lot, ...also]
-    .flatMap((one) => state.find('returned', 'lot', one))
-    .map((r) => ({ ...r, fromShop: r.departure === null ? wentToShop(state, { channel: 'dispatch', ...r }) : shops.has(r.departure) }));
+  const returned = ofAll((one) => state.find('returned', 'lot', one)).map((r) => ({
+    ...r,
+    fromShop: r.departure === null ? wentToShop(state, { channel: 'dispatch', ...r }) : shops.has(r.departure),
+  }));
   const counts = countsOf(state, lot).filter((c) => c.id !== except);
   const rows = {
     into: eachAmountOnce(state.find('flow', 'target', lot)),
     came: also.flatMap((one) => state.get('lot', one) ?? []).filter((row) => !isUnnamed(row) && row.type !== 'withdrawn'),
-    out: [lot, ...also]
-      .flatMap((one) => state.find('flow', 'source', one))
+    out: ofAll((one) => state.find('flow', 'source', one))
       .filter((f) => without?.has(f.id) !== true)
       .flatMap((f) => asOneOf(f, certainUses ? 'left-out' : oneOfSeveral)),
     departures,
     returned,
     counts,
-    counter: [lot, ...also].flatMap((one) => state.find('onCounter', 'lot', one)),
-    carried: [lot, ...also].flatMap((one) => state.find('moved', 'lot', one)),
+    counter: ofAll((one) => state.find('onCounter', 'lot', one)),
+    carried: ofAll((one) => state.find('moved', 'lot', one)),
   };
-  return movementsUntil(rows, at);
+  const perhaps = [...ofAll((one) => state.find('flow', 'source', one)), ...all.filter((d) => !shops.has(d.id))].filter(
+    (m) => !m.certain && (at === null || m.at <= at),
+  );
+  const moved = { ...movementsUntil(rows, at), perhaps };
+  const carried = state.carriedOver?.get(lot);
+  return carried === undefined || state.find('counted', 'lot', lot).some((c) => c.id === except && c.at === carried.at)
+    ? moved
+    : startingFrom(carried, moved);
+}
+
+/**
+ * Movements of which only some are on this device, with what the others come to: as if all of it had been found then, until somebody counts it again. Where nobody
+ * can say what was left, something went of which nobody knows how much.
+ */
+function startingFrom({ at, mg, perhapsMg }: CarriedOver, moved: Movements): Movements {
+  const start = { id: 'carried over', at: at ?? '', mg, pieces: null };
+  const counts = moved.counts.filter((c) => c.at > start.at);
+  const perhaps = perhapsMg === 0 ? moved.perhaps : [...(moved.perhaps ?? []), { ...start, at: `${start.at}+`, mg: perhapsMg }];
+  if (mg !== null) return { ...moved, counts: [...counts, start], ...(perhaps ? { perhaps } : {}) };
+  const unknown = { ...start, at: `${start.at}+` };
+  return { ...moved, counts, out: [...moved.out, unknown], ...(perhaps ? { perhaps } : {}) };
 }
 
 /** Whether nobody recorded that some of a lot was carried elsewhere: then a count at one place may be compared with what there should be. */

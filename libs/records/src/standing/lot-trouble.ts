@@ -5,7 +5,7 @@ import type { lotTrouble } from '../rows/stock.js';
 import { lifeEnds, lifeNeeds } from '../standing/life.js';
 import { linkNeeds } from '../standing/links.js';
 import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
-import { keepsUntil } from '../standing/use-by.js';
+import { pastUseBy } from '../standing/use-by.js';
 
 export type LotTrouble = z.infer<typeof lotTrouble>;
 
@@ -49,10 +49,8 @@ export function troubleOf(state: State, lot: string, reaching: readonly Reaching
   return keeps !== null && keeps < at ? 'past-life-used' : null;
 }
 
-function isPastUseBy(state: State, lot: string, at: string, zone: string): boolean {
-  const dates = keepsUntil(state, lot, at);
-  return dates.length > 0 && dates.some((k) => k.useBy < localDay(at, zone));
-}
+const isPastUseBy = (state: State, lot: string, at: string, zone: string): boolean =>
+  pastUseBy(state, lot, () => localDay(at, zone), at).length > 0;
 
 /** Whether a lot is past its best-before date: said where it is offered, and no deviation. */
 export function isPastBestBefore(state: State, lot: string, at: string, zone: string): boolean {

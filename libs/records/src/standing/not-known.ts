@@ -49,4 +49,11 @@ export const notKnownUpstream = (state: State, lot: string): Finding[] =>
   upstreamOf(state, [lot])
     .filter((one) => isNotKnown(state, one))
     .sort()
-    .map((one) => ({ code: 'lot-not-known', subject: one, what: state.get('lot', one)?.name ?? null, deviation: null, concern: null }));
+    .map((one) => ({
+      code: 'lot-not-known',
+      subject: one,
+      what: state.get('lot', one)?.name ?? null,
+      deviation: null,
+      concern: null,
+      saw: null,
+    }));

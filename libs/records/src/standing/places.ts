@@ -172,6 +172,9 @@ export function onCounters(
   });
 }
 
+/** The times that a lot stood on the counter of one site. */
+export const counterWindows = (ofSite: readonly OnCounter[]): ReturnType<typeof windowsOf> => windowsOf(inOrder(ofSite));
+
 /** From the first time that it was put on until it came off, with all that was put on in between. */
 function windowsOf(rows: readonly OnCounter[]): { readonly from: string; readonly on: number | null; readonly off: OnCounter | null }[] {
   const windows: { from: string; on: number | null; off: OnCounter | null }[] = [];

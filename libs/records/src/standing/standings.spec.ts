@@ -203,7 +203,7 @@ describe('a concern', () => {
     expect(c.types(c.batch)).toEqual(['held']);
   });
 
-  it('is not all: a batch waits for the *musts* of every make that went in, the filling’s too', () => {
+  it('is a *must* of a make that went in and was not read by then, as the filling’s', () => {
     const c = chain(plan);
     const core = c.book.get('controlPoint', points.tinCore)?.content;
     if (!core) throw new Error('no control point');
@@ -217,7 +217,8 @@ describe('a concern', () => {
     };
     c.book.given('controlPoint', uuid(0xb90), { plan, key: 'boiled', content });
     const refused = () => c.book.refusal('released-by-rule', { batch: c.batch }, { at: night('05:30') }).acceptable;
-    expect(refused()).toContain('not taken: filling boiled');
+    expect(refused()).toContain('was not taken before it was used: filling boiled');
+    expect([c.types(c.filling), c.types(c.dough), c.types(c.batch)]).toEqual([['not-read'], ['not-read'], ['not-read']]);
     const read = (figure: string) =>
       c.book.record(
         'reading-taken',

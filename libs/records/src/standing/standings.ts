@@ -1,5 +1,5 @@
 import { byTime, grouped } from '@bakehouse/kernel';
-import { concernNeeds, concernsAt, decidedAt, type Concern, type Covers } from './concern.js';
+import { concernNeeds, concernsAt, decidedAbout, type Concern, type Covers } from './concern.js';
 import { clearSince, linkNeeds, linksInto, upstreamOf } from './links.js';
 import { laterNeeds } from './later-content.js';
 import { roomNeeds, roomsIn } from './room.js';
@@ -81,12 +81,38 @@ interface Ways {
   readonly roomOf: RoomOf;
 }
 
-/** One concern, from each lot that it begins at, along the links: first where it surely is, then where it may be. */
-function follow(state: State, roots: readonly Concern[], { links, out, roomOf }: Ways, at: string | null): ReadonlyMap<string, Followed> {
+/**
+ * One concern, from each lot that it begins at, along the links. What was taken of a lot before it began there does not carry it, unless that lot has it from another one as
+ * well: then nobody can tell.
+ */
+function follow(state: State, roots: readonly Concern[], ways: Ways, at: string | null): ReadonlyMap<string, Followed> {
+  const from = new Map(roots.flatMap(({ lot, takenFrom }) => (takenFrom === undefined ? [] : [[lot, takenFrom] as const])));
+  if (from.size === 0) return followAll(state, roots, ways, at);
+  for (;;) {
+    const links = ways.links.filter((l) => l.at >= (from.get(l.source) ?? ''));
+    const followed = followAll(state, roots, { ...ways, links, out: grouped(links, (l) => l.source) }, at);
+    const also = links.filter((l) => from.has(l.target) && carries(followed, l.source)).map((l) => l.target);
+    if (also.length === 0) return followed;
+    for (const lot of also) from.delete(lot);
+  }
+}
+
+const carries = (followed: ReadonlyMap<string, Followed>, lot: string): boolean => {
+  const there = followed.get(lot);
+  return there !== undefined && there.decided !== 'what-came-of-it';
+};
+
+/** The same along all of these: first where it surely is, then where it may be. */
+function followAll(
+  state: State,
+  roots: readonly Concern[],
+  { links, out, roomOf }: Ways,
+  at: string | null,
+): ReadonlyMap<string, Followed> {
   const begins = new Map(roots.map((concern) => [concern.lot, concern]));
   const decidedOn = new Map<string, Covers | undefined>();
   const decided = (lot: string): Covers | undefined => {
-    if (!decidedOn.has(lot)) decidedOn.set(lot, roots[0] && decidedAt(state, lot, at).get(roots[0].id));
+    if (!decidedOn.has(lot)) decidedOn.set(lot, roots[0] && decidedAbout(state, lot, roots[0], at));
     return decidedOn.get(lot);
   };
   const goesOn = (lot: string): boolean => decided(lot) !== 'what-came-of-it';

@@ -2,6 +2,8 @@ import { dayText } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 import { firstLoadIds } from './first-load.js';
 import { flowsInto, laterNeeds } from './later-content.js';
+import { clearSince } from './links.js';
+import { notReadIds } from './not-read.js';
 
 /** A lot with a use-by date, as it is in something. */
 export interface Keeps {
@@ -47,6 +49,32 @@ export function keepsUntil(state: State, lot: string, at: string | null = null):
   return [...found.values()];
 }
 
+/** What has to be looked for, as far as can be named now, before `keepsUntil` can be asked of a lot of which only what it comes of in this way is needed. */
+export function keepsNeeds(state: State, lot: string): Need[] {
+  const seen = new Set([lot]);
+  const needs: Need[] = [];
+  for (const one of seen) {
+    needs.push({ in: 'lot', id: one }, { in: 'lotIdentified', by: 'lot', value: one });
+    if (lotAt(state, one)?.type === 'vessel' && clearSince(state, one) === null) {
+      const into: Need = { in: 'flow', by: 'target', value: one };
+      needs.push(...(state.knows(into) ? laterNeeds(state, one) : [{ ...into, follow: 'source' } satisfies Need]));
+    }
+    for (const next of behind(state, one, null)) seen.add(next.lot);
+  }
+  return needs;
+}
+
+/**
+ * Of the use-by dates that a lot has to be used by, those that are over on a day, the earliest first: the one rule for it. The day is asked for only where there
+ * is any date. Needs `keepsNeeds`, or `standingNeeds` of the lot.
+ */
+export function pastUseBy(state: State, lot: string, day: () => string, at: string | null = null): Keeps[] {
+  const keeps = keepsUntil(state, lot, at);
+  if (keeps.length === 0) return keeps;
+  const today = day();
+  return keeps.filter((k) => k.useBy < today).sort((a, b) => (a.useBy < b.useBy || (a.useBy === b.useBy && a.lot < b.lot) ? -1 : 1));
+}
+
 /** Whether a use-by date of something else counts for a lot, so that nobody may stop looking there. */
 export const keepsAsAnother = (state: State, lot: string): boolean => keepsUntil(state, lot).some((k) => k.lot !== lot);
 
@@ -62,7 +90,7 @@ export function usedPast(state: State, lot: string, at: string | null = null): U
   if (!state.knows({ in: 'flow', by: 'target', value: lot })) return [];
   const found = new Map<string, UsedPast>();
   for (const f of flowsInto(state, lot).filter((f) => f.source !== lot && (at === null || f.at <= at)))
-    for (const keeps of keepsUntil(state, f.source, at).filter((k) => k.useBy < f.day)) {
+    for (const keeps of pastUseBy(state, f.source, () => f.day, at)) {
       const other = found.get(keeps.lot);
       const since = other && other.since < f.at ? other.since : f.at;
       found.set(keeps.lot, { keeps, since, certain: f.certain || (other?.certain ?? false) });
@@ -87,6 +115,8 @@ export function useByNeeds(state: State, lot: string): Need[] {
 
 /** The concern that a lot was used past its use-by date: one, wherever that was. */
 export const pastUseById = (lot: string): string => `used-past-use-by ${lot}`;
+/** The lot that such a concern is about. */
+export const lotUsedPast = (concern: string): string => concern.slice(pastUseById('').length);
 export const pastUseByText = ({ name, useBy }: Keeps): string => `${name}, use by ${dayText(useBy)}`;
 
 /**
@@ -99,5 +129,5 @@ export function concernsBehind(
   at: string | null = null,
 ): string[] {
   const used = d.type === 'expired-lot-used' && d.lot !== null ? keepsUntil(state, d.lot, at) : [];
-  return [d.id, ...used.map((k) => pastUseById(k.lot)), ...firstLoadIds(state, d)];
+  return [d.id, ...used.map((k) => pastUseById(k.lot)), ...firstLoadIds(state, d), ...notReadIds(state, d)];
 }

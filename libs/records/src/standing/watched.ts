@@ -13,6 +13,8 @@ const lots: Naming = {
   batch: ['id', 'run'],
   hold: ['lot'],
   holdLifted: ['lot'],
+  // what must be read must have been read by then
+  release: ['batch'],
   receiptDecision: ['lot'],
   recallScopeLot: ['lot'],
   departure: ['lot'],
@@ -21,6 +23,9 @@ const lots: Naming = {
   inUse: ['lot'],
   lotIdentified: ['same'],
   onCounter: ['lot'],
+  // where it was, where a place is on hold
+  moved: ['lot'],
+  refusalEnded: ['lot'],
 };
 /** What is open until a row of another chain ends it. */
 const open: Naming = { deviation: ['id'], deviationClosed: ['deviation'], hold: ['id'], holdLifted: ['hold'] };
@@ -31,9 +36,14 @@ const subjects: Naming = {
   deviation: ['subject'],
   correctiveAction: ['subject'],
   disposition: ['subject'],
+  stage: ['subject'],
+  load: ['id'],
+  loadStep: ['load'],
 };
 /** Which of its loads a batch was baked in follows from its run's. */
 const runs: Naming = { loadLine: ['run'] };
+/** What was there then, or within it, is on hold. */
+const places: Naming = { placeHold: ['place'], placeHoldEnded: ['place'], place: ['id', 'within'] };
 const cases: Naming = { recallCase: ['id'] };
 /** What went into something else before that was known, or before it was known what it was and by when it had to be used. */
 const contents: Naming = { emptied: ['lot'], lot: ['id'], lotIdentified: ['lot'] };
@@ -44,11 +54,12 @@ const parties: Naming = { party: ['party'] };
 
 /** The collections that `watchedBy` hears: by no row of another may a concern begin, or a deviation or a hold be open. */
 export const watchedCollections: ReadonlySet<string> = new Set([
-  ...[lots, open, subjects, runs, cases, contents].flatMap((naming) => Object.keys(naming)),
+  ...[lots, open, subjects, runs, cases, contents, places].flatMap((naming) => Object.keys(naming)),
   'instrumentCheck',
   'instrumentOut',
-  // of a plan that nothing was made by yet
+  // of a plan or a formula that nothing was made by yet
   'controlPoint',
+  'formulaVersion',
 ]);
 /** The same of whether a lot may still be in the house. */
 export const watchedInTheHouse: ReadonlySet<string> = new Set([lots, inTheHouse, parties].flatMap((naming) => Object.keys(naming)));
@@ -79,6 +90,7 @@ export interface Watched {
   readonly distrusted: readonly Distrusted[];
   readonly inTheHouse: readonly string[];
   readonly parties: readonly string[];
+  readonly places: readonly string[];
 }
 
 /** Of rows that came and rows that they took the place of. A good check puts nothing in doubt; to take one away may. */
@@ -101,6 +113,7 @@ export function watchedBy(after: readonly Change[], before: readonly Change[]): 
     distrusted,
     inTheHouse: named(inTheHouse),
     parties: named(parties),
+    places: named(places),
   };
 }
 

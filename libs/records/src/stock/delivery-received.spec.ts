@@ -46,6 +46,16 @@ describe('goods that came in', () => {
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
+  it('by volume are taken as written where nobody said what a millilitre weighs: how much it is, is not known', () => {
+    const book = bakehouse();
+    const oil = book.all('specification').find((s) => s.material === materials.tinOil);
+    if (!oil) throw new Error('no specification');
+    book.given('specification', oil.id, { ...oil, densityMgPerMl: null });
+    const litres = { quantity: { figure: '5', unit: 'l' as const }, asWritten: '5 l' };
+    book.record('delivery-received', payload([delivered(lot, materials.tinOil, litres)]), at);
+    expect(book.get('lot', lot)).toMatchObject({ mg: null, pieces: null, quantityAsWritten: '5 l' });
+  });
+
   it('take the supplier’s own specification before a general one', () => {
     const book = bakehouse();
     const [general, own] = [book.all('specification').find((s) => s.material === materials.tinOil), uuid(0xf50)];

@@ -5,16 +5,19 @@ import {
   code,
   decided,
   derivedId,
+  dimensionOf,
   id,
   observed,
   refuse,
   temperature,
   upcaster,
+  type Observed,
   type Outcome,
   moreThanNothing,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { specificationAt } from '../control/specification-at.js';
+import { codeKeyOf } from '../standing/alike.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, State } from '../base/state.js';
 import { timedUse, usedAfter, usedAsNeeds, usedPastDeviations } from './used-past.js';
@@ -59,6 +62,10 @@ const ofMaterial = asRead.extend({
   /** What it had gone into past its use-by date, where a correction changed that date. */
   usedPast: z.array(timedUse),
 });
+
+/** What came by volume, and nobody said what a millilitre of it weighs: it is on record as it is written, and how much that is, is not known. */
+const known = (quantity: Observed | null, { densityMgPerMl }: { readonly densityMgPerMl: number | null }): Observed | null =>
+  quantity !== null && densityMgPerMl === null && dimensionOf(quantity.unit) === 'volume' ? null : quantity;
 
 /** Goods that came, with what the paper and the packs say, and how warm they were. Found in the porch without anyone there: `unattended`. */
 export const deliveryReceived = defineKind({
@@ -127,7 +134,7 @@ export const deliveryReceived = defineKind({
         return refuse('id-reused', `${field}.lot`);
       if (previous?.payload.lines.some((was) => was.lot === l.lot && was.material !== l.material))
         return refuse('unacceptable-value', `${field}.lot`, anotherMaterial);
-      const amount = moreThanNothing(amountOf(l.quantity, spec, `${field}.quantity`), `${field}.quantity`);
+      const amount = moreThanNothing(amountOf(known(l.quantity, spec), spec, `${field}.quantity`), `${field}.quantity`);
       if (!amount.ok) return amount;
       const reading = readingOf(l, state, previous, `${field}.temperature`);
       if (!reading.ok) return reading;
@@ -159,6 +166,7 @@ export const deliveryReceived = defineKind({
               name: of.name,
               type: l.codeState === 'not-known-yet' ? 'placeholder' : 'received',
               code: l.code,
+              codeKey: codeKeyOf(l.code),
               codeState: l.codeState,
               delivery: root,
               supplier: payload.supplier,

@@ -1,9 +1,10 @@
 import { code, decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { codeKeyOf } from '../standing/alike.js';
 import { lifeEnds } from '../standing/life.js';
 import { lotNeeds, troubleBy, troubleNeeds, type LotTrouble } from '../standing/lot-trouble.js';
 import { concernsOf } from '../standing/standings.js';
-import { keepsUntil } from '../standing/use-by.js';
+import { pastUseBy } from '../standing/use-by.js';
 import { targetNeeds, use, usedDeviations, usedIn, useNeeds, type Use } from './used-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, State } from '../base/state.js';
@@ -47,7 +48,11 @@ export const lotIdentified = defineKind({
     return decided({ name: lot.name, ...found });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [
-    { in: 'lotIdentified', id: root, row: { lot: p.lot, code: p.code, same: p.same, delivery: p.delivery, at } },
+    {
+      in: 'lotIdentified',
+      id: root,
+      row: { lot: p.lot, code: p.code, codeKey: codeKeyOf(p.code), same: p.same, delivery: p.delivery, at },
+    },
     ...(o.trouble === null ? [] : usedDeviations(o.usedIn, { root, type: o.trouble, lot: p.lot, name: o.name, at })),
   ],
 });
@@ -57,8 +62,7 @@ export const lotIdentified = defineKind({
  * used in time and is named later is in no trouble by its date.
  */
 function troubleFound(state: State, lot: string, same: string, at: string): { trouble: LotTrouble | null; usedIn: Use[] } {
-  const dates = keepsUntil(state, same);
-  const past = usedIn(state, lot, (f) => dates.some((k) => k.useBy < f.day));
+  const past = usedIn(state, lot, (f) => pastUseBy(state, same, () => f.day).length > 0);
   if (past.length > 0) return { trouble: 'expired-lot-used', usedIn: past };
   const trouble = troubleBy(concernsOf(state, [same], at).get(same) ?? []);
   if (trouble !== null) return { trouble, usedIn: usedIn(state, lot) };

@@ -1,4 +1,5 @@
 import type { Row } from '../base/state.js';
+import { begunBy, inForce } from '../control/in-force.js';
 
 type Specification = Row<'specification'>;
 type Lot = Pick<Row<'lot'>, 'material' | 'specification' | 'supplier' | 'at'>;
@@ -9,15 +10,20 @@ type Lot = Pick<Row<'lot'>, 'material' | 'specification' | 'supplier' | 'at'>;
  * A lot whose supplier nobody knows may be anybody's.
  */
 export function specificationsFor(lot: Lot, all: readonly Specification[], now: string): readonly Specification[] {
-  const its = all
-    .filter((s) => s.material === lot.material && s.since <= now)
-    .sort((a, b) => (a.since < b.since ? -1 : a.since > b.since ? 1 : 0));
+  const its = begunBy(
+    all.filter((s) => s.material === lot.material),
+    now,
+  );
+  const then = new Set(begunBy(its, lot.at));
   const own = lot.supplier === null ? its : its.filter((s) => s.supplier === lot.supplier);
   const general = its.filter((s) => s.supplier === null);
-  const theirs = own.some((s) => s.since <= lot.at) ? own : general.length + own.length > 0 ? [...general, ...own] : its;
-  const found = new Set(its.filter((s) => s.id === lot.specification || (theirs.includes(s) && s.since > lot.at)));
+  const theirs = own.some((s) => then.has(s)) ? own : general.length + own.length > 0 ? [...general, ...own] : its;
+  const found = new Set(its.filter((s) => s.id === lot.specification || (theirs.includes(s) && !then.has(s))));
   for (const supplier of new Set(theirs.map((s) => s.supplier))) {
-    const before = theirs.filter((s) => s.supplier === supplier).findLast((s) => s.since <= lot.at);
+    const before = inForce(
+      theirs.filter((s) => s.supplier === supplier),
+      lot.at,
+    );
     if (before) found.add(before);
   }
   return its.filter((s) => found.has(s));

@@ -17,7 +17,7 @@ import * as z from 'zod';
 import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { contentId } from '../standing/later-content.js';
 import { openAt } from './open-at.js';
-import { placeholderLot } from './placeholder.js';
+import { nothingOnIt, placeholderLot } from './placeholder.js';
 import { contentDeviations } from './used-in.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { specificationAt } from '../control/specification-at.js';
@@ -244,18 +244,7 @@ interface WhereOpen {
   readonly stations: readonly string[];
 }
 
-const contentLot = {
-  type: 'vessel',
-  code: null,
-  codeState: 'own',
-  delivery: null,
-  supplier: null,
-  mg: null,
-  pieces: null,
-  quantityAsWritten: null,
-  bestBefore: null,
-  useBy: null,
-} as const;
+const contentLot = { ...nothingOnIt, type: 'vessel', codeState: 'own' } as const;
 
 /** What was in the vessel at an instant. A correction finds its own rows there: they are not what was before it. */
 function contentBefore(state: State, vessel: string, root: string, at: string): Row<'inUse'> | undefined {

@@ -1,5 +1,5 @@
 import type { MaterialList, PartyList } from '@bakehouse/contracts';
-import { allergenSources, madeHere, materialAllergens, type AllergenBooks, type Row } from '@bakehouse/records';
+import { allergenSources, madeHere, materialAllergens, specificationsInForce, type AllergenBooks, type Row } from '@bakehouse/records';
 
 /** A specification with the names of its supplier and of who checked it, as they are known now. */
 export type SpecificationRow = Row<'specification'> & { readonly supplierName: string | null; readonly checkedBy: string | null };
@@ -14,6 +14,7 @@ export function materialsOf(rows: readonly SpecificationRow[], books: Omit<Aller
   const byMaterial = new Map<string, SpecificationRow[]>();
   for (const row of rows) byMaterial.set(row.material, [...(byMaterial.get(row.material) ?? []), row]);
   const sources = allergenSources({ ...books, specifications: rows.toReversed() }, now);
+  const holds = specificationsInForce(rows.toReversed(), now);
   return [...byMaterial]
     .map(([material, all]) => {
       const { name = '', type = 'ingredient' } = all[0] ?? {};
@@ -24,19 +25,19 @@ export function materialsOf(rows: readonly SpecificationRow[], books: Omit<Aller
         type,
         by: madeHere(type) ? ('formula' as const) : ('specification' as const),
         allergens: { contains: [...contains], mayContain: [...mayContain], notKnown: [...notKnown], checkedSince },
-        specifications: all.map((s) => shownSpecification(s, all)),
+        specifications: all.map((s) => shownSpecification(s, holds.get(material)?.get(s.supplier)?.id === s.id)),
       };
     })
     .sort((a, b) => a.name.localeCompare(b.name) || (a.material < b.material ? -1 : 1));
 }
 
-function shownSpecification({ material: _material, type: _type, ...s }: SpecificationRow, all: readonly SpecificationRow[]) {
+function shownSpecification({ material: _material, type: _type, ...s }: SpecificationRow, isInForce: boolean) {
   return {
     ...s,
     contains: [...s.contains],
     mayContain: [...s.mayContain],
     checked: s.checked && { against: s.checked.against, on: s.checked.on, by: s.checked.by },
-    inForce: all.find((other) => other.supplier === s.supplier)?.id === s.id,
+    inForce: isInForce,
   };
 }
 

@@ -1,14 +1,9 @@
-import {
-  allergenSources,
-  formulaAllergens,
-  productAllergens,
-  type AllergenAnswer,
-  type AllergenSources,
-  type Row,
-} from '@bakehouse/records';
+import { allergenSources, formulaAllergens, productAllergens, type AllergenAnswer, type Row } from '@bakehouse/records';
 import type { CounterView, HeldLot } from '@bakehouse/contracts';
 import { usedOf, type Touched, type UsedFlow } from '@bakehouse/graph';
 import { counterAnswers, type CounterProduct } from './counter-answers.js';
+import { offeredThough } from './offered-though.js';
+import { ticketOf } from './ticket.js';
 import { acceptedToday, openedToday } from './news-of-today.js';
 import { usedLots } from './used-lots.js';
 
@@ -18,6 +13,7 @@ export interface CounterMaterial {
   readonly formulas: readonly Row<'formulaVersion'>[];
   readonly now: string;
   readonly site: string;
+  readonly sites: readonly { readonly id: string; readonly name: string }[];
   /** What is on hold at this site. */
   readonly onHold: readonly HeldLot[];
   readonly from: string;
@@ -43,7 +39,7 @@ export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 
   const onHold = new Set(m.onHold.map((h) => h.lot));
   const productsOnHold = new Set(m.batches.filter((b) => onHold.has(b.id)).map((b) => b.product));
   return {
-    held: offeredThough(m.onHold, m.site),
+    held: offeredThough(m),
     products: answered.map(({ product, name, answers, fromBowl, notOnTicket, staleSince, checkedSince }) => ({
       product,
       name,
@@ -58,13 +54,6 @@ export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 
     opened: [...new Map(news.map(({ at, how, fresh }) => [`${at} ${how}`, { at, how, ...fresh }])).values()],
   };
 }
-
-/** On hold, and in front of customers by the records: on this site's counter, or sent to the shop. */
-const offeredThough = (held: readonly HeldLot[], site: string): CounterView['held'] =>
-  held.flatMap(({ lot, name, code, shelves }) => {
-    const here = shelves.onCounter.find((c) => c.site === site);
-    return here || shelves.inShop !== null ? [{ lot, name, code, since: here?.since ?? null }] : [];
-  });
 
 function productsOf(m: CounterMaterial): CounterProduct[] {
   const products = new Map<string, Row<'batch'>[]>();
@@ -112,15 +101,4 @@ function recipeUsed(m: CounterMaterial, { make, formula, product, productName }:
     notKnown: [...(said?.notKnown ?? []), productName],
     checkedSince: null,
   };
-}
-
-function recipeOf(formula: string, product: string, sources: AllergenSources) {
-  const content = sources.contentOf(formula);
-  return content ? (productAllergens(content, product, sources) ?? null) : null;
-}
-
-/** Tickets and labels are written from the version in force when it is approved, by what was known of its materials then. */
-function ticketOf(m: CounterMaterial, formula: string, product: string) {
-  const [version] = m.formulas.filter((f) => f.formula === formula && f.since <= m.now).sort((a, b) => b.number - a.number);
-  return version ? recipeOf(formula, product, allergenSources(m, version.since)) : null;
 }

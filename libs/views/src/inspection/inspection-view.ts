@@ -1,7 +1,7 @@
 import { countsAs, type CountsAs } from './counts-as.js';
 import type { BatchStanding, HeldLot, InspectionView, SealView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
-import { checksOf } from './checks.js';
+import { checksOf, type LateReading } from './checks.js';
 import { correctionsOf } from './corrections.js';
 import { deliveriesOf, otherDecisions } from './goods.js';
 import { batchesOf, loadsOf, makesOf } from './made.js';
@@ -13,6 +13,8 @@ import { deviationsOf } from './wrong.js';
 
 export interface InspectionMaterial {
   readonly business: string;
+  readonly details: InspectionView['details'];
+  readonly recalls: InspectionView['recalls'];
   readonly period: Period;
   readonly asOf: string;
   readonly begunBefore: readonly BegunBefore[];
@@ -22,13 +24,29 @@ export interface InspectionMaterial {
   readonly onHold: readonly HeldLot[];
   /** How each batch stands now. */
   readonly standings: ReadonlyMap<string, BatchStanding>;
+  /** The critical readings of the period that nobody took in time. */
+  readonly late: readonly LateReading[];
   readonly seals: readonly SealView[];
 }
 
 /** The page of a site and a period, from what was read. Pure. */
 export function inspectionOf(
   records: PeriodRecords,
-  { business, period, asOf, begunBefore, openFromBefore, versions, truncated, onHold, standings, seals }: InspectionMaterial,
+  {
+    business,
+    details,
+    recalls,
+    period,
+    asOf,
+    begunBefore,
+    openFromBefore,
+    versions,
+    truncated,
+    onHold,
+    standings,
+    late,
+    seals,
+  }: InspectionMaterial,
 ): InspectionView {
   const { id, name, zone, dayStarts } = records.site;
   const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);
@@ -39,7 +57,7 @@ export function inspectionOf(
     loads: loadsOf(records),
     deliveries: deliveriesOf(records),
     batches: batchesOf(records, standings),
-    checks: checksOf(records, [...onHold]),
+    checks: checksOf(records, [...onHold], late),
     corrections: correctionsOf(versions, nameOf, (it) => records.person(it), zone),
   };
   const shown = new Set(
@@ -49,6 +67,8 @@ export function inspectionOf(
   );
   return {
     business,
+    details,
+    recalls,
     site: { id, name, zone, dayStarts },
     from: period.from,
     until: period.until,

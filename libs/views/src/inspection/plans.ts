@@ -1,18 +1,14 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
-import { grouped } from '@bakehouse/kernel';
+import { plansInTurn, wasInForce } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 import type { Period, RecordedRow } from './rows.js';
 
 /** The plan versions in force during the period, or used by something made in it. */
-export function plansOf(records: PeriodRecords, { begins, ends }: Period): InspectedPlan[] {
+export function plansOf(records: PeriodRecords, period: Period): InspectedPlan[] {
   const used = new Set([...records.rows.make, ...records.rows.load].map((m) => m.plan));
-  return [...grouped(records.rows.planVersion, (row) => row.series).values()].flatMap((versions) =>
-    versions.flatMap((v, i) => {
-      const until = versions[i + 1]?.since ?? null;
-      const inForce = v.since < ends && (until === null || until > begins);
-      return inForce || used.has(v.id) ? [planOf(records, v, until)] : [];
-    }),
-  );
+  return plansInTurn(records.rows.planVersion)
+    .filter((reign) => wasInForce(reign, period) || used.has(reign.plan.id))
+    .map(({ plan, until }) => planOf(records, plan, until));
 }
 
 function planOf(records: PeriodRecords, v: RecordedRow<'planVersion'>, until: string | null): InspectedPlan {

@@ -40,6 +40,8 @@ export type PeriodCollection =
   | 'receiptDecision'
   | 'lotIdentified'
   | 'hold'
+  | 'placeHold'
+  | 'placeHoldEnded'
   | 'holdLifted';
 export type PeriodRows = { readonly [C in PeriodCollection]: readonly RecordedRow<C>[] };
 

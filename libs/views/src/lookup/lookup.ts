@@ -1,10 +1,12 @@
-import { inOrder } from '@bakehouse/kernel';
+import { inOrder, sumOfKnown } from '@bakehouse/kernel';
 import {
   concernsOf,
   isPastBestBefore,
   leftOf,
+  stillToRead,
   unreleased,
   movementsOf,
+  perhapsGone,
   troubleOf,
   workingSetOf,
   type LeavingTrouble,
@@ -44,9 +46,23 @@ export function lookupOf(snapshot: Snapshot, at: string, zone: string, site: str
 export const troubleOn = ({ state, concerns, at, zone }: Lookup, lot: string): LotTrouble | null =>
   troubleOf(state, lot, concerns.get(lot) ?? [], at, zone);
 
-/** What is said of a lot where it is offered: why it should not be used, or that it is past its best-before date; null where nothing is. */
-export const saidOf = (lookup: Lookup, lot: string): LotTrouble | 'past-best-before' | null =>
-  troubleOn(lookup, lot) ?? (isPastBestBefore(lookup.state, lot, lookup.at, lookup.zone) ? 'past-best-before' : null);
+/** Whether something on record speaks against it. A date alone says nothing of what ran out, or is elsewhere. */
+export const isOnHoldOrRefused = (trouble: LotTrouble | null): boolean => trouble === 'held-lot-used' || trouble === 'refused-lot-used';
+
+/** What only asks for a look before a lot is used. */
+export type Warned = 'past-best-before' | 'still-to-read';
+
+/**
+ * What is said of a lot where it is offered: why it should not be used, or what asks for a look; null where nothing does. What a batch waits for is said by its
+ * release.
+ */
+export function saidOf(lookup: Lookup, lot: string): LotTrouble | Warned | null {
+  const trouble = troubleOn(lookup, lot);
+  if (trouble !== null) return trouble;
+  if (isPastBestBefore(lookup.state, lot, lookup.at, lookup.zone)) return 'past-best-before';
+  const isBatch = lookup.state.get('batch', lot) !== undefined;
+  return !isBatch && stillToRead(lookup.state, lot).length > 0 ? 'still-to-read' : null;
+}
 
 /** Why a lot should not be sent out or put on the counter now, or null. */
 export const leavingOn = (lookup: Lookup, lot: string): LeavingTrouble | null =>
@@ -90,9 +106,30 @@ export function codeOf({ state }: Lookup, lot: string): LotCode {
   return { code: row?.code ?? null, known: row?.codeState ?? 'not-known-yet' };
 }
 
-/**
- * What is left of a lot in the house by the records, in milligrams; null where they cannot say. What was taken as one of several lots is perhaps there still:
- * taken off each of them, none of them would be left on the page.
- */
-export const leftInLot = ({ state, at }: Pick<Lookup, 'state' | 'at'>, lot: string): number | null =>
-  leftOf(state.get('lot', lot)?.mg ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out' }), 'mg');
+/** What is left of a lot in the house by the records, in milligrams; null where they cannot say. Below zero where more went than there was. */
+export interface LeftRange {
+  /** Taken off each of them, what was taken as one of several lots would leave none of them on the page: here none of it is. */
+  readonly leftMg: number | null;
+  /** So much less it is where what went as one of several lots went of this one; null where nobody can say. */
+  readonly perhapsMg: number | null;
+}
+
+export function leftRangeIn({ state, at }: Pick<Lookup, 'state' | 'at'>, lot: string): LeftRange {
+  const moved = movementsOf(state, lot, at, { oneOfSeveral: 'left-out' });
+  return { leftMg: leftOf(state.get('lot', lot)?.mg ?? null, moved, 'mg'), perhapsMg: perhapsGone(moved, 'mg') };
+}
+
+/** The most that is left of it: the one figure where nothing went as one of several lots. */
+export const leftInLot = (lookup: Pick<Lookup, 'state' | 'at'>, lot: string): number | null => leftRangeIn(lookup, lot).leftMg;
+
+/** How much more of these lots a use takes than is left of all of them together by the records: what is there then, or null where it is enough, or nobody can say. */
+export function tooLittleFor(lookup: Pick<Lookup, 'state' | 'at'>, lots: readonly string[], mg: number | null): number | null {
+  const there = sumOfKnown(lots.map((lot) => leftInLot(lookup, lot)));
+  return mg === null || there === null || lots.length === 0 || mg <= there ? null : Math.max(0, there);
+}
+
+/** By how much more was taken of a lot than there was by the records; null where it was not, or nobody can say. */
+export function takenBeyond(lookup: Pick<Lookup, 'state' | 'at'>, lot: string): number | null {
+  const left = leftInLot(lookup, lot);
+  return left === null || left >= 0 ? null : -left;
+}

@@ -1,5 +1,5 @@
 import type { DoubtView } from '@bakehouse/contracts';
-import { inOrder, latest } from '@bakehouse/kernel';
+import { dayBounds, inOrder, latest } from '@bakehouse/kernel';
 import {
   answerOf,
   isFirstOfDay,
@@ -25,8 +25,12 @@ export interface DueView {
   readonly class: PointContent['class'];
   readonly measured: PointContent['measured'];
   readonly limit: PointContent['limit'];
-  /** When it can first be taken: the dough is mixed, the load is due out, the batch is counted. Null where nobody knows yet. */
+  /**
+   * When it can first be taken: the dough is mixed, the load is due out, the batch is counted, its time on display is over. Null where nobody knows yet.
+   */
   readonly from: string | null;
+  /** After this nobody can take it any more as the plan means it: its time on display is over, or its bake day. */
+  readonly lateAt: string;
   /** A reading was taken that settles nothing, and why: ask again. */
   readonly again: { readonly verdict: Row<'reading'>['verdict']; readonly doubt: DoubtView | null } | null;
 }
@@ -35,6 +39,7 @@ interface About {
   readonly type: SubjectType;
   readonly id: string;
   readonly from: string | null;
+  readonly bakeDay: string;
 }
 interface Of {
   readonly formula: string;
@@ -62,10 +67,17 @@ export function dueReadings(lookup: Lookup, bakeDay: string): DueView[] {
   );
 }
 
-function dueAtMake(lookup: Lookup, make: Row<'make'>): DueView[] {
+/** The readings that the plan asks for about one make and nobody has taken or answered. */
+export function dueAtMake(lookup: Lookup, make: Row<'make'>): DueView[] {
   const steps = lookup.state.get('formulaVersion', make.formulaVersion)?.content.steps.map((s) => s.type) ?? [];
   const from = inOrder(lookup.state.find('mixed', 'make', make.id)).at(-1)?.at ?? null;
-  return asked(lookup, make.plan, ['each-make'], { formula: make.formula, product: null, steps }, { type: 'make', id: make.id, from });
+  return asked(
+    lookup,
+    make.plan,
+    ['each-make'],
+    { formula: make.formula, product: null, steps },
+    { type: 'make', id: make.id, from, bakeDay: make.bakeDay },
+  );
 }
 
 /** The readings that the plan asks for about one load and nobody has taken or answered. */
@@ -80,13 +92,31 @@ export function dueAtLoad(lookup: Lookup, load: Row<'load'>): DueView[] {
     const frequencies: PointContent['frequency'][] = isFirstOfDay(load.id, line.product, sameDay)
       ? ['each-load', 'first-load-of-day']
       : ['each-load'];
-    const about: About = { type: 'load', id: load.id, from: now.in ? now.due : now.outAt };
+    const about: About = { type: 'load', id: load.id, from: now.in ? now.due : now.outAt, bakeDay: load.bakeDay };
     return asked(lookup, make.plan, frequencies, { formula: make.formula, product: line.product, steps: run.steps }, about);
   });
 }
 
-function dueAtBatch(lookup: Lookup, batch: Row<'batch'>): DueView[] {
-  return asked(lookup, batch.plan, ['each-batch'], batch, { type: 'batch', id: batch.id, from: batch.at });
+/** The same of one batch. What is asked on display is due when its time there is over, and not before it was put there. */
+export function dueAtBatch(lookup: Lookup, batch: Row<'batch'>): DueView[] {
+  return asked(lookup, batch.plan, ['each-batch'], batch, { type: 'batch', id: batch.id, from: batch.at, bakeDay: batch.bakedOn });
+}
+
+/** By when something is asked for: on display, from when the batch was first put there until it was taken off again, or the limit was reached. Null where it never was. */
+function timesOf(
+  { state, at, zone }: Lookup,
+  { type, id, from, bakeDay }: About,
+  { step, limit }: PointContent,
+): Pick<DueView, 'from' | 'lateAt'> | null {
+  const dayEnds = dayBounds(bakeDay, zone).until;
+  if (step !== 'display' || type !== 'batch') return { from, lateAt: dayEnds };
+  const shown = inOrder(state.find('onCounter', 'lot', id).filter((c) => c.at <= at));
+  const on = shown.find((c) => c.way === 'on')?.at;
+  if (on === undefined) return null;
+  const most = limit.type === 'elapsed' ? new Date(Date.parse(on) + limit.maxMinutes * 60_000).toISOString() : null;
+  const off = shown.find((c) => c.way === 'off' && c.at >= on)?.at ?? null;
+  const over = [most, off].flatMap((time) => time ?? []).sort()[0] ?? null;
+  return { from: over ?? on, lateAt: over ?? dayEnds };
 }
 
 function asked(lookup: Lookup, plan: string | null, frequencies: readonly PointContent['frequency'][], of: Of, about: About): DueView[] {
@@ -98,6 +128,8 @@ function asked(lookup: Lookup, plan: string | null, frequencies: readonly PointC
     if (!frequencies.includes(content.frequency) || !pointApplies(content, of)) return [];
     const answer = answerOf(content.key, about.id, readings);
     if (answer === 'within' || answer === 'outside' || told.some((n) => n.pointKey === content.key)) return [];
+    const times = timesOf(lookup, about, content);
+    if (times === null) return [];
     return [
       {
         subjectType: about.type,
@@ -110,7 +142,7 @@ function asked(lookup: Lookup, plan: string | null, frequencies: readonly PointC
         class: content.class,
         measured: content.measured,
         limit: content.limit,
-        from: about.from,
+        ...times,
         again: answer === 'unsettled' ? lastOf(lookup, content.key, about.id) : null,
       },
     ];
@@ -135,6 +167,7 @@ function undecided(lookup: Lookup, subject: string): DueView[] {
         measured,
         limit: judgedBy,
         from: reading.at,
+        lateAt: reading.at,
         again: { verdict: reading.verdict, doubt: doubtOn(lookup, reading) },
       },
     ];

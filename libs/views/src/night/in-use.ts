@@ -1,6 +1,6 @@
 import { secondsBetween } from '@bakehouse/kernel';
 import { alikeHeld, openNow, type LotTrouble } from '@bakehouse/records';
-import { codeOf, leftInLot, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
+import { codeOf, leftRangeIn, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface InUseView {
   readonly station: string;
@@ -11,6 +11,7 @@ export interface InUseView {
   readonly code: LotCode;
   readonly since: string;
   readonly leftMg: number | null;
+  readonly perhapsMg: number | null;
   /** Open for longer than its specification allows once opened. */
   readonly openTooLong: boolean;
   readonly trouble: LotTrouble | null;
@@ -33,7 +34,7 @@ export function inUseView(lookup: Lookup): InUseView[] {
       name: u.name,
       code: codeOf(lookup, u.lot),
       since: u.at,
-      leftMg: leftInLot(lookup, u.lot),
+      ...leftRangeIn(lookup, u.lot),
       openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
       trouble: troubleOn(lookup, u.lot),
       said: saidOf(lookup, u.lot),

@@ -55,13 +55,23 @@ export function loadView(lookup: Lookup, load: Row<'load'>): LoadView {
 
 const stepsOf = ({ state }: Lookup, load: Row<'load'>): Row<'loadStep'>[] => inOrder(state.find('loadStep', 'load', load.id));
 
-/** Whether a load is in the oven, and since or until when. */
+/**
+ * Whether a load is in the oven, and since or until when. Minutes more for a load that is in by the records never let it come out earlier than it
+ * was due: it stays for the longer of the two.
+ */
 export function bakingNow(lookup: Lookup, load: Row<'load'>, steps = stepsOf(lookup, load)): LoadView['now'] {
-  const last = steps.filter((s) => s.step !== 'turned').at(-1);
-  if (last && last.step !== 'back-in') return { in: false, outAt: last.at };
-  const [since, minutes] = last ? [last.at, last.minutes] : [load.at, load.minutes];
-  return { in: true, since, due: minutes === null ? null : later(since, minutes) };
+  const first: LoadView['now'] = { in: true, since: load.at, due: dueAfter(load) };
+  return steps.reduce<LoadView['now']>((now, step) => {
+    if (step.step === 'turned') return now;
+    if (step.step !== 'back-in') return { in: false, outAt: step.at };
+    const due = dueAfter(step);
+    if (!now.in) return { in: true, since: step.at, due };
+    return { ...now, due: now.due === null || (due !== null && due > now.due) ? due : now.due };
+  }, first);
 }
+
+const dueAfter = ({ at, minutes }: Pick<Row<'loadStep'>, 'at' | 'minutes'>): string | null =>
+  minutes === null ? null : later(at, minutes);
 
 /** So many minutes after an instant. */
 export const later = (at: string, minutes: number): string => new Date(Date.parse(at) + minutes * 60_000).toISOString();

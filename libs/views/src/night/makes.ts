@@ -1,4 +1,4 @@
-import { byTime, grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
+import { byText, byTime, grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
 import type { ConcernView } from '@bakehouse/contracts';
 import { flowsInto, type DivisionSum, type Row } from '@bakehouse/records';
 import { concernsOn } from './concerns.js';
@@ -25,6 +25,8 @@ export interface RunView {
   readonly scalingMg: number;
   /** Pieces that went into an oven so far. */
   readonly loaded: number;
+  /** So many more went into an oven than were made up, by the records: some pieces are on record twice, or a number is wrong. */
+  readonly moreLoaded: number;
   readonly loads: readonly string[];
   readonly batches: readonly string[];
   readonly added: readonly LineView[];
@@ -104,15 +106,17 @@ function dividedOf(divisions: readonly Row<'divided'>[], linesMg: number | null)
 
 function runView(lookup: Lookup, run: Row<'run'>): RunView {
   const { state } = lookup;
-  const loaded = inOrder(state.find('loadLine', 'run', run.id));
+  const lines = inOrder(state.find('loadLine', 'run', run.id));
+  const loaded = lines.reduce((sum, l) => sum + l.pieces, 0);
   return {
     id: run.id,
     product: run.product,
     name: run.productName,
     pieces: run.pieces,
     scalingMg: run.scalingMg,
-    loaded: loaded.reduce((sum, l) => sum + l.pieces, 0),
-    loads: [...new Set(loaded.map((l) => l.load))],
+    loaded,
+    moreLoaded: Math.max(0, loaded - run.pieces),
+    loads: [...new Set(lines.map((l) => l.load))],
     batches: inOrder(state.find('batch', 'run', run.id)).map((b) => b.id),
     added: linesInto(lookup, run.id).filter((l) => l.type === 'aid' || l.type === 'after-oven'),
     stages: stagesOf(lookup, run.id),
@@ -133,7 +137,7 @@ function linesInto(lookup: Lookup, target: string, formula: readonly string[] = 
     .flatMap(([flow, ...others]) => (flow ? [{ flow, others, lot: state.get('lot', flow.source) }] : []))
     .sort(
       (a, b) =>
-        placeOf(a.lot) - placeOf(b.lot) || before(a.flow.at, b.flow.at) || before(a.flow.source, b.flow.source) || byTime(a.flow, b.flow),
+        placeOf(a.lot) - placeOf(b.lot) || byText(a.flow.at, b.flow.at) || byText(a.flow.source, b.flow.source) || byTime(a.flow, b.flow),
     )
     .map(({ flow: f, others, lot }) => ({
       lot: f.source,
@@ -146,5 +150,3 @@ function linesInto(lookup: Lookup, target: string, formula: readonly string[] = 
       type: f.type,
     }));
 }
-
-const before = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

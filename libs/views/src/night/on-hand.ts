@@ -10,8 +10,11 @@ import {
   type Row,
   type WhereNow,
 } from '@bakehouse/records';
+import { keptFrom } from '../standing/kept-from.js';
 import { batchView, type BatchView } from './batches.js';
-import { saidOf, troubleOn, type Lookup } from '../lookup/lookup.js';
+import { dueAtBatch } from './due.js';
+import { isLate } from './late.js';
+import { isOnHoldOrRefused, saidOf, troubleOn, type Lookup } from '../lookup/lookup.js';
 
 export interface LotOnHand {
   readonly id: string;
@@ -21,12 +24,19 @@ export interface LotOnHand {
   readonly bakedOn: string;
   /** Here, counted out or counted since, less what surely went; below zero where more went than there was. Null where a movement has no figure. */
   readonly left: number | null;
+  /**
+   * Whether it is told where this is: some may be left, it stands on the counter, or it is on hold or was refused, which is told wherever it is. A date alone says nothing
+   * of what is all at another place.
+   */
+  readonly here: boolean;
   /** Sent to a shop of the house and there still; null where nobody can say how many. Where this is the shop, it is what is left. */
   readonly inShop: number | null;
   readonly release: BatchView['release']['state'];
   readonly trouble: LotTrouble | null;
   /** What is said of it where it is offered: its trouble, or that it is past its best-before date. */
   readonly said: ReturnType<typeof saidOf>;
+  /** Critical readings of it that nobody took in time, by what is read. */
+  readonly late: readonly string[];
   /** Where it was carried last, where somebody recorded it. */
   readonly where: WhereNow | null;
   /** Since when it stands on the counter, and how many are there by the records; null where it does not. */
@@ -36,8 +46,14 @@ export interface ProductOnHand {
   readonly product: string;
   readonly name: string;
   readonly lots: readonly LotOnHand[];
-  /** Of all its lots together, with what went as one of several lots taken off once. */
+  /**
+   * Of those of its lots that nothing speaks against, with what went as one of several lots taken off once; below zero where more went of all of them than
+   * there was. Null where nobody can say.
+   */
   readonly left: number | null;
+  /** So many more are here and on hold or refused, and so many past their date: none of them is to go. Null where nobody can say how many. */
+  readonly onHold: number | null;
+  readonly pastDate: number | null;
 }
 
 /** What there is to send out, in pieces: every batch that the records hold and that is not all gone, product by product, the oldest lot first. */
@@ -46,17 +62,35 @@ export function onHandOf(lookup: Lookup): ProductOnHand[] {
   const batches = inOrder(snapshot.batch.filter((b) => b.at <= at));
   const products = [...grouped(batches, (b) => b.product)].map(([product, some]) => {
     const lots = some.map((b) => lotOnHand(lookup, b));
-    const sum = sumOfKnown(lots.map((l) => l.left));
-    const either = goneAsAnyOf(lookup, lots);
-    const left = sum === null || either === null ? null : sum - either;
     return {
       product,
       name: some[0]?.productName ?? '',
       lots: lots.filter((l) => l.left !== 0 || l.inShop !== 0 || l.onCounter !== null),
-      left,
+      ...leftOfAll(lookup, lots),
     };
   });
   return products.filter((p) => p.lots.length > 0).sort((a, b) => a.name.localeCompare(b.name));
+}
+
+function leftOfAll(lookup: Lookup, lots: readonly LotOnHand[]): Pick<ProductOnHand, 'left' | 'onHold' | 'pastDate'> {
+  const leftIn = (some: readonly LotOnHand[], counts: (among: readonly string[], of: ReadonlySet<string>) => boolean): number | null => {
+    const of = new Set(some.map((l) => l.id));
+    const [sum, either] = [sumOfKnown(some.map((l) => l.left)), goneAsAnyOf(lookup, lots, (among) => counts(among, of))];
+    return sum === null || either === null ? null : sum - either;
+  };
+  const kept = (why: 'on-hold' | 'past-date'): number | null => {
+    const left = leftIn(
+      lots.filter((l) => keptFrom(l) === why),
+      (among, of) => among.every((lot) => of.has(lot)),
+    );
+    return left === null ? null : Math.max(0, left);
+  };
+  const free = lots.filter((l) => keptFrom(l) === null);
+  const touches = (among: readonly string[], of: ReadonlySet<string>): boolean => among.some((lot) => of.has(lot));
+  const [all, left] = [leftIn(lots, touches), leftIn(free, touches)];
+  // What went as one of several lots may have gone of those that are kept now: of the others there are no fewer than none.
+  const some = all !== null && all < 0 ? all : left === null || free.length === lots.length ? left : Math.max(0, left);
+  return { left: some, onHold: kept('on-hold'), pastDate: kept('past-date') };
 }
 
 function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
@@ -64,13 +98,19 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
   const { id, code, bestBefore, useBy, bakedOn } = batch;
   const by = leftByPlace(batch.pieces, movementsOf(state, id, at, { oneOfSeveral: 'left-out' }), 'pieces');
   const [counter] = countersOf(state, id, at, by).filter((c) => lookup.site === null || c.site === lookup.site);
+  const left = by[lookup.site === null ? 'bakehouse' : placeOf(state, id, lookup.site)];
+  const trouble = troubleOn(lookup, id);
   return {
     ...{ id, code, bestBefore, useBy, bakedOn },
-    left: by[lookup.site === null ? 'bakehouse' : placeOf(state, id, lookup.site)],
+    left,
+    here: left !== 0 || counter !== undefined || isOnHoldOrRefused(trouble),
     inShop: by.shop,
     release: batchView(lookup, batch).release.state,
-    trouble: troubleOn(lookup, id),
+    trouble,
     said: saidOf(lookup, id),
+    late: dueAtBatch(lookup, batch)
+      .filter((d) => isLate(d, at))
+      .map((d) => d.parameter),
     where: movedTo(state, id, at),
     onCounter: counter ? { since: counter.since, pieces: counter.pieces } : null,
   };
@@ -94,8 +134,8 @@ export const decidedDestroyed = ({ snapshot, state, at }: Lookup): DestroyedOf[]
     return batch ? [{ id: d.id, name: batch.productName, code: batch.code, pieces, mg }] : [];
   });
 
-/** Pieces that went as one of several of these lots, each going once; one that went before all of its lots were counted is in the counts already. */
-function goneAsAnyOf({ state, at }: Lookup, lots: readonly LotOnHand[]): number | null {
+/** Pieces that went as one of several of these lots, of the groups that count, each going once; one that went before all of its lots were counted is in the counts already. */
+function goneAsAnyOf({ state, at }: Lookup, lots: readonly LotOnHand[], counts: (among: readonly string[]) => boolean): number | null {
   const uncertain = lots.flatMap((l) =>
     state.find('departure', 'lot', l.id).filter((d) => !d.certain && d.at <= at && !wentToShop(state, d)),
   );
@@ -105,6 +145,8 @@ function goneAsAnyOf({ state, at }: Lookup, lots: readonly LotOnHand[]): number 
     ...state.find('departure', 'lot', lot).filter((d) => d.decided === 'rest'),
   ];
   const countedSince = (d: Row<'departure'>): boolean => knownSince(d.lot).some((c) => c.at >= d.at && c.at <= at);
-  const groups = [...grouped(uncertain, (d) => d.anyOf ?? d.id).values()].filter((group) => !group.every(countedSince));
+  const groups = [...grouped(uncertain, (d) => d.anyOf ?? d.id).values()].filter(
+    (group) => !group.every(countedSince) && counts(group.map((d) => d.lot)),
+  );
   return sumOfKnown(groups.map(([d]) => d?.pieces ?? null));
 }

@@ -13,7 +13,17 @@ const places: OvenPlace[] = [
   { id: 'rack', name: 'Rack oven', type: 'oven', within: null },
 ];
 const run = (id: string, pieces: number, loaded: number): RunView => ({
-  ...{ id, product: 'p', name: 'White tin', pieces, scalingMg: 1, loaded, loads: [], batches: [] },
+  ...{
+    id,
+    product: 'p',
+    name: 'White tin',
+    pieces,
+    scalingMg: 1,
+    loaded,
+    moreLoaded: Math.max(0, loaded - pieces),
+    loads: [],
+    batches: [],
+  },
   ...{ added: [], stages: [], readings: [], concerns: [] },
 });
 const make = (id: string, state: 'begun' | 'divided' | 'ended', runs: readonly RunView[]): MakeView => ({
@@ -28,7 +38,7 @@ const load = (id: string, oven: string, deck: string | null, of: string, pieces:
   now: isIn ? { in: true, since: at, due: null } : { in: false, outAt: at },
 });
 const batch = (id: string, of: string, pieces: number, release: BatchView['release']): BatchView => ({
-  ...{ id, run: of, make: 'm', product: 'p', name: 'White tin', code: id, bestBefore: null, useBy: null, pieces, rejects: 0 },
+  ...{ id, run: of, make: 'm', product: 'p', name: 'White tin', code: id, bestBefore: null, useBy: null, pieces, rejects: 0, left: pieces },
   ...{ loads: [], at, sharesWith: [], codeOf: null, release },
 });
 const released: BatchView['release'] = { state: 'released', way: 'by-rule', at, since: [] };
@@ -55,10 +65,20 @@ describe('where everything of a bake is', () => {
     expect(names(step(20, [], [batch('b', 'r', 20, released)]))).toEqual({ ...nothing, released: 1 });
   });
 
+  it('names a product of which more went into an oven than were made up, and offers no more to count than were', () => {
+    const loads = [load('a', 'oven', 'top', 'r', 20, false), load('b', 'oven', 'bottom', 'r', 14, false)];
+    const of = (batches: readonly BatchView[]) =>
+      whereaboutsOf({ makes: [make('m', 'divided', [run('r', 20, 34)])], loads, batches }, places);
+    const where = of([]);
+    expect([where.moreLoaded.map((r) => r.moreLoaded), where.toCount.length]).toEqual([[14], 1]);
+    const counted = of([batch('b', 'r', 20, released)]);
+    expect([counted.moreLoaded.length, counted.toCount.length]).toEqual([1, 0]);
+  });
+
   it('never folds away a released batch that something was found about since', () => {
     const found: BatchView['release'] = {
       ...released,
-      since: [{ code: 'held', subject: 'b', what: 'mites', deviation: null, concern: null }],
+      since: [{ code: 'held', subject: 'b', what: 'mites', deviation: null, concern: null, saw: null }],
     };
     const where = whereaboutsOf({ makes: [], loads: [], batches: [batch('b', 'r', 20, found)] }, places);
     expect([where.waiting.length, where.released.length]).toEqual([1, 0]);

@@ -23,6 +23,8 @@ export interface Whereabouts {
   readonly ovens: readonly OvenFront[];
   /** Out of the oven, and not all counted out. */
   readonly toCount: readonly RunView[];
+  /** Of which more went into an oven than were made up, wherever they are now. */
+  readonly moreLoaded: readonly RunView[];
   /** Counted out, and not released; or released, and something was found since. */
   readonly waiting: readonly BatchView[];
   readonly released: readonly BatchView[];
@@ -49,7 +51,8 @@ export function whereaboutsOf(view: Pick<NightView, 'makes' | 'loads' | 'batches
     table: view.makes.filter(live),
     proving: runs.filter((r) => Math.max(r.loaded, counted(r.id)) < r.pieces),
     ovens: frontsOf(baking, places),
-    toCount: runs.filter((r) => r.loaded - bakingOf(r.id) > counted(r.id)),
+    toCount: runs.filter((r) => Math.min(r.pieces, r.loaded - bakingOf(r.id)) > counted(r.id)),
+    moreLoaded: runs.filter((r) => r.moreLoaded > 0),
     waiting: view.batches.filter((b) => !decided(b)),
     released: view.batches.filter(decided),
     done: view.makes.filter((m) => !live(m)),

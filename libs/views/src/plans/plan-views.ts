@@ -1,6 +1,6 @@
 import type { PlanOverview, PlanView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
-import type { Row } from '@bakehouse/records';
+import { planInForce, type Row } from '@bakehouse/records';
 import type { Approval } from '../formulas/versions.js';
 
 /** An approved version of a plan. */
@@ -8,14 +8,10 @@ export type PlanRow = Row<'planVersion'> & Approval;
 
 type Site = Pick<PlanOverview['sites'][number], 'site' | 'name'>;
 
-/** Which version is in force at a site: the latest for it or for all. The rows are in that order. Pure. */
-export const inForceAt = (rows: readonly PlanRow[], site: string): PlanRow | undefined =>
-  rows.find((row) => row.site === null || row.site === site);
-
-export function planOverviewOf(rows: readonly PlanRow[], sites: readonly Site[]): PlanOverview {
+export function planOverviewOf(rows: readonly PlanRow[], sites: readonly Site[], now: string): PlanOverview {
   return {
     sites: sites.map(({ site, name }) => {
-      const plan = inForceAt(rows, site);
+      const plan = planInForce(rows, site, now);
       return { site, name, plan: plan ? { ...headOf(plan), content: plan.content } : null };
     }),
     history: rows.map(headOf),
@@ -23,11 +19,11 @@ export function planOverviewOf(rows: readonly PlanRow[], sites: readonly Site[])
   };
 }
 
-export function planViewOf(rows: readonly PlanRow[], row: PlanRow, sites: readonly Site[]): PlanView {
+export function planViewOf(rows: readonly PlanRow[], row: PlanRow, sites: readonly Site[], now: string): PlanView {
   return {
     ...headOf(row),
     content: row.content,
-    inForceAt: sites.filter(({ site }) => inForceAt(rows, site)?.id === row.id).map(({ site }) => site),
+    inForceAt: sites.filter(({ site }) => planInForce(rows, site, now)?.id === row.id).map(({ site }) => site),
     caution,
   };
 }

@@ -1,4 +1,5 @@
 import { grouped } from '@bakehouse/kernel';
+import { informedBy } from './informed.js';
 import { departuresOnce, type DepartureOfLot } from './departures-once.js';
 
 /** One departure of a lot in scope to somebody who can be rung. */
@@ -56,6 +57,7 @@ export interface ContactListEntry {
  * latest delivery (it is the likeliest to be uneaten), then the most pieces. Common practice, no source.
  */
 export function contactList(departures: readonly ContactDeparture[], calls: readonly ContactMade[]): ContactListEntry[] {
+  const informed = informedBy(calls);
   const entries = [...grouped(departures, (d) => d.party).values()].flatMap((all) => {
     const first = all[0];
     if (!first) return [];
@@ -74,7 +76,7 @@ export function contactList(departures: readonly ContactDeparture[], calls: read
         piecesUnknown: lines.some((l) => l.pieces === null),
         lastAt: all.reduce((last, d) => (d.at > last ? d.at : last), ''),
         calls: own,
-        reached: own.some((c) => c.answer === 'told'),
+        reached: informed.has(first.party),
         lines,
       },
     ];

@@ -1,4 +1,4 @@
-import type { FormulaList, MaterialList, PeopleList, PlaceList, InstrumentList, Setup } from '@bakehouse/contracts';
+import type { FormulaList, MaterialList, PeopleList, PlaceList, InstrumentList, Setup, SiteDetails } from '@bakehouse/contracts';
 
 /** A draft that somebody is working on. */
 export interface DraftInHand {
@@ -9,6 +9,8 @@ export interface DraftInHand {
 /** Everything that the guide from nothing to a first released batch is made of. */
 export interface SetupFacts {
   readonly site: Setup['site'];
+  /** What is written down about the site: where it is, and its authority. */
+  readonly details: Pick<SiteDetails, 'address' | 'authority'>;
   readonly people: readonly Pick<PeopleList[number], 'id' | 'name' | 'leftAt' | 'hasPin' | 'roles'>[];
   readonly tablets: readonly string[];
   readonly places: readonly Pick<PlaceList[number], 'name' | 'type' | 'outOfUse'>[];

@@ -19,6 +19,17 @@ const names = (list: readonly (string | null)[], most = 6): string | null => {
 };
 const unless = (there: boolean, says: string, about?: Lack['about']): Lack[] => (there ? [] : [{ says, ...(about && { about }) }]);
 
+function where({ details: { address, authority } }: SetupFacts): StepFound {
+  return {
+    has: names([address, authority?.name].flatMap((known) => known ?? [])),
+    missing: [
+      ...unless(address !== null, 'Where it is: the address that stands on papers'),
+      ...unless(authority !== null, 'The local food-safety authority: who is informed first when food may hurt people'),
+      ...unless(authority === null || authority.phone !== null, 'The telephone number of that authority'),
+    ],
+  };
+}
+
 function people({ people: all, site }: SetupFacts): StepFound {
   const here = all.filter((p) => p.leftAt === null && p.roles.some((r) => r.site === null || r.site === site.id));
   const able = (permission: Permission): boolean =>
@@ -124,6 +135,7 @@ const first =
 export const looks: readonly (readonly [SetupStep, (facts: SetupFacts) => StepFound])[] = [
   ['people', people],
   ['tablet', tablet],
+  ['site', where],
   ['places', places],
   ['instruments', instruments],
   ['suppliers', suppliers],

@@ -9,6 +9,7 @@ const ids = ['0190a6d0-7b3c-7000-8000-000000000001', '0190a6d0-7b3c-7000-8000-00
 const [site, other] = ids;
 const nothing: SetupFacts = {
   site: { id: site, name: 'Mill Lane', zone: 'Europe/London', dayStarts: '00:00' },
+  details: { address: null, authority: null },
   people: [],
   tablets: [],
   places: [],
@@ -83,6 +84,14 @@ const person = fc.record({
 });
 const facts: fc.Arbitrary<SetupFacts> = fc.record({
   site: fc.constant(nothing.site),
+  details: fc.record({
+    address: fc.constantFrom(null, '3 Mill Lane'),
+    authority: fc.constantFrom(
+      null,
+      { name: 'Food office', phone: null, outOfHours: null },
+      { name: 'Food office', phone: '01632 960110', outOfHours: null },
+    ),
+  }),
   people: fc.array(person, { maxLength: 4 }),
   tablets: fc.subarray(['Table', 'Oven']),
   places: fc.array(
@@ -117,6 +126,7 @@ describe('what is missing until the first released batch', () => {
       [
         'people',
         'tablet',
+        'site',
         'places',
         'instruments',
         'suppliers',

@@ -7,6 +7,7 @@ import { looks, type StepFound } from './looks.js';
 const permissionFor: Readonly<Record<SetupStep, Permission>> = {
   people: 'manage.people',
   tablet: 'manage.access',
+  site: 'manage.site',
   places: 'manage.site',
   instruments: 'manage.site',
   suppliers: 'manage.catalogue',

@@ -28,11 +28,14 @@ export function batchReleaseOf(state: State, batch: Row<'batch'>, reaching: read
   if (destroyedWhole(state, batch.id)) return { state: 'destroyed' };
   const released = releaseOf(state, batch.id);
   // What an exception was signed in spite of is decided: only what came after it is found.
-  if (released) return { state: 'released', way: released.way, at: released.at, since: asFindings(reaching) };
+  if (released) return { state: 'released', way: released.way, at: released.at, since: asFindings(state, reaching) };
   const findings = releaseFindings(batch, state, reaching);
   if (findings.length === 0) return { state: 'may-go' };
-  return { state: findings.some((f) => f.concern !== null) ? 'on-hold' : 'waits', findings };
+  return { state: findings.some(speaksAgainst) ? 'on-hold' : 'waits', findings };
 }
+
+/** A reading that is not taken yet speaks against nothing before the batch is released or used. */
+const speaksAgainst = ({ code, concern }: Finding): boolean => concern !== null && code !== 'not-taken';
 
 /** What has to be looked for before `batchStandingsOf` can be asked: ask again until it names nothing new. */
 export const needsOfBatchStandings = (state: State, batches: readonly string[]): Need[] => [

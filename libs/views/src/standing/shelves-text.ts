@@ -5,7 +5,11 @@ import { countText } from '@bakehouse/kernel';
 export function shelvesText({ inShop, onCounter }: ShelvesView): string[] {
   const many = (pieces: number | null): string => (pieces === null ? 'number not known' : countText(pieces, 'piece'));
   return [
-    ...(inShop === null ? [] : [`in the shop: ${many(inShop.measure === 'pieces' ? inShop.amount : null)}, take them off the counter`]),
-    ...onCounter.map((c) => `on the counter: ${many(c.pieces)}, take them off`),
+    ...(inShop === null
+      ? []
+      : [
+          `in the shop${inShop.shop === null ? '' : ` ${inShop.shop}`}: ${many(inShop.measure === 'pieces' ? inShop.amount : null)}, take them off the counter`,
+        ]),
+    ...onCounter.map((c) => `on the counter${c.siteName === '' ? '' : ` at ${c.siteName}`}: ${many(c.pieces)}, take them off`),
   ];
 }

@@ -50,11 +50,11 @@ export function concernView(state: State, { concern, by, certain }: Reaching): C
   return { id, type, what, since, from: lot, fromName: state.get('lot', lot)?.name ?? '', by, certain };
 }
 
-/** What a list shows of how a lot stands. */
-export const standingView = ({
-  concerns,
-  shelves: { inShop, onCounter },
-}: Standing): { concerns: ConcernView[]; shelves: ShelvesView } => ({
+/** What a list shows of how a lot stands, with each place by its name. */
+export const standingView = (
+  { concerns, shelves: { inShop, onCounter } }: Standing,
+  siteName: (site: string) => string,
+): { concerns: ConcernView[]; shelves: ShelvesView } => ({
   concerns: [...concerns],
-  shelves: { inShop, onCounter: [...onCounter] },
+  shelves: { inShop, onCounter: onCounter.map((c) => ({ ...c, siteName: siteName(c.site) })) },
 });

@@ -1,6 +1,6 @@
 import { byTime } from '@bakehouse/kernel';
 import { movedTo, neverWas, openNow, surelyGone, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
-import { codeOf, leftInLot, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
+import { codeOf, isOnHoldOrRefused, leftRangeIn, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface LotInStock {
   readonly id: string;
@@ -13,6 +13,8 @@ export interface LotInStock {
   readonly useBy: string | null;
   /** By the rows that there are; below zero where more was used than came. Null where they cannot say. */
   readonly leftMg: number | null;
+  /** So much less it is where what went as one of several lots went of this one; null where nobody can say. */
+  readonly perhapsMg: number | null;
   readonly trouble: LotTrouble | null;
   /** What is said of it where it is offered: its trouble, or that it is past its best-before date. */
   readonly said: ReturnType<typeof saidOf>;
@@ -38,15 +40,12 @@ export function inStock(lookup: Lookup): LotInStock[] {
       return {
         ...own,
         code: codeOf(lookup, id),
-        leftMg: leftInLot(lookup, id),
+        ...leftRangeIn(lookup, id),
         trouble: troubleOn(lookup, id),
         said: saidOf(lookup, id),
         where: movedTo(state, id, at),
       };
     })
-    .filter((l) => l.leftMg !== 0 && (!usedUp.has(l.id) || (isOnHoldOrRefused(l) && !surelyGone(state, l.id, at))))
+    .filter((l) => l.leftMg !== 0 && (!usedUp.has(l.id) || (isOnHoldOrRefused(l.trouble) && !surelyGone(state, l.id, at))))
     .sort((a, b) => a.name.localeCompare(b.name) || byTime(b, a));
 }
-
-/** A date alone says nothing of what ran out. */
-const isOnHoldOrRefused = ({ trouble }: LotInStock): boolean => trouble === 'held-lot-used' || trouble === 'refused-lot-used';

@@ -1,13 +1,19 @@
 import type { TraceView } from '@bakehouse/contracts';
 import type { LotAccountRows } from '@bakehouse/graph';
-import type { Moved, Row } from '@bakehouse/records';
+import type { Hazard, Moved, Row } from '@bakehouse/records';
 
+export interface TraceQuestion {
+  readonly suspects: readonly string[];
+  readonly direction: 'forward' | 'backward';
+  readonly hazard: Hazard | null;
+  readonly actionLevelPpt: bigint | null;
+}
 interface OfLot {
   readonly lot: string;
 }
 
 /** Where so much of a lot went, with the customer as known now. */
-export type DepartureRow = Omit<TraceView['ends'][number], 'lots'> &
+export type DepartureRow = Omit<TraceView['ends'][number], 'lots' | 'stays' | 'missing'> &
   OfLot &
   LotAccountRows['departures'][number] & {
     readonly id: string;

@@ -14,7 +14,7 @@ import {
   type TraceLot,
 } from '@bakehouse/graph';
 import { caution } from '@bakehouse/kernel';
-import { eachAmountOnce, surelyCameFrom, surelyReached, type Hazard, type RoomOf } from '@bakehouse/records';
+import { eachAmountOnce, surelyCameFrom, surelyReached, type RoomOf } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import { standingView, type Standing } from '../standing/standing.js';
 import { amountsUnderOneLot, namedAs, underOneLot } from './under-one-lot.js';
@@ -22,14 +22,10 @@ import { withDestroyedRest } from './destroyed-rest.js';
 import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
 import { accountRowsOf, toOwnShop } from './account-rows.js';
 import { alikeOf, type AlikeRow } from './alike.js';
-import type { CounterRow, DepartureRow, Ends, EndsWithInto, HeatRow } from './rows.js';
+import { whereItIs } from './where-it-is.js';
+import { soldByDifference, soldUnnamed } from './sold-unnamed.js';
+import type { DepartureRow, Ends, EndsWithInto, HeatRow, TraceQuestion } from './rows.js';
 
-export interface TraceQuestion {
-  readonly suspects: readonly string[];
-  readonly direction: 'forward' | 'backward';
-  readonly hazard: Hazard | null;
-  readonly actionLevelPpt: bigint | null;
-}
 /** A lot of a trace with what is said of it. */
 export interface Reached extends Shared {
   /** Whether it surely holds some of the suspects, or backward some of it is surely in them; otherwise it is in scope as possible. */
@@ -51,6 +47,8 @@ export interface TraceMaterial {
   readonly contactsShown: boolean;
   /** How each reached lot stands. */
   readonly standings: ReadonlyMap<string, Standing>;
+  /** The first use-by date that a lot is past at its site, or null. */
+  readonly pastUseBy: (lot: TraceLot) => string | null;
   /** The hash of a JSON value, the same wherever it is taken. */
   readonly hashOf: (value: unknown) => string;
 }
@@ -76,7 +74,7 @@ function scopedIn({ question, graph, roomOf }: Pick<TraceMaterial, 'question' | 
   const shares = traceForward(direction === 'forward' ? graph : reversed(graph), suspects);
   const surely = (direction === 'forward' ? surelyReached : surelyCameFrom)(suspects, graph.flows, roomOf);
   const reached = new Map([...shares].map(([lot, share]): [string, Reached] => [lot, { ...share, certain: surely.has(lot) }]));
-  return { reached, scope: scopeOf(reached.values(), question.hazard ?? 'physical', question.actionLevelPpt) };
+  return { reached, scope: scopeOf(reached.values(), question.hazard, question.actionLevelPpt) };
 }
 
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
@@ -100,6 +98,8 @@ export function tracedOf(m: TraceMaterial): Traced {
   const groups = roomsOfGroups(beside);
   const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row, groups) }));
   const departures = departuresIn(ends, ids, reached, groups);
+  const holds = (lot: string): boolean => reached.get(lot)?.certain === true;
+  const sold = { counter: ends.counter.filter((c) => ids.has(c.lot)), departures, holds };
   const brief = briefIn(graph);
   const view: TraceView = {
     suspects: [...question.suspects],
@@ -109,22 +109,20 @@ export function tracedOf(m: TraceMaterial): Traced {
     asOf,
     scopeHash: m.hashOf(scopeList(scope.inScope)),
     lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)),
+    cases: [],
     hidden: hiddenOf(all, m),
     ...alikeOf(m),
-    ends: departuresOnce(departures).map(endOf),
+    ends: [...departuresOnce(departures).map(endOf), ...soldByDifference(sold)],
     contacts: contactListFor(m, departures),
     contactsShown: m.contactsShown,
-    counter: windowsOf(
-      ends.counter.filter((c) => ids.has(c.lot)),
-      graph,
-      m.siteName,
-    ),
+    counter: soldUnnamed(sold, graph, m.siteName),
     onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => {
       const standing = m.standings.get(lot.id);
       if (!standing || standing.gone) return [];
-      const site = m.siteName(lot.book);
       const { amount, by } = onHand ?? { amount: null, by: null };
-      return [{ lot: lot.id, name: lot.name, code: lot.code, site, amount, by, measure, ...standingView(standing) }];
+      const view = standingView(standing, m.siteName);
+      const where = whereItIs(view.shelves, { amount, measure, home: m.siteName(lot.book) });
+      return [{ lot: lot.id, name: lot.name, code: lot.code, ...where, amount, by, measure, pastUseBy: m.pastUseBy(lot), ...view }];
     }),
     doesNotAddUp: accountsTogether([...rows, ...beside.filter(({ lot }) => !ids.has(lot.id) && m.mayLook(lot.book))])
       .filter(({ lots }) => lots.some((lot) => ids.has(lot)))
@@ -197,7 +195,22 @@ function departuresIn(
 
 const endOf = ({ of, lots, certain }: ReturnType<typeof departuresOnce<Departed>>[number]): TraceView['ends'][number] => {
   const { channel, customer, customerName, pieces, mg, unattended, decided, at, until } = of;
-  return { lots: lots.map((d) => d.lot), channel, customer, customerName, pieces, mg, certain, unattended, decided, at, until };
+  const stays = toOwnShop(of);
+  return {
+    lots: lots.map((d) => d.lot),
+    channel,
+    customer,
+    customerName,
+    pieces,
+    mg,
+    certain,
+    unattended,
+    decided,
+    stays,
+    at,
+    until,
+    missing: null,
+  };
 };
 
 /** The lots in scope as they are hashed: the same scope gives the same list anywhere. */
@@ -277,23 +290,4 @@ function contactListFor({ graph, calls, contactsShown }: TraceMaterial, departed
     lines: e.lines.map((l) => ({ ...l, lots: [...l.lots] })),
     calls: [...e.calls],
   }));
-}
-
-/** From each time that a lot went on the counter until it came off: sold there to people nobody can name. */
-function windowsOf(rows: readonly CounterRow[], graph: TraceGraph, siteName: (book: string) => string): TraceView['counter'] {
-  return rows
-    .filter((r) => r.way === 'on')
-    .map((on) => {
-      const off = rows.find((r) => r.lot === on.lot && r.way === 'off' && r.at >= on.at);
-      const lot = graph.lots.get(on.lot);
-      return {
-        lot: on.lot,
-        name: lot?.name ?? '',
-        code: lot?.code ?? null,
-        site: siteName(on.book),
-        from: on.at,
-        until: off?.at ?? null,
-        pieces: on.pieces,
-      };
-    });
 }

@@ -62,3 +62,15 @@ export const instrumentsOf: Readonly<Record<'bakehouse' | 'shop', readonly (read
 function rowsOf<K extends string, R>(of: Readonly<Record<K, R>>): [K, R][] {
   return Object.entries(of) as [K, R][]; // a constant object's own entries
 }
+
+interface SiteData {
+  readonly address: string;
+  readonly phone: string;
+  readonly registration: string;
+}
+/** Where each site is. Telephone numbers are ones set aside for fiction. */
+export const siteData: Readonly<Record<'bakehouse' | 'shop', SiteData>> = {
+  bakehouse: { address: '3 Mill Lane, Quillbrook', phone: '01632 960120', registration: 'QB/F/10442' },
+  shop: { address: '11 Harbour Steps, Quillbrook', phone: '01632 960121', registration: 'QB/F/10443' },
+};
+export const authority = { name: 'Quillbrook District Council, food safety', phone: '01632 960190', outOfHours: '01632 960191' };

@@ -6,7 +6,7 @@ import { bought, materials, type BoughtKey, type MaterialData, type MaterialKey 
 import { parties } from '../data/parties.js';
 import { planContent } from '../data/plan.js';
 import { people, type PersonKey } from '../data/people.js';
-import { instrumentsOf, placesOf } from '../data/places.js';
+import { authority, instrumentsOf, placesOf, siteData } from '../data/places.js';
 import type { Day } from './calendar.js';
 import { known, type Story } from './story.js';
 
@@ -35,6 +35,8 @@ export function tellHouse(story: Story, day: Day): void {
   const options = (of: { where: 'organisation' | 'bakehouse' | 'shop' }) => ({ at: (at += 1000), by: 'owner' as const, ...of });
   const placeCalled = new Map<string, string>(Object.entries(story.place));
   for (const where of ['bakehouse', 'shop'] as const) {
+    const { address, phone, registration } = siteData[where];
+    story.tell('site-described', { registration, authority }, { ...options({ where }), words: { address, phone } });
     for (const [key, [name, type, within]] of placesOf[where]) {
       story.tell(
         'place-in-use',

@@ -4,11 +4,13 @@ import {
   materialList,
   partyList,
   placeList,
+  siteDetails,
   type IfInstrumentOut,
   type InstrumentList,
   type MaterialList,
   type PartyList,
   type PlaceList,
+  type SiteDetails,
 } from '@bakehouse/contracts';
 import { materialsOf, partiesOf } from '@bakehouse/views';
 import { Controller, Get, Inject, Param } from '@nestjs/common';
@@ -20,6 +22,7 @@ import { Tenancy } from '../../platform/database/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { newestVersions } from '../formulas/index.js';
 import { ifInstrumentOut } from './if-out.query.js';
+import { detailsOfSite } from './site-details.query.js';
 import { instrumentRows, partyRows, placeRows, specificationRows } from './catalogue.query.js';
 
 /** Contacts are for those who manage suppliers and customers, and for those who handle a recall. */
@@ -56,6 +59,16 @@ export class CatalogueController {
       rows,
       seesContacts.some((p) => session.permissionsAt(null).has(p)),
     );
+  }
+
+  @Get('sites/:site/details')
+  @Permits('view')
+  @ApiOperation({ summary: 'Where a site is, what it is registered as, and its food-safety authority' })
+  @ApiOkResponse({ standardSchema: siteDetails })
+  async details(@Param('site', { schema: z.uuid() }) id: string, @CurrentSession() { organisation }: SessionContext): Promise<SiteDetails> {
+    const site = await this.books.site(organisation, id);
+    const now = this.clock.now().toISOString();
+    return this.tenancy.reading(organisation, (client) => detailsOfSite(client, site, now));
   }
 
   @Get('sites/:site/places')

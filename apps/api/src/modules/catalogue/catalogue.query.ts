@@ -2,7 +2,7 @@ import type { Row } from '@bakehouse/records';
 import type { InstrumentList, PlaceList } from '@bakehouse/contracts';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe } from '../../platform/database/index.js';
-import type { BookRef } from '../../platform/ledger/index.js';
+import { stoppedSince, type BookRef } from '../../platform/ledger/index.js';
 
 export interface SpecificationRow extends Row<'specification'> {
   readonly supplierName: Maybe<Row<'party'>>['name'];
@@ -37,7 +37,7 @@ export async function specificationRows(client: ClientBase, organisation: string
 export async function partyRows(client: ClientBase, organisation: string): Promise<readonly PartyRow[]> {
   const { rows } = await client.query<PartyRow>(
     `SELECT p.id, p.party, p.type, p.name, p.contact_name AS "contactName", p.phone, p.email, p.address, p.vulnerable, p.unattended, p.since,
-            (SELECT max(s.at) FROM party_stopped s WHERE s.organisation = p.organisation AND s.party = p.party AND s.at >= p.since) AS stopped
+            ${stoppedSince('p')} AS stopped
      FROM (SELECT DISTINCT ON (party) * FROM party WHERE organisation = $1 ORDER BY party, since DESC, seq DESC) p ORDER BY lower(p.name), p.party`,
     [organisation],
   );

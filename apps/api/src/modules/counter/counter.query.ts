@@ -40,6 +40,10 @@ export async function batchesOfToday(
   return { batches, onCounter: new Set(onCounter) };
 }
 
+/** Batches among these lots. */
+export const batchesAmong = (client: ClientBase, organisation: string, lots: readonly string[]): Promise<Row<'batch'>[]> =>
+  rowsOf(client, 'batch', 'id = ANY($2)', [organisation, lots]);
+
 /** What went into one lot of the frontier, looked up by index. */
 const intoOne = `SELECT f.source, f.target FROM flow f WHERE f.organisation = $1 AND f.target = r.lot
   UNION ALL SELECT n.lot, f.target FROM flow f CROSS JOIN LATERAL (${laterContentSql('f')}) n WHERE f.organisation = $1 AND f.target = r.lot

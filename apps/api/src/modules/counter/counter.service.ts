@@ -1,14 +1,12 @@
-import type { CounterSites, CounterView } from '@bakehouse/contracts';
+import type { ContentsView, CounterSites, CounterView } from '@bakehouse/contracts';
 import { caution, dayBounds, siteDay } from '@bakehouse/kernel';
-import { counterPart } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { heldAtSite } from '../standing/index.js';
-import { batchesOfToday, houseBooks, makesOf, openings } from './counter.query.js';
-import { rowsOfUse } from './rows-of-use.query.js';
+import { contentsOf } from './contents.query.js';
+import { batchesAmong, batchesOfToday } from './counter.query.js';
 
 /** What today's products contain, by what was used: for anybody who asks at the counter. */
 @Injectable()
@@ -33,25 +31,9 @@ export class CounterService {
     const now = this.clock.now().toISOString();
     const day = siteDay(now, site);
     const { from, until } = dayBounds(day, site.zone, site.dayStarts);
-    const part = await this.tenancy.reading(organisation, async (client) => {
-      const { batches, onCounter } = await batchesOfToday(client, site, from, until);
-      return counterPart({
-        now,
-        site: site.id,
-        onHold: await heldAtSite(client, books, site, now),
-        from,
-        batches,
-        makes: await makesOf(client, organisation, [...new Set(batches.map((b) => b.make))]),
-        onCounter,
-        ...(await rowsOfUse(
-          client,
-          organisation,
-          batches.map((b) => b.id),
-        )),
-        ...(await openings(client, site, from, until)),
-        ...(await houseBooks(client, organisation)),
-      });
-    });
+    const part = await this.tenancy.reading(organisation, async (client) =>
+      contentsOf(client, books, site, { now, from, until }, await batchesOfToday(client, site, from, until)),
+    );
     return {
       site: { id: site.id, name: site.name, zone: site.zone },
       sites,
@@ -60,5 +42,23 @@ export class CounterService {
       ...part,
       caution,
     };
+  }
+
+  /** What these batches contain by what was used, product by product, whenever they were baked. */
+  async ofBatches(organisation: string, siteAsked: string, lots: readonly string[]): Promise<ContentsView> {
+    const books = await this.books.all(organisation);
+    const site = await this.books.site(organisation, siteAsked);
+    const now = this.clock.now().toISOString();
+    const { from, until } = dayBounds(siteDay(now, site), site.zone, site.dayStarts);
+    const { products } = await this.tenancy.reading(organisation, async (client) =>
+      contentsOf(
+        client,
+        books,
+        site,
+        { now, from, until },
+        { batches: await batchesAmong(client, organisation, lots), onCounter: new Set() },
+      ),
+    );
+    return products;
   }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { aboutHouse, aboutService } from './findings.js';
+import { aboutHouse, aboutService, type ServiceFacts } from './findings.js';
 
 const now = new Date('2026-11-25T04:00:00Z');
 const wellKept = {
@@ -14,14 +14,14 @@ const wellKept = {
   historyDiffers: 0,
   unsealed: [{ name: 'Mill Lane', since: '2026-11-24T04:00:00Z', lastSeal: '2026-11-24T03:00:00Z' }],
   notCosigned: [],
+  keyLost: [],
 };
-const healthy = {
+const healthy: ServiceFacts = {
   freeMb: 50_000,
   leastFreeMb: 200,
   clockMs: 40,
-  sealKey: true,
-  sealKeyIsTheLast: true,
-  backups: { state: 'recent', newest: '2026-11-25T01:00:00.000Z' } as const,
+  sealKey: 'right',
+  backups: { state: 'recent', newest: '2026-11-25T01:00:00.000Z' },
   sealsFolder: { folder: '/seals', newest: '2026-11-24', today: '2026-11-25' },
   witnesses: 0,
   servedBeyondThisMachine: false,
@@ -69,8 +69,10 @@ describe('what the doctor says of a house', () => {
     ['wrong', { freeMb: 199 }, '199 MB left: nothing can be recorded'],
     ['to-know', { freeMb: 999 }, '999 MB left'],
     ['wrong', { clockMs: -2001 }, '2.0 s apart'],
-    ['to-know', { sealKey: false }, 'no key for seals'],
-    ['wrong', { sealKeyIsTheLast: false }, 'no seal is made'],
+    ['to-know', { sealKey: 'none' as const }, 'no key for seals'],
+    ['wrong', { sealKey: 'not-the-last' as const }, 'no seal is made'],
+    ['wrong', { sealKey: 'away' as const }, 'seal --key-lost'],
+    ['wrong', { sealKey: 'signed-nothing' as const }, 'signed none of them'],
     ['to-know', { backups: { state: 'not-set-up', newest: null } as const }, 'No backups are taken'],
     ['wrong', { backups: { state: 'overdue', newest: '2026-11-20T01:00:00.000Z' } as const }, 'of 2026-11-20T01:00:00.000Z'],
     ['wrong', { backups: { state: 'none', newest: null } as const }, 'no backup in BACKUP_DIR'],

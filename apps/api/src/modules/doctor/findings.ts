@@ -69,6 +69,12 @@ export function aboutHouse(f: HouseFacts, now: Date): readonly Finding[] {
           'Where it refuses, it has seen other records than these: change nothing, and run npm run records -- verify.',
       ),
     );
+  for (const { name, size, at } of f.keyLost)
+    found.push(
+      toKnow(
+        `${name}: the key for seals was lost after ${size} records, said on ${at.slice(0, 10)}. Nothing that was signed before vouches for the key after it: those who check compare it with you in person.`,
+      ),
+    );
   for (const { name, since, lastSeal } of f.unsealed) {
     if (daysSince(since, now) < sealDays) continue;
     const last = lastSeal === null ? 'was never sealed' : `was last sealed ${daysSince(lastSeal, now)} days ago`;
@@ -81,15 +87,17 @@ export function aboutHouse(f: HouseFacts, now: Date): readonly Finding[] {
   return found;
 }
 
+/** How the key for seals that is here stands to what was sealed; `none`: nothing was sealed either. */
+export type KeyState = 'right' | 'none' | 'away' | 'not-the-last' | 'signed-nothing';
+const whereLost = 'Where nobody has it any more: npm run records -- seal --key-lost says so and begins with another.';
+
 /** What is known of the machine and its settings. */
 export interface ServiceFacts {
   readonly freeMb: number | null;
   readonly leastFreeMb: number;
   /** The database's clock less this machine's, in ms. */
   readonly clockMs: number;
-  readonly sealKey: boolean;
-  /** It is the one that the last change of the key named. */
-  readonly sealKeyIsTheLast: boolean;
+  readonly sealKey: KeyState;
   readonly backups: BackupState;
   /** How seals leave the house: into which folder, and of which day (UTC) the newest file there is; to how many witnesses. */
   readonly sealsFolder: { readonly folder: string; readonly newest: string | null; readonly today: string } | null;
@@ -97,6 +105,27 @@ export interface ServiceFacts {
   readonly servedBeyondThisMachine: boolean;
   readonly behindProxy: boolean;
 }
+
+const keySays: Readonly<Record<KeyState, readonly Finding[]>> = {
+  right: [],
+  none: [
+    toKnow(
+      'There is no key for seals here yet. One is made with the first seal; on a server with several processes give all the same SEAL_KEY.',
+    ),
+  ],
+  'not-the-last': [
+    wrong(
+      'The key for seals was changed, and the key that is here is not the new one: no seal is made. Start the service with the SEAL_KEY that the change printed; ' +
+        `where it is in a file, start the service again, which ends a change that was cut off. ${whereLost}`,
+    ),
+  ],
+  away: [wrong(`The key that signed the seals is not here: no seal is made, and a start is refused. A backup holds it. ${whereLost}`)],
+  'signed-nothing': [
+    wrong(
+      `There are seals, and the key that is here signed none of them: a start is refused. Put the right key into SEAL_KEY. ${whereLost}`,
+    ),
+  ],
+};
 
 const tightTimes = 5;
 const clockApartMs = 2_000;
@@ -114,19 +143,7 @@ export function aboutService(f: ServiceFacts): readonly Finding[] {
       ),
     );
   found.push(...aboutBackups(f.backups));
-  if (!f.sealKey)
-    found.push(
-      toKnow(
-        'There is no key for seals here yet. One is made with the first seal; on a server with several processes give all the same SEAL_KEY.',
-      ),
-    );
-  if (!f.sealKeyIsTheLast)
-    found.push(
-      wrong(
-        'The key for seals was changed, and the key that is here is not the new one: no seal is made. Start the service with the SEAL_KEY that the change printed; ' +
-          'where it is in a file, start the service again, which ends a change that was cut off.',
-      ),
-    );
+  found.push(...keySays[f.sealKey]);
   found.push(...aboutLeaving(f));
   if (f.servedBeyondThisMachine && !f.behindProxy)
     found.push(

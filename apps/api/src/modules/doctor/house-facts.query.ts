@@ -12,6 +12,11 @@ interface NotCosigned extends Pick<TableRow<'book'>, 'name'> {
   readonly since: TableRow<'seal'>['at'];
 }
 
+interface KeyLost extends Pick<TableRow<'book'>, 'name'> {
+  readonly size: TableRow<'keyChange'>['size'];
+  readonly at: TableRow<'keyChange'>['at'];
+}
+
 /** What the state of a house's service is judged by. Instants are ISO 8601 in UTC. */
 export interface HouseFacts {
   /** Who can sign with a PIN, by what they may do. */
@@ -29,6 +34,8 @@ export interface HouseFacts {
   readonly unsealed: Computed<readonly Unsealed[]>;
   /** Newest seals, older than two days, that a witness of the settings did not cosign. */
   readonly notCosigned: Computed<readonly NotCosigned[]>;
+  /** Statements that the key for seals was lost. */
+  readonly keyLost: Computed<readonly KeyLost[]>;
 }
 
 const withPin = (role: string): string => `
@@ -60,7 +67,10 @@ export async function houseFacts(owner: ClientBase, organisation: string, now: s
           JOIN LATERAL (SELECT size, at FROM seal WHERE organisation = $1 AND book = b.id ORDER BY size DESC LIMIT 1) l ON true
           WHERE b.organisation = $1 AND l.at < $2::timestamptz - interval '48 hours' AND l.size > 0
             AND NOT EXISTS (SELECT FROM cosignature c WHERE c.organisation = $1 AND c.book = b.id AND c.size = l.size AND c.witness = w.key))
-         AS "notCosigned"`,
+         AS "notCosigned",
+       (SELECT COALESCE(json_agg(json_build_object('name', b.name, 'size', k.size, 'at', k.at) ORDER BY b.name, k.turn), '[]')
+          FROM key_change k JOIN book b ON b.organisation = $1 AND b.id = k.book
+          WHERE k.organisation = $1 AND split_part(k.note, E'\\n', 2) = 'key-lost/1') AS "keyLost"`,
     [organisation, now, witnesses],
   );
   const [facts] = rows;

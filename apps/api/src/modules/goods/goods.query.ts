@@ -13,6 +13,7 @@ type Line = Omit<Shown, 'concerns' | 'temperature'> & { readonly temperature: Me
 export type DeliveriesFound = readonly (Omit<Deliveries[number], 'lines'> & { readonly lines: readonly Line[] })[];
 interface DeliveryRow extends Pick<Row<'delivery'>, 'id' | 'receivedAt' | 'note' | 'unattended' | 'photo'> {
   readonly supplierName: Maybe<Row<'party'>>['name'];
+  readonly by: Maybe<Row<'person'>>['name'];
 }
 interface LineRow
   extends
@@ -49,8 +50,9 @@ export async function deliveriesBetween(
   until: string,
 ): Promise<DeliveriesFound> {
   const { rows } = await client.query<DeliveryRow>(
-    `SELECT d.id, d.received_at AS "receivedAt", p.name AS "supplierName", d.note, d.unattended, d.photo FROM delivery d
+    `SELECT d.id, d.received_at AS "receivedAt", p.name AS "supplierName", d.note, d.unattended, d.photo, n.name AS by FROM delivery d
      LEFT JOIN LATERAL (SELECT name FROM party p WHERE p.organisation = d.organisation AND p.party = d.supplier ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
+     LEFT JOIN entry e ON e.organisation = d.organisation AND e.id = d.entry LEFT JOIN person n ON n.organisation = d.organisation AND n.id = e.person
      WHERE d.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4 ORDER BY d.received_at DESC, d.id`,
     [organisation, id, from, until],
   );

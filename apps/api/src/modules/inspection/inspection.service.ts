@@ -1,15 +1,17 @@
 import type { InspectionView, SealBundle } from '@bakehouse/contracts';
-import { idsIn, idsToName, inspectionOf, PeriodRecords } from '@bakehouse/views';
+import { idsIn, idsToName, inspectionOf, lateIn, lateNeeds, PeriodRecords } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
-import { Books } from '../../platform/ledger/index.js';
+import { Books, loadState } from '../../platform/ledger/index.js';
+import { detailsOfSite } from '../catalogue/index.js';
 import { batchStandings, doubtsAbout, heldAtSite } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
 import { entryFacts, namesOf } from './entry-facts.query.js';
 import { begunBefore, businessOf, openBefore, periodRows } from './period-rows.query.js';
+import { recallsOf } from './recalls-of-period.query.js';
 import { periodFor, type Period } from './period.js';
 
 type PeriodRequest = Partial<Pick<Period, 'from' | 'until'>>;
@@ -36,6 +38,8 @@ export class InspectionService {
       const facts = await entryFacts(client, organisation, [
         ...new Set(Object.values(rows).flatMap((list) => list.map((row) => row.entry))),
       ]);
+      const [makes, loads, batches] = [rows.make, rows.load, rows.batch].map((of) => of.map((row) => row.id));
+      const subjects = { makes: makes ?? [], loads: loads ?? [], batches: batches ?? [] };
       const names = await namesOf(client, organisation, [...new Set([...idsToName(rows), ...idsIn(versions)])]);
       return {
         records: new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading)),
@@ -44,12 +48,15 @@ export class InspectionService {
         begunBefore: await begunBefore(client, site, period),
         openFromBefore: await openBefore(client, site, period),
         onHold: await heldAtSite(client, books, site, asOf),
+        late: lateIn(await loadState(client, books, (known) => lateNeeds(known, subjects)), subjects, asOf, site.zone),
         standings: await batchStandings(
           client,
           books,
           rows.batch.map((b) => b.id),
           asOf,
         ),
+        details: await detailsOfSite(client, site, asOf),
+        recalls: await recallsOf(client, site, period),
         business: await businessOf(client, organisation),
       };
     });

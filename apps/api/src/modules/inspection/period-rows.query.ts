@@ -60,6 +60,8 @@ const conditions = {
   receiptDecision: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
   lotIdentified: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
   hold: here(),
+  placeHold: here(),
+  placeHoldEnded: 'hold IN (SELECT h.id FROM place_hold h WHERE h.organisation = $1 AND h.book = $2 AND h.at >= $3 AND h.at < $4)',
   holdLifted: 'hold IN (SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.book = $2 AND h.at >= $3 AND h.at < $4)',
 } as const satisfies Partial<Record<CollectionName, string>>;
 

@@ -2,7 +2,7 @@ import { codeNow, firstLoads, staysUnnamed, unnamedAtFirst } from '../../platfor
 
 /**
  * What lots from before a night are made of, so that a device can say what they wait for: of what was made and stands here, and of batches that nobody released,
- * their runs, makes and whatever went into those, as far as it is not noted as clear. Of a first load of a day that is read for what was baked later, all that is recorded about it, and about that. Answers long ago that settled everything are not among it. Lists of a WITH after `night_lot`.
+ * their runs, makes and whatever went into those, as far as it is not noted as clear. Of a first load of a day that is read for what was baked later, all that is recorded about it, and about that. What is recorded about the readings of an older batch goes along, since one that is missing speaks against it whenever it was released. Lists of a WITH after `night_lot`.
  */
 export const listsBehind = `, behind(id) AS MATERIALIZED (
     SELECT l.id FROM (SELECT id FROM night_lot) n CROSS JOIN LATERAL (SELECT id, type, at FROM lot WHERE organisation = $1 AND id = n.id OFFSET 0) l
@@ -12,10 +12,14 @@ export const listsBehind = `, behind(id) AS MATERIALIZED (
       SELECT source FROM (SELECT source FROM flow WHERE organisation = $1 AND target = b.id OFFSET 0) f
       UNION ALL SELECT same FROM (SELECT same FROM lot_identified WHERE organisation = $1 AND lot = b.id AND same IS NOT NULL OFFSET 0) i) u
       WHERE NOT EXISTS (SELECT FROM clear_lot c WHERE c.organisation = $1 AND c.lot = b.id)
+  ), asked_batch(id, run, make) AS MATERIALIZED (
+    SELECT b.id, b.run, b.make FROM unnest($5::uuid[]) a(id) CROSS JOIN LATERAL (SELECT id, run, make FROM batch WHERE organisation = $1 AND id = a.id OFFSET 0) b
   ), behind_subject(id) AS MATERIALIZED (
     SELECT id FROM behind
+    UNION SELECT s.id FROM asked_batch b CROSS JOIN LATERAL (
+      SELECT b.id UNION ALL SELECT b.make UNION ALL SELECT load FROM load_line WHERE organisation = $1 AND run = b.run OFFSET 0) s
     UNION SELECT o.load FROM behind b CROSS JOIN LATERAL (SELECT load FROM load_line WHERE organisation = $1 AND run = b.id OFFSET 0) o
-    UNION SELECT u.load FROM (SELECT id FROM (SELECT unnest($5::uuid[]) AS id UNION SELECT id FROM behind) w) w CROSS JOIN LATERAL (${firstLoads('w.id')}) f
+    UNION SELECT u.load FROM (SELECT id FROM (SELECT unnest($5::uuid[]) AS id UNION SELECT id FROM behind UNION SELECT run FROM asked_batch) w) w CROSS JOIN LATERAL (${firstLoads('w.id')}) f
       CROSS JOIN LATERAL (SELECT unnest(ARRAY[f.own, f.id]) AS load) u
   ), unnamed(id, material, at, key) AS MATERIALIZED (
     SELECT l.id, l.material, l.at, lot_code_key(${codeNow('l')}) FROM (SELECT id FROM behind UNION SELECT id FROM night_lot) n CROSS JOIN LATERAL (

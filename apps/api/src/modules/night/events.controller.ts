@@ -22,11 +22,11 @@ export class EventsController {
   })
   events(
     @Param('site', { schema: z.uuid().toLowerCase() }) site: string,
-    @CurrentSession() { organisation, session }: SessionContext,
+    @CurrentSession() { organisation, session, person }: SessionContext,
     @Req() request: FastifyRequest,
   ): Observable<MessageEvent> {
     const last = request.headers['last-event-id'];
     const stillMay = async (): Promise<void> => (await this.sessions.current(sessionToken(request))).require('view', site);
-    return this.watch.events({ organisation, session, last: typeof last === 'string' ? last : undefined, stillMay });
+    return this.watch.events({ organisation, session, person, last: typeof last === 'string' ? last : undefined, stillMay });
   }
 }

@@ -29,10 +29,13 @@ const aliveEveryMs = 25_000;
 const maxListeners = 500;
 /** A tablet needs one for each of its tabs: one person cannot take the places of all the others. */
 const maxOfSession = 8;
+/** Nor can somebody who signs on again and again: these are the tablets and desks that one person is signed on at. */
+const maxOfPerson = 24;
 
 interface Listener {
   readonly organisation: string;
   readonly session: string;
+  readonly person: string;
   /** What they were told last, on a connection that broke. */
   readonly last: string | undefined;
   /** @throws where they may not listen any more */
@@ -44,7 +47,7 @@ interface Listener {
 export class HeadWatch implements BeforeApplicationShutdown {
   private readonly ended = new Subject<void>();
   private readonly houses = new Map<string, Observable<number>>();
-  private readonly listeners: string[] = [];
+  private readonly listeners: Pick<Listener, 'session' | 'person'>[] = [];
 
   constructor(@Inject(Tenancy) private readonly tenancy: Pick<Tenancy, 'reading'>) {}
 
@@ -54,10 +57,12 @@ export class HeadWatch implements BeforeApplicationShutdown {
   }
 
   /** @throws ProblemException where too many listen already */
-  events({ organisation, session, last, stillMay }: Listener): Observable<MessageEvent> {
+  events({ organisation, session, person, last, stillMay }: Listener): Observable<MessageEvent> {
     if (this.listeners.length >= maxListeners) throw new ProblemException('unavailable');
-    if (this.listeners.filter((one) => one === session).length >= maxOfSession) throw new ProblemException('too-many-requests');
-    this.listeners.push(session);
+    const of = (key: 'session' | 'person', id: string): number => this.listeners.filter((one) => one[key] === id).length;
+    if (of('session', session) >= maxOfSession || of('person', person) >= maxOfPerson) throw new ProblemException('too-many-requests');
+    const listener = { session, person };
+    this.listeners.push(listener);
     const told = this.sizeOf(organisation).pipe(
       map(String),
       skipWhile((size) => size === last),
@@ -71,7 +76,7 @@ export class HeadWatch implements BeforeApplicationShutdown {
       catchError(() => EMPTY),
       takeUntil(this.ended),
       finalize(() => {
-        this.listeners.splice(this.listeners.indexOf(session), 1);
+        this.listeners.splice(this.listeners.indexOf(listener), 1);
       }),
     );
   }

@@ -1,6 +1,14 @@
 import type { ClientBase } from 'pg';
 import type { Computed } from '../../platform/database/index.js';
-import { batchStillHere, madeStillHere, receivedStillHere, runStillHere, type BookRef } from '../../platform/ledger/index.js';
+import {
+  batchStillHere,
+  madeStillHere,
+  receivedStillHere,
+  runStillHere,
+  sizesSql,
+  type BookRef,
+  type BookSize,
+} from '../../platform/ledger/index.js';
 import { houseDays } from '../standing/index.js';
 
 /** Goods come back within two months, packed bread and dry goods from a customer's shelf among them; by then everything baked is long past its date. */
@@ -23,6 +31,8 @@ export interface InTheHouse {
   readonly lots: Computed<readonly string[]>;
   /** How many more there are, made or sent longer ago. */
   readonly leftOut: Computed<number>;
+  /** How many entries each book holds at this moment. */
+  readonly sizes: Computed<readonly Pick<BookSize, 'book' | 'name' | 'type' | 'size'>[]>;
 }
 
 /**
@@ -50,8 +60,9 @@ export async function inTheHouse(client: ClientBase, site: BookRef, from: string
        ${newest('open_run', most.runs)} UNION SELECT make FROM (SELECT make FROM open_run ORDER BY at DESC LIMIT ${most.runs}) m
        UNION ${newest('open_batch', most.batches)} UNION ${newest('stored', most.made)} UNION ${newest('went', most.departures)} UNION ${newest('sent_here', most.departures)}),
      everything AS (SELECT lot FROM open_run UNION SELECT lot FROM open_batch UNION SELECT lot FROM stored UNION SELECT lot FROM went UNION SELECT lot FROM sent_here)
-     SELECT ARRAY(SELECT lot FROM newest) AS lots, (SELECT count(*)::int FROM everything WHERE lot NOT IN (SELECT lot FROM newest)) AS "leftOut"`,
+     SELECT ARRAY(SELECT lot FROM newest) AS lots, (SELECT count(*)::int FROM everything WHERE lot NOT IN (SELECT lot FROM newest)) AS "leftOut",
+       (SELECT json_agg(b) FROM (${sizesSql}) b) AS sizes`,
     values: [site.organisation, site.id, from],
   });
-  return rows[0] ?? { lots: [], leftOut: 0 };
+  return rows[0] ?? { lots: [], leftOut: 0, sizes: [] };
 }

@@ -9,8 +9,10 @@ import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
-import { Books, bookSizes, Unchanged } from '../../platform/ledger/index.js';
+import { Books, Unchanged } from '../../platform/ledger/index.js';
 import { heldHere } from '../standing/index.js';
+import { carriedOver, weighedLots } from './carried-over.js';
+import { leftInLots } from './left-in-lots.query.js';
 import { nightRows, type NightRows } from './night.query.js';
 import { Versions, type PlainRows, type Version } from './versions.js';
 
@@ -76,16 +78,17 @@ export class NightController {
     const day = asked ?? siteDay(now, site);
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(organisation, async (client) => {
-      const { rows, leftOut } = await nightRows(client, site, from, until);
+      const { rows, leftOut, sizes } = await nightRows(client, site, from, until);
       const { here, alike, reached, state } = await heldHere(client, books, site, now);
       const shown = [...here.map((l) => l.lot), ...alike, ...(rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []))];
-      const sizes = await bookSizes(client, organisation);
+      const held = together(rows, rowsBehind(state, shown, reached));
+      const left = await leftInLots(client, books, weighedLots(held), now);
       return {
         site: { id: site.id, name: site.name, zone: site.zone, dayStarts: site.dayStarts },
         day,
         sizes: sizes.filter((s) => s.book === site.id || s.type === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
         leftOut,
-        now: this.versions.of(together(rows, rowsBehind(state, shown, reached)), `${organisation} ${site.id}`),
+        now: this.versions.of({ ...held, carriedOver: carriedOver(held, left, now).map((c) => ({ ...c })) }, `${organisation} ${site.id}`),
         caution,
       };
     });

@@ -22,6 +22,8 @@ const reference: readonly CollectionName[] = [
   'placeOut',
   'instrument',
   'instrumentOut',
+  'placeHold',
+  'placeHoldEnded',
   // closed cases too: what a case holds is decided on in it after it was closed, and a device decides first
   'recallCase',
   'recallClosed',
@@ -94,7 +96,8 @@ const alsoOf: Partial<Record<CollectionName, Readonly<Record<string, List>>>> = 
   make: { id: 'older_make' },
   makeEnded: { make: 'night_lot' },
   run: { id: 'older' },
-  batch: { id: 'asked_lot' },
+  // what was baked before and went in again waits for its own readings
+  batch: { id: 'older' },
   loadLine: { id: 'behind_line' },
   load: { id: 'behind_subject' },
   loadStep: { load: 'behind_subject' },
@@ -185,11 +188,12 @@ export interface NightFound {
   readonly rows: NightRows;
   /** Older lots that may be here and are not among the rows. */
   readonly leftOut: InTheHouse['leftOut'];
+  readonly sizes: InTheHouse['sizes'];
 }
 
 /** One question for all of them, however long the night. Rows are as the kinds wrote them, so that a tablet can decide with them. */
 export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightFound> {
-  const { lots, leftOut } = await inTheHouse(client, site, from);
+  const { lots, leftOut, sizes } = await inTheHouse(client, site, from);
   const { rows } = await client.query<Gathered>({
     name: 'night',
     text: nightStatement,
@@ -199,5 +203,5 @@ export async function nightRows(client: ClientBase, site: BookRef, from: string,
     const hidden = withheld[collection];
     return [collection, hidden ? all.map((row) => ({ ...row, ...hidden })) : all] as const;
   });
-  return { rows: Object.fromEntries(found), leftOut };
+  return { rows: Object.fromEntries(found), leftOut, sizes };
 }

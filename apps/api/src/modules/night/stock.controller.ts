@@ -1,13 +1,13 @@
 import { stockLeft, type StockLeft } from '@bakehouse/contracts';
-import { movementNeeds } from '@bakehouse/records';
-import { leftInLot } from '@bakehouse/views';
 import { Controller, Get, Inject, Param } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
-import { Books, loadState } from '../../platform/ledger/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import type { LeftInLot } from './carried-over.js';
+import { leftInLots } from './left-in-lots.query.js';
 import { lotsInStock } from './stock.query.js';
 
 /** Of lots that nobody ever counts nobody knows that they are gone. */
@@ -34,8 +34,10 @@ export class StockController {
     return this.tenancy.reading(session.organisation, async (client) => {
       const all = await lotsInStock(client, site);
       const lots = all.slice(0, most);
-      const state = await loadState(client, books, (known) => lots.flatMap((lot) => movementNeeds(known, lot)));
-      return { lots: lots.map((lot) => ({ lot, leftMg: leftInLot({ state, at }, lot) })), leftOut: all.length - lots.length };
+      const left = await leftInLots(client, books, lots, at);
+      return { lots: lots.map((lot) => ({ lot, ...inContract(left.get(lot)) })), leftOut: all.length - lots.length };
     });
   }
 }
+
+const inContract = (left: LeftInLot | undefined) => ({ leftMg: left?.leftMg ?? null, perhapsMg: left?.perhapsMg ?? null });

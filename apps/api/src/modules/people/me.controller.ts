@@ -30,7 +30,12 @@ export class MeController {
       device: s.device,
       expiresAt: s.expiresAt,
       permissions: [...s.permissionsAt(null)],
-      sites: sites.map((b) => ({ id: b.id, name: b.name, zone: b.zone, dayStarts: b.dayStarts, permissions: [...s.permissionsAt(b.id)] })),
+      withPin: [...s.askerAt(null).whenSigned],
+      sites: sites.map((b) => ({
+        ...{ id: b.id, name: b.name, zone: b.zone, dayStarts: b.dayStarts },
+        permissions: [...s.permissionsAt(b.id)],
+        withPin: [...s.askerAt(b.id).whenSigned],
+      })),
       inspections: s.inspections.map((i) => ({ sites: [...i.sites], from: i.from, until: i.until, expires: i.expires })),
     };
   }

@@ -8,10 +8,31 @@ export function mediaTypeOf(bytes: Buffer): MediaType | undefined {
   return begins('52494646') && begins('57454250', 8) ? 'image/webp' : undefined;
 }
 
-/** Nothing stands after the picture: an IEND chunk (W3C PNG, 11.2.5), an EOI marker (ITU-T T.81, B.1.1.3), or the length that the head says (RFC 9649, 2.4). */
+/** Nothing stands after the picture, also where what stands there ends as a picture does: by the length that the head says (WebP, RFC 9649, 2.4), or gone through. */
 export function endsWhereItShould(bytes: Buffer, type: MediaType): boolean {
-  const ends = (hex: string): boolean => bytes.subarray(-hex.length / 2).toString('hex') === hex;
-  if (type === 'image/jpeg') return ends('ffd9');
   if (type === 'image/webp') return bytes.length === bytes.readUInt32LE(4) + 8;
-  return ends('0000000049454e44ae426082');
+  return (type === 'image/png' ? endOfPng(bytes) : endOfJpeg(bytes)) === bytes.length;
+}
+
+/** Chunk by chunk to the first IEND (W3C PNG, 5.3 and 11.2.5): a length, a name, so many bytes, a checksum. */
+function endOfPng(bytes: Buffer): number | undefined {
+  for (let at = 8; at + 12 <= bytes.length;) {
+    const next = at + 12 + bytes.readUInt32BE(at);
+    if (bytes.toString('latin1', at + 4, at + 8) === 'IEND') return next;
+    at = next;
+  }
+  return undefined;
+}
+
+/** Marker by marker to the first EOI (ITU-T T.81, B.1.1): segments say their length, and in coded data no marker but RST stands. */
+function endOfJpeg(bytes: Buffer): number | undefined {
+  for (let at = 2; at + 2 <= bytes.length;) {
+    const marker = bytes[at] === 0xff ? (bytes[at + 1] ?? 0) : 0;
+    if (marker === 0xd9) return at + 2;
+    if (marker === 0xff) at += 1;
+    else if (marker === 0x00 || marker === 0x01 || (marker >= 0xd0 && marker <= 0xd7)) at += marker === 0x00 ? 1 : 2;
+    else if (at + 4 <= bytes.length) at += 2 + bytes.readUInt16BE(at + 2);
+    else return undefined;
+  }
+  return undefined;
 }

@@ -1,9 +1,10 @@
 import { planOverview, planView, type PlanOverview, type PlanView } from '@bakehouse/contracts';
 import { planOverviewOf, planViewOf } from '@bakehouse/views';
-import { Controller, Get, Param } from '@nestjs/common';
+import { Controller, Get, Inject, Param } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
@@ -15,6 +16,7 @@ export class PlansController {
   constructor(
     private readonly tenancy: Tenancy,
     private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   @Get()
@@ -23,7 +25,8 @@ export class PlansController {
   @ApiOkResponse({ standardSchema: planOverview })
   async list(@CurrentSession() session: SessionContext): Promise<PlanOverview> {
     const sites = await this.sitesOf(session);
-    return planOverviewOf(await this.tenancy.reading(session.organisation, (client) => planVersions(client, session.organisation)), sites);
+    const rows = await this.tenancy.reading(session.organisation, (client) => planVersions(client, session.organisation));
+    return planOverviewOf(rows, sites, this.clock.now().toISOString());
   }
 
   @Get(':plan')
@@ -35,7 +38,7 @@ export class PlansController {
     const rows = await this.tenancy.reading(session.organisation, (client) => planVersions(client, session.organisation));
     const row = rows.find((r) => r.id === id);
     if (!row) throw new ProblemException('unknown-plan');
-    return planViewOf(rows, row, sites);
+    return planViewOf(rows, row, sites, this.clock.now().toISOString());
   }
 
   private async sitesOf(session: SessionContext): Promise<{ site: string; name: string }[]> {

@@ -1,9 +1,12 @@
 import { openRecall, recallList, recallView, type RecallView } from '@bakehouse/contracts';
-import { Body, Controller, Get, HttpCode, Param, Post } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Inject, Param, Post } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { heldLots } from '../standing/index.js';
 import { allCases } from './recalls.query.js';
 import { RecallsService } from './recalls.service.js';
 
@@ -13,6 +16,8 @@ export class RecallsController {
   constructor(
     private readonly recalls: RecallsService,
     private readonly tenancy: Tenancy,
+    private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   /** Opening twice under one id opens one case. */
@@ -42,7 +47,13 @@ export class RecallsController {
   @Permits('view')
   @ApiOkResponse({ standardSchema: recallList })
   async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recallList>> {
-    const rows = await this.tenancy.reading(session.organisation, (client) => allCases(client, session.organisation));
+    const books = await this.books.all(session.organisation);
+    const now = this.clock.now().toISOString();
+    const { rows, held } = await this.tenancy.reading(session.organisation, async (client) => ({
+      rows: await allCases(client, session.organisation),
+      held: (await heldLots(client, books, session.organisation, now)).held,
+    }));
+    const concerns = [...held.values()].flatMap((standing) => [...new Set(standing.concerns.map((c) => c.id))]);
     return rows.map(({ id, openedAt, hazard, hazardName, practice, closedAt, lots }) => ({
       id,
       openedAt,
@@ -51,6 +62,7 @@ export class RecallsController {
       practice,
       closedAt,
       lots,
+      held: concerns.filter((concern) => concern === id).length,
     }));
   }
 

@@ -1,12 +1,13 @@
-import type { RecallView } from '@bakehouse/contracts';
+import type { DetailsOfSite, RecallView } from '@bakehouse/contracts';
 import { heldBy, type Hazard, type PayloadFor } from '@bakehouse/records';
 import { beginsAnew, stillReached, type Reached } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import type { SessionContext } from '../../platform/access/index.js';
-import { Tenancy } from '../../platform/database/index.js';
+import { Tenancy, type Transaction } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books, LedgerService, ownEntry } from '../../platform/ledger/index.js';
+import { detailsOfSites } from '../catalogue/index.js';
 import { TraceService } from '../trace/index.js';
 import { callsOfCase, decisionsOfCase, oneCase, scopeOfCase } from './recalls.query.js';
 
@@ -63,7 +64,7 @@ export class RecallsService {
 
   /** Takes what came into reach since the scope was frozen, and the case does not hold yet, into the case. Doing it twice takes in nothing twice. */
   async extend(session: SessionContext, id: string): Promise<RecallView> {
-    const { view, free, comes } = await this.standing(session, id);
+    const { view, free, comes } = await this.tenancy.reading(session.organisation, (client) => this.standing(client, session, id));
     if (view.practice) throw new ProblemException('unacceptable-value');
     if (view.closedAt !== null) throw new ProblemException('already-closed');
     if (free.length > 0) {
@@ -76,39 +77,37 @@ export class RecallsService {
     return this.show(session, id);
   }
 
-  async show(session: SessionContext, id: string): Promise<RecallView> {
-    return (await this.standing(session, id)).view;
+  show(session: SessionContext, id: string): Promise<RecallView> {
+    return this.tenancy.reading(session.organisation, (client) => this.shown(client, session, id));
   }
 
-  /** A case as it stands now. The whole of it is compared first; then what the reader may not look at is left out. */
+  /** The same with a transaction of the caller's: a paper prints what it lists besides as of the same moment. */
+  async shown(client: Transaction, session: SessionContext, id: string): Promise<RecallView> {
+    return (await this.standing(client, session, id)).view;
+  }
+
   /** @throws ProblemException where the house has no such case */
   async requireKnown({ organisation }: SessionContext, id: string): Promise<void> {
     const found = await this.tenancy.reading(organisation, (client) => oneCase(client, organisation, id));
     if (!found) throw new ProblemException('unknown-recall');
   }
 
+  /** A case as it stands now, all of it as of one moment. The whole of it is compared first; then what the reader may not look at is left out. */
   private async standing(
+    client: Transaction,
     session: SessionContext,
     id: string,
   ): Promise<{ view: RecallView; free: readonly Reached[]; comes: readonly Reached[] }> {
-    const found = await this.tenancy.reading(session.organisation, async (client) => {
-      const row = await oneCase(client, session.organisation, id);
-      const scope = await scopeOfCase(client, session.organisation, id);
-      return (
-        row && {
-          row,
-          scope,
-          calls: await callsOfCase(client, session.organisation, id),
-          decisions: await decisionsOfCase(client, session.organisation, id),
-        }
-      );
-    });
-    if (!found) throw new ProblemException('unknown-recall');
-    const { row, calls, decisions } = found;
-    const scope = found.scope.map((s) => s.lot);
+    const { organisation } = session;
+    const row = await oneCase(client, organisation, id);
+    if (!row) throw new ProblemException('unknown-recall');
+    const frozen = await scopeOfCase(client, organisation, id);
+    const calls = await callsOfCase(client, organisation, id);
+    const decisions = await decisionsOfCase(client, organisation, id);
+    const scope = frozen.map((s) => s.lot);
     const question = { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null } as const;
-    const begins = found.scope.filter((s) => s.begins).map((s) => s.lot);
-    const { view: trace, inScope, standings, state, flows } = await this.traces.traced(session, question, calls, begins);
+    const begins = frozen.filter((s) => s.begins).map((s) => s.lot);
+    const { view: trace, inScope, standings, state, flows } = await this.traces.traced(client, session, question, calls, begins);
     const undecided = heldBy(state, [id], begins);
     const holds = (lot: string): boolean => standings.get(lot)?.concerns.some((c) => c.id === id) ?? false;
     const [then, now] = [new Set(scope), new Set(inScope.map((r) => r.lot))];
@@ -118,6 +117,7 @@ export class RecallsService {
     const notIn = row.practice ? [] : added.filter((r) => still.has(r.lot) && !holds(r.lot) && !decided.has(r.lot));
     const free = notIn.filter((r) => standings.get(r.lot)?.gone === false);
     const seen = new Set(trace.lots.map((l) => l.id));
+    const sites = await this.sitesOf(session, new Set(trace.lots.map((l) => l.site)));
     const lotsOf = (some: readonly Reached[]): string[] => some.map((r) => r.lot).filter((lot) => seen.has(lot));
     const { openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, scopeHash, lots: scopeLots } = row;
     return {
@@ -130,9 +130,17 @@ export class RecallsService {
         held: undecided.length,
         undecided: undecided.map(({ id: lot, name, code }) => ({ lot, ...(seen.has(lot) ? { name, code } : { name: null, code: null }) })),
         decisions: decisions.filter((d) => seen.has(d.lot)),
+        sites,
         changedSince: { added: lotsOf(added), gone: scope.filter((lot) => !now.has(lot)), notHeld: lotsOf(free) },
         trace,
       },
     };
+  }
+
+  /** The sites of these names, each with the authority to inform. */
+  private async sitesOf({ organisation }: SessionContext, names: ReadonlySet<string>): Promise<DetailsOfSite[]> {
+    const sites = (await this.books.all(organisation)).filter((b) => b.type === 'site' && names.has(b.name));
+    const now = this.clock.now().toISOString();
+    return this.tenancy.reading(organisation, (client) => detailsOfSites(client, organisation, sites, now));
   }
 }

@@ -55,12 +55,13 @@ export class AnotherKey extends Error {
 }
 
 const given = (key: string): Uint8Array => new Uint8Array(Buffer.from(key, 'base64'));
-const find = ({ SEAL_KEY, ...config }: Settings): Promise<Uint8Array | undefined> =>
+/** The seed that is here; none is made where there is none. */
+export const seedHere = ({ SEAL_KEY, ...config }: Settings): Promise<Uint8Array | undefined> =>
   SEAL_KEY === undefined ? readSeed(fileOf(config)) : Promise.resolve(given(SEAL_KEY));
 
 /** What the seals of a book are checked with here; none is made where there is none. */
 export async function verifierKeys(config: Settings): Promise<((origin: string) => string) | undefined> {
-  const seed = await find(config);
+  const seed = await seedHere(config);
   if (!seed) return undefined;
   const publicKey = publicKeyOf(seed);
   return (origin) => verifierKey(origin, publicKey);
@@ -68,7 +69,7 @@ export async function verifierKeys(config: Settings): Promise<((origin: string) 
 
 /** The key that seals are made with here, in base64, for a backup; null where there is none yet, and none is made. */
 export async function sealKeyToKeep(config: Settings): Promise<string | null> {
-  const seed = await find(config);
+  const seed = await seedHere(config);
   return seed === undefined ? null : Buffer.from(seed).toString('base64');
 }
 

@@ -1,6 +1,6 @@
 import { noSalt } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import { inHouse, organisationIds, type Computed, type Maybe, type TableRow } from '../../platform/database/index.js';
+import { organisationIds, seeHouse, type Computed, type Maybe, type TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
 /** What the queries of seals are asked with. */
@@ -139,13 +139,17 @@ export async function bodiesFrom(
   return rows;
 }
 
-/** Whether anything was ever sealed here, in whatever house. */
-export async function anySeal(client: ClientBase): Promise<boolean> {
+/** The newest seal of each book, of whatever house, of whose key nothing was said yet; the transaction sees the last house when this returns. */
+export async function newestSeals(client: ClientBase): Promise<readonly Pick<TableRow<'seal'>, 'book' | 'note'>[]> {
+  const all: Pick<TableRow<'seal'>, 'book' | 'note'>[] = [];
   for (const organisation of await organisationIds(client)) {
-    const { rows } = await inHouse(client, organisation, () =>
-      client.query<{ there: Computed<boolean> }>('SELECT EXISTS (SELECT FROM seal WHERE organisation = $1) AS there', [organisation]),
+    await seeHouse(client, organisation);
+    const { rows } = await client.query<Pick<TableRow<'seal'>, 'book' | 'note'>>(
+      `SELECT DISTINCT ON (book) book, note FROM seal s WHERE organisation = $1
+         AND NOT EXISTS (SELECT FROM key_change k WHERE k.organisation = $1 AND k.book = s.book) ORDER BY book, size DESC`,
+      [organisation],
     );
-    if (rows[0]?.there === true) return true;
+    all.push(...rows);
   }
-  return false;
+  return all;
 }

@@ -54,25 +54,23 @@ async function handOver(client: Client, { config, clock, hand, after }: Required
   return said;
 }
 
+/** Every book has its last seal before any statement is made: to a book of which nothing was said yet, its house's newest statement says which key is the key. */
 async function sayInEveryBook(client: Client, key: SealKey, { seed, next }: Record<'seed' | 'next', Uint8Array>, at: string) {
-  const said: Turned[] = [];
+  const sealed = [];
   for (const organisation of await organisationIds(client)) {
     await seeHouse(client, organisation);
-    for (const { id, name } of await booksOf(client, organisation)) {
-      const book = { organisation, id };
-      const { size } = await sealNow(client, book, key, at);
-      const origin = originOf(id);
-      const change = {
-        origin,
-        type: 'handover',
-        size,
-        from: verifierKey(origin, publicKeyOf(seed)),
-        to: verifierKey(origin, publicKeyOf(next)),
-      } as const;
-      const turn = (await keyChangesOf(client, book)).length;
-      await keepKeyChange(client, book, { turn, size, note: signKeyChange(change, seed), at });
-      said.push({ ...change, name });
-    }
+    for (const { id, name } of await booksOf(client, organisation))
+      sealed.push({ book: { organisation, id }, name, size: (await sealNow(client, { organisation, id }, key, at)).size });
+  }
+  const said: Turned[] = [];
+  for (const { book, name, size } of sealed) {
+    await seeHouse(client, book.organisation);
+    const origin = originOf(book.id);
+    const [from, to] = [verifierKey(origin, publicKeyOf(seed)), verifierKey(origin, publicKeyOf(next))];
+    const change = { origin, type: 'handover', size, from, to } as const;
+    const turn = (await keyChangesOf(client, book)).length;
+    await keepKeyChange(client, book, { turn, size, note: signKeyChange(change, seed), at });
+    said.push({ ...change, name });
   }
   return said;
 }
@@ -86,7 +84,7 @@ export async function settleKey(client: Client, config: Turning['config']): Prom
   return alone(client, () => settle(client, config));
 }
 
-async function settle(client: Client, config: Turning['config']): Promise<Settled> {
+export async function settle(client: Client, config: Turning['config']): Promise<Settled> {
   const next = config.SEAL_KEY === undefined ? await readNext(config) : undefined;
   if (next === undefined) return 'nothing-to-do';
   const publicKey = publicKeyOf(next);
@@ -100,7 +98,7 @@ async function settle(client: Client, config: Turning['config']): Promise<Settle
 }
 
 /** Nobody else seals while this runs: what is in the database and what is in the file are changed together. */
-async function alone<T>(client: Client, work: () => Promise<T>): Promise<T> {
+export async function alone<T>(client: Client, work: () => Promise<T>): Promise<T> {
   await nobodySeals(client);
   try {
     return await work();

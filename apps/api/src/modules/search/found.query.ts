@@ -2,6 +2,7 @@ import { lotCodeKey, type Row } from '@bakehouse/records';
 import type { FoundParty, FoundPerson } from '@bakehouse/contracts';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { stoppedSince } from '../../platform/ledger/index.js';
 
 type Delivery = TableRow<'delivery'>;
 interface DeliveryRow extends Pick<Delivery, 'id' | 'receivedAt' | 'note' | 'book'> {
@@ -49,7 +50,7 @@ export async function findDeliveries(
 export async function findParties(client: ClientBase, organisation: string, { words, limit }: Sought): Promise<readonly FoundParty[]> {
   const { rows } = await client.query<PartyRow>(
     `SELECT p.party, p.type, p.name, p.vulnerable,
-            (SELECT max(s.at) FROM party_stopped s WHERE s.organisation = $1 AND s.party = p.party AND s.at >= p.since) AS stopped
+            ${stoppedSince('p')} AS stopped
      FROM (SELECT DISTINCT ON (party) party, type, name, vulnerable, since FROM party WHERE organisation = $1 ORDER BY party, since DESC, seq DESC) p
      WHERE p.name ILIKE $2 ORDER BY lower(p.name), p.party LIMIT $3`,
     [organisation, inside(words), limit],

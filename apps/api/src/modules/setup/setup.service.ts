@@ -6,7 +6,7 @@ import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy, type Transaction } from '../../platform/database/index.js';
 import { Books, type BookInfo } from '../../platform/ledger/index.js';
-import { instrumentRows, partyRows, placeRows, specificationRows } from '../catalogue/index.js';
+import { detailsOfSite, instrumentRows, partyRows, placeRows, specificationRows } from '../catalogue/index.js';
 import { draftsOf, type DraftType } from '../drafts/index.js';
 import { formulaDrafts, newestVersions, type NewestVersion } from '../formulas/index.js';
 import { everybody } from '../people/index.js';
@@ -35,9 +35,10 @@ async function factsOf(client: Transaction, session: SessionContext, site: BookI
   const versions = await newestVersions(client, organisation);
   const retired = new Set(versions.filter((v) => v.retired !== null).map((v) => v.formula));
   const parties = await partyRows(client, organisation);
-  const plans = planOverviewOf(await planVersions(client, organisation), [{ site: id, name }]);
+  const plans = planOverviewOf(await planVersions(client, organisation), [{ site: id, name }], now);
   return {
     site: { id, name, zone, dayStarts },
+    details: await detailsOfSite(client, site, now),
     people: await everybody(client, organisation, now),
     tablets: await tabletsAt(client, site),
     places: await placeRows(client, site),

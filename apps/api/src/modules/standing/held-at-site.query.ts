@@ -2,7 +2,7 @@ import type { HeldLot } from '@bakehouse/contracts';
 import { placeOf } from '@bakehouse/records';
 import { standingView } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
-import type { BookRef } from '../../platform/ledger/index.js';
+import { siteNameIn, type BookInfo, type BookRef } from '../../platform/ledger/index.js';
 import { heldLots, type HeldLots } from './held-lots.query.js';
 import { namedAtSite, type NamedAtSite } from './named-at-site.query.js';
 
@@ -23,10 +23,11 @@ export async function heldHere(client: ClientBase, books: readonly BookRef[], si
 }
 
 /** The same as a list, the newest lot first, each with everything that speaks against it. */
-export async function heldAtSite(client: ClientBase, books: readonly BookRef[], site: BookRef, at: string): Promise<HeldLot[]> {
+export async function heldAtSite(client: ClientBase, books: readonly BookInfo[], site: BookRef, at: string): Promise<HeldLot[]> {
   const { held, here } = await heldHere(client, books, site, at);
+  const siteName = siteNameIn(books);
   return here.flatMap((l) => {
     const standing = held.get(l.lot);
-    return standing ? [{ ...l, ...standingView(standing) }] : [];
+    return standing ? [{ ...l, ...standingView(standing, siteName) }] : [];
   });
 }

@@ -1,8 +1,9 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { idsOf, rowsBy, type Computed, type Maybe, type TableRow } from '../../platform/database/index.js';
 import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
 import { either } from './either.js';
+import { ofVessel, vesselsOf } from './vessels.js';
 
 type Departed = TableRow<'departure'>;
 type Party = Row<'party'>;
@@ -29,13 +30,9 @@ export interface CountRow extends Pick<Row<'counted'>, 'id' | 'lot' | 'place' | 
 }
 export type CarriedRow = Pick<Row<'moved'>, 'lot' | 'toPlace' | 'mg' | 'pieces' | 'at'>;
 export type CounterRow = Pick<TableRow<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at' | 'book'>;
-export interface UseRow extends Pick<Row<'flow'>, 'target' | 'pieces' | 'mg' | 'how' | 'type' | 'certain' | 'anyOf' | 'at'> {
+export interface UseRow extends Pick<Row<'flow'>, 'pieces' | 'mg' | 'how' | 'type' | 'certain' | 'anyOf' | 'at'> {
   readonly among: Computed<number>;
   readonly lot: Row<'flow'>['source'];
-  readonly targetName: Computed<Row<'lot'>['name']>;
-}
-export interface RejectRow extends Pick<Row<'batch'>, 'rejects'> {
-  readonly lot: Row<'batch'>['id'];
 }
 
 export interface Ends {
@@ -45,28 +42,31 @@ export interface Ends {
   readonly counter: readonly CounterRow[];
   readonly carried: readonly CarriedRow[];
   readonly uses: readonly UseRow[];
-  readonly rejects: readonly RejectRow[];
 }
 
-/** The rows of one table that are about lots: each lot looked up by itself, however many rows the table has. */
-const ofLots = (columns: string, table: string, by: string): string =>
-  `SELECT ${columns} FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (SELECT * FROM ${table} WHERE organisation = $1 AND ${by} = a.lot OFFSET 0) t`;
+/** The rows of one table that are about lots: all looked up in one pass along its index, however many rows the table has. */
+const ofLots = (columns: string, table: string, by: string): string => `SELECT ${columns} FROM (${rowsBy(table, by)}) t`;
 
 /** What was used of lots. Of a content that somebody named though it was over, and of the one that was there then, it is one amount of both. */
 const used = `
-  SELECT a.lot, t.target, coalesce(l.name, '') AS "targetName", t.pieces, t.mg, t.how, t.type, t.certain AND NOT t.late AS certain, t.at,
+  WITH f AS MATERIALIZED (
+    SELECT id, source, target, mg, pieces, how, type, certain, any_of, at FROM (${rowsBy('flow', 'source')}) f
+  ), ${vesselsOf('SELECT unnest($2::uuid[])')}
+  SELECT t.lot, t.pieces, t.mg, t.how, t.type, t.certain AND NOT t.late AS certain, t.at,
     coalesce(t.any_of, CASE WHEN t.late THEN t.id END) AS "anyOf",
     (CASE WHEN t.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM flow g WHERE g.organisation = $1 AND g.target = t.target AND g.any_of = t.any_of) END
       + CASE WHEN t.late THEN 1 ELSE 0 END)::int AS among
-  FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
-    (SELECT f.*, EXISTS (${laterContentSql('f')}) AS late FROM flow f WHERE f.organisation = $1 AND f.source = a.lot OFFSET 0)
-    UNION ALL (SELECT f.*, true FROM (${takenLateSql('a.lot')}) f)) t
-  LEFT JOIN LATERAL (SELECT l.name FROM lot l WHERE l.organisation = $1 AND l.id = t.target OFFSET 0) l ON true ORDER BY t.at, t.id`;
+  FROM (
+    SELECT f.source AS lot, f.*, false AS late FROM f WHERE f.source NOT IN (SELECT id FROM vessel)
+    UNION ALL SELECT f.source, f.*, EXISTS (${laterContentSql('f')}) FROM f WHERE ${ofVessel('f.source')}
+    UNION ALL SELECT v.id, f.id, f.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain, f.any_of, f.at, true
+      FROM vessel v CROSS JOIN LATERAL (${takenLateSql('v.id')} OFFSET 0) f) t ORDER BY t.at, t.id`;
 
 /** Where lots went and what is known to be left of them: a fixed number of queries, however many lots. */
 export async function endsOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Ends> {
+  const values = [organisation, idsOf(lots)];
   const ask = async <T extends object>(name: string, text: string): Promise<readonly T[]> =>
-    (await client.query<T>({ name: `ends: ${name}`, text, values: [organisation, lots] })).rows;
+    (await client.query<T>({ name: `ends: ${name}`, text, values })).rows;
   const departures = ask<DepartureRow>(
     'departures',
     `${ofLots(
@@ -100,8 +100,7 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
     `${ofLots('t.id, t.lot, t.way, t.pieces, t.site, t.at, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`,
   );
   const uses = ask<UseRow>('uses', used);
-  const rejects = ask<RejectRow>('rejects', ofLots('t.id AS lot, t.rejects', 'batch', 'id'));
   // Not waited for one by one: all go out in the same round trip.
-  const all = await Promise.all([departures, returned, counts, counter, carried, uses, rejects]);
-  return { departures: all[0], returned: all[1], counts: all[2], counter: all[3], carried: all[4], uses: all[5], rejects: all[6] };
+  const all = await Promise.all([departures, returned, counts, counter, carried, uses]);
+  return { departures: all[0], returned: all[1], counts: all[2], counter: all[3], carried: all[4], uses: all[5] };
 }

@@ -1,10 +1,11 @@
 import type { TraceView } from '@bakehouse/contracts';
 import type { TraceFlow, TraceGraph } from '@bakehouse/graph';
-import type { Permission } from '@bakehouse/kernel';
+import { localDay, type Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
-import { heldNeeds, loadsNeeds, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
+import { heldNeeds, keepsNeeds, loadsNeeds, pastUseBy, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
 import {
   frozenScopeOf,
+  informedBy,
   tracedOf,
   type ContactMade,
   type FrozenScope,
@@ -14,12 +15,13 @@ import {
 } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
-import { Tenancy } from '../../platform/database/index.js';
+import { Tenancy, type Transaction } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
-import { Books, bookSizes, loadState, sha256, type BookSize } from '../../platform/ledger/index.js';
+import { Books, bookSizes, loadState, sha256, siteNameIn, type BookSize } from '../../platform/ledger/index.js';
 import { doubtsAbout, standingOf } from '../standing/index.js';
 import { calledAlike } from './alike.query.js';
+import { casesWith } from './cases.query.js';
 import { endsOf } from './ends.query.js';
 import { heatOf, type RecordedUnder } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
@@ -52,7 +54,16 @@ export class TraceService {
   ) {}
 
   async trace(session: SessionContext, question: TraceQuestion): Promise<TraceView> {
-    return (await this.traced(session, question, [])).view;
+    const [lot, ...more] = question.suspects;
+    const asksOne = lot !== undefined && more.length === 0 && question.direction === 'forward';
+    return this.tenancy.reading(session.organisation, async (client) => {
+      const cases = asksOne ? await casesWith(client, session.organisation, lot) : [];
+      // A lot that was recalled is traced as its case is, where nobody asks otherwise, and who was told in it was told of this lot.
+      const real = cases.find((c) => !c.practice);
+      const asked = { ...question, hazard: question.hazard ?? real?.hazard ?? null };
+      const { view } = await this.traced(client, session, asked, real?.calls ?? []);
+      return { ...view, cases: cases.map(({ calls, ...c }) => ({ ...c, told: informedBy(calls).size })) };
+    });
   }
 
   /** The whole scope of a question, at every site, and of which records: what a case freezes. */
@@ -70,56 +81,61 @@ export class TraceService {
     question: TraceQuestion,
   ): Promise<Found> {
     if (!(await allKnown(client, organisation, question.suspects))) throw new ProblemException('unknown-lot');
-    const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
+    // Where nobody has said what it is, it may be a germ or an allergen.
+    const contact = question.direction === 'forward' && [null, 'microbiological', 'allergen'].includes(question.hazard);
     return reachedFrom(client, organisation, question.suspects, question.direction, contact);
   }
 
   /**
    * The trace with what the reader may not see beside it: a case is compared first, and hidden after. `begins` is what a case begins at: the records that say
-   * what it still holds are read along.
+   * what it still holds are read along. All of it is seen with `client`, so that what is read besides with it is of the same moment.
    */
   async traced(
+    client: Transaction,
     session: SessionContext,
     question: TraceQuestion,
     calls: readonly ContactMade[],
     begins: readonly string[] = [],
   ): Promise<WholeTrace> {
     const books = await this.books.all(session.organisation);
-    const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
+    const siteName = siteNameIn(books);
+    const zoneOf = (book: string): string => books.find((b) => b.id === book)?.zone ?? 'UTC';
     const mayLook = (book: string): boolean => session.permissionsAt(book).has('view') || session.permissionsAt(book).has('inspect');
-    return this.tenancy.reading(session.organisation, async (client) => {
-      const found = await this.reachedBy(client, session, question);
-      const { reached, beside } = found;
-      const [{ graph }, ends] = await Promise.all([
-        graphOf(client, session.organisation, found),
-        endsOf(client, session.organisation, [...reached, ...beside]),
-      ]);
-      const now = this.clock.now().toISOString();
-      const { standings, state } = await standingOf(client, books, reached, now, (known) => [
-        ...heldNeeds(known, begins),
-        ...roomsNeeded(known, graph),
-        ...(question.hazard === 'microbiological' ? reached.flatMap((lot) => heatedNeeds(known, lot)) : []),
-      ]);
-      const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
-      const read = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
-      const doubts = await doubtsAbout(client, books, read);
-      const traced = tracedOf({
-        question,
-        graph,
-        roomOf: roomsIn(state),
-        alike: await calledAlike(client, session.organisation, question.suspects),
-        ends,
-        heat: read.map(({ id, instrument: _i, class: _c, ...step }) => ({ ...step, doubt: doubts.get(id) ?? null })),
-        calls,
-        asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })),
-        siteName,
-        mayLook,
-        contactsShown: mayRing(session),
-        standings,
-        hashOf,
-      });
-      return { ...traced, standings, state, flows: graph.flows };
+    const found = await this.reachedBy(client, session, question);
+    const { reached, beside } = found;
+    const [{ graph }, ends] = await Promise.all([
+      graphOf(client, session.organisation, found),
+      endsOf(client, session.organisation, [...reached, ...beside]),
+    ]);
+    const now = this.clock.now().toISOString();
+    // How lots stand and until when they keep is said of what came of a lot, and not of what went into one.
+    const standing = question.direction === 'forward' ? reached : [];
+    const { standings, state } = await standingOf(client, books, standing, now, (known) => [
+      ...heldNeeds(known, begins),
+      ...roomsNeeded(known, graph),
+      ...standing.flatMap((lot) => keepsNeeds(known, lot)),
+      ...(question.hazard === 'microbiological' ? reached.flatMap((lot) => heatedNeeds(known, lot)) : []),
+    ]);
+    const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
+    const read = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
+    const doubts = await doubtsAbout(client, books, read);
+    const traced = tracedOf({
+      question,
+      graph,
+      roomOf: roomsIn(state),
+      alike: await calledAlike(client, session.organisation, question.suspects),
+      ends,
+      heat: read.map(({ id, instrument: _i, class: _c, ...step }) => ({ ...step, doubt: doubts.get(id) ?? null })),
+      calls,
+      asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })),
+      siteName,
+      mayLook,
+      contactsShown: mayRing(session),
+      standings,
+      pastUseBy: ({ id, book }) => pastUseBy(state, id, () => localDay(now, zoneOf(book)), now)[0]?.useBy ?? null,
+      hashOf,
     });
+    return { ...traced, standings, state, flows: graph.flows };
   }
 }
 

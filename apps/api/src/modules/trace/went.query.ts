@@ -2,10 +2,10 @@ import type { TraceLot } from '@bakehouse/graph';
 import { grouped, latest } from '@bakehouse/kernel';
 import { backAgain, byPlace, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import type { Computed, TableRow } from '../../platform/database/index.js';
+import { idsOf, rowsBy, type Computed, type TableRow } from '../../platform/database/index.js';
 import { either } from './either.js';
 
-type Went = Pick<TraceLot, 'awayMg' | 'leftMg' | 'leftAt'>;
+export type Went = Pick<TraceLot, 'awayMg' | 'leftMg' | 'leftAt'>;
 interface WentRow {
   readonly lot: Row<'lot'>['id'];
   readonly awayMg: Computed<number>;
@@ -27,9 +27,9 @@ export const nothingWent: Went = { awayMg: 0, leftMg: null, leftAt: null };
 /** Milligrams of a row: pieces by what one of them was scaled at. */
 const mass = (row: string): string => `coalesce(${row}.mg, ${row}.pieces * s.scaling_mg)`;
 /** What one piece of a lot was scaled at. */
-const scaled = `
-     LEFT JOIN LATERAL (SELECT b.run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
-     LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', 'a.lot')} OFFSET 0) s ON true`;
+const scaledAs = (lot: string): string => `
+     LEFT JOIN LATERAL (SELECT b.run FROM batch b WHERE b.organisation = $1 AND b.id = ${lot} OFFSET 0) b ON true
+     LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', lot)} OFFSET 0) s ON true`;
 /** Whether what went only went to a shop of the house: `staysInTheHouse` in records. */
 const toShop = (row: string): string => `(${row}.channel = 'own-shop' OR coalesce(
        (SELECT p.type FROM party p WHERE p.organisation = $1 AND p.party = ${row}.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1), '') = 'own-shop')`;
@@ -40,20 +40,21 @@ async function countsOf(
   organisation: string,
   lots: readonly string[],
 ): Promise<Pick<WentRow, 'lot' | 'leftMg' | 'leftAt'>[]> {
-  const ask = async <T extends Pick<WentRow, 'lot'>>(text: string): Promise<ReadonlyMap<string, readonly T[]>> =>
-    grouped((await client.query<T>(text, [organisation, lots])).rows, (row) => row.lot);
-  const counts = await ask<CountRow>(
-    `SELECT n.id, a.lot, n.at, n.site, n.place, ${mass('n')} AS mg, NULL AS pieces FROM unnest($2::uuid[]) a(lot) ${scaled}
-     CROSS JOIN LATERAL (SELECT * FROM counted n WHERE n.organisation = $1 AND n.lot = a.lot OFFSET 0) n`,
-  );
-  const carried = await ask<CarriedRow>(
-    `SELECT a.lot, m.to_place AS "toPlace", m.mg, m.pieces FROM unnest($2::uuid[]) a(lot)
-     CROSS JOIN LATERAL (SELECT * FROM moved m WHERE m.organisation = $1 AND m.lot = a.lot OFFSET 0) m`,
-  );
-  const sent = await ask<SentRow>(
-    `SELECT g.id, a.lot, g.at, g.channel, g.customer, g.book AS site, true AS "toShop" FROM unnest($2::uuid[]) a(lot)
-     CROSS JOIN LATERAL (SELECT * FROM departure g WHERE g.organisation = $1 AND g.lot = a.lot AND g.certain OFFSET 0) g WHERE ${toShop('g')}`,
-  );
+  const ask = async <T extends Pick<WentRow, 'lot'>>(name: string, text: string): Promise<ReadonlyMap<string, readonly T[]>> =>
+    grouped((await client.query<T>({ name: `went: ${name}`, text, values: [organisation, idsOf(lots)] })).rows, (row) => row.lot);
+  const [counts, carried, sent] = await Promise.all([
+    ask<CountRow>(
+      'counts',
+      `SELECT n.id, n.lot, n.at, n.site, n.place, ${mass('n')} AS mg, NULL AS pieces
+       FROM (${rowsBy('counted', 'lot')}) n ${scaledAs('n.lot')}`,
+    ),
+    ask<CarriedRow>('carried', `SELECT lot, to_place AS "toPlace", mg, pieces FROM (${rowsBy('moved', 'lot')}) m`),
+    ask<SentRow>(
+      'to a shop',
+      `SELECT g.id, g.lot, g.at, g.channel, g.customer, g.book AS site, true AS "toShop"
+       FROM (${rowsBy('departure', 'lot')}) g WHERE g.certain AND ${toShop('g')}`,
+    ),
+  ]);
   return lots.map((lot) => {
     const [departures = [], of = [], moved = []] = [sent.get(lot), counts.get(lot), carried.get(lot)];
     const { bakehouse, shop } = byPlace({ departures, returned: [], counts: of, carried: moved });
@@ -71,7 +72,7 @@ export async function wentOf(client: ClientBase, organisation: string, lots: rea
   const counts = await countsOf(client, organisation, lots);
   const { rows } = await client.query<WentRow>(
     `SELECT a.lot, CASE WHEN back.unknown THEN 0 ELSE coalesce(d.mg, 0) - coalesce(back.mg, 0) END::bigint AS "awayMg", c.mg AS "leftMg", c.at AS "leftAt"
-     FROM unnest($2::uuid[], $4::bigint[], $5::timestamptz[]) a(lot, mg, at) ${scaled}
+     FROM unnest($2::uuid[], $4::bigint[], $5::timestamptz[]) a(lot, mg, at) ${scaledAs('a.lot')}
      LEFT JOIN LATERAL (SELECT a.mg, a.at WHERE a.at IS NOT NULL
          AND NOT EXISTS (SELECT FROM flow f WHERE f.organisation = $1 AND f.target = a.lot AND f.at > a.at)
          AND NOT EXISTS (SELECT FROM returned t WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = ANY($3) AND t.at > a.at)) c ON true
@@ -80,7 +81,7 @@ export async function wentOf(client: ClientBase, organisation: string, lots: rea
        OFFSET 0) d ON true
      LEFT JOIN LATERAL (SELECT sum(${mass('t')}) AS mg, count(*) > count(${mass('t')}) AS unknown FROM returned t
        WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = ANY($3) AND (c.at IS NULL OR t.at <= c.at) OFFSET 0) back ON true`,
-    [organisation, lots, backAgain, counts.map((c) => c.leftMg), counts.map((c) => c.leftAt)],
+    [organisation, idsOf(lots), backAgain, counts.map((c) => c.leftMg), counts.map((c) => c.leftAt)],
   );
   return new Map(rows.map(({ lot, ...went }) => [lot, went]));
 }
@@ -89,16 +90,14 @@ export async function wentOf(client: ClientBase, organisation: string, lots: rea
 export async function besideOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<string[]> {
   const { rows } = await client.query<Pick<WentRow, 'lot'>>({
     name: 'lots beside',
-    text: `SELECT DISTINCT o.lot FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
-       (SELECT g.lot FROM departure d CROSS JOIN LATERAL (
-          SELECT g.lot FROM departure g WHERE g.organisation = $1 AND g.trip = d.trip AND g.any_of = d.any_of OFFSET 0) g
-        WHERE d.organisation = $1 AND d.lot = a.lot AND d.any_of IS NOT NULL OFFSET 0)
+    text: `SELECT DISTINCT o.lot FROM (
+       SELECT g.lot FROM (SELECT trip, any_of FROM (${rowsBy('departure', 'lot')}) d WHERE any_of IS NOT NULL OFFSET 0) d CROSS JOIN LATERAL (
+         SELECT g.lot FROM departure g WHERE g.organisation = $1 AND g.trip = d.trip AND g.any_of = d.any_of OFFSET 0) g
        UNION ALL
-       (SELECT g.source FROM flow f CROSS JOIN LATERAL (
-          SELECT g.source FROM flow g WHERE g.organisation = $1 AND g.target = f.target AND g.any_of = f.any_of OFFSET 0) g
-        WHERE f.organisation = $1 AND f.source = a.lot AND f.any_of IS NOT NULL OFFSET 0)) o
+       SELECT g.source FROM (SELECT target, any_of FROM (${rowsBy('flow', 'source')}) f WHERE any_of IS NOT NULL OFFSET 0) f CROSS JOIN LATERAL (
+         SELECT g.source FROM flow g WHERE g.organisation = $1 AND g.target = f.target AND g.any_of = f.any_of OFFSET 0) g) o
      WHERE o.lot NOT IN (SELECT unnest($2::uuid[]))`,
-    values: [organisation, lots],
+    values: [organisation, idsOf(lots)],
   });
   return rows.map((r) => r.lot);
 }

@@ -23,7 +23,15 @@ function heldOrOpen(view: InspectionView): Counted[] {
   const { counts: n, checks } = view;
   const recalled = view.batches.filter((b) => b.release !== null && b.standing === 'on-hold');
   const open = view.deviations.filter((d) => d.closed === null);
+  const recalls = view.recalls.filter((r) => !r.practice);
   return [
+    {
+      of: recalls.length,
+      count: String(recalls.length),
+      what: 'Recalls',
+      named: recalls.map((r) => `${r.hazardName}, ${r.closedAt === null ? 'OPEN' : 'closed'}`),
+      section: 'recalls',
+    },
     {
       of: view.plans.length === 0 ? 1 : 0,
       count: 'NO',

@@ -28,6 +28,7 @@ export function firstPage(pack: Pack): Content[] {
       table: {
         widths: [80, '*'],
         body: [
+          ...whereRows(pack),
           ['Plan in force', view.plans.length === 0 ? strong('NONE') : { stack: view.plans.map((p) => planLine(pack, p)) }],
           ...overnight(pack),
         ],
@@ -55,6 +56,18 @@ export function firstPage(pack: Pack): Content[] {
       ],
     },
     small('The seal code stands for all records until it was made; how to check it is on the last page.'),
+  ];
+}
+
+/** Where the site is, what it is registered as, and its authority, as they are written down. */
+function whereRows({ view: { details: d } }: Pack): (readonly [string, string])[] {
+  const site = [d.address ?? 'address not on record', ...(d.phone === null ? [] : [d.phone])].join(', ');
+  return [
+    ['Site', `${site}; ${d.registration === null ? 'registration not on record' : `registered as ${d.registration}`}`],
+    [
+      'Authority',
+      d.authority === null ? 'not on record' : [d.authority.name, ...(d.authority.phone === null ? [] : [d.authority.phone])].join(', '),
+    ],
   ];
 }
 

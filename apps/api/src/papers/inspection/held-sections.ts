@@ -1,11 +1,11 @@
 import type { InspectedChecks } from '@bakehouse/contracts';
-import { code, lines, onPaper, strong, table, type Content } from '../layout/index.js';
+import { code, lines, onPaper, paragraph, strong, table, type Content } from '../layout/index.js';
 import { named, timeOf, whenColumn, type Pack } from './pack.js';
 import { sectionHead } from './sections.js';
 
 /** What is on hold, what was, and what was not read. */
 export function heldSections(pack: Pack): Content[] {
-  const { notTaken, held, onHold } = pack.view.checks;
+  const { notTaken, held, heldPlaces, onHold } = pack.view.checks;
   return [
     ...onHoldNow(onHold),
     sectionHead('held'),
@@ -21,8 +21,10 @@ export function heldSections(pack: Pack): Content[] {
         },
       ],
       held,
-      'Nothing was put on hold in this period.',
+      `Nobody placed a hold by hand in this period. ${heldOtherwise}`,
     ),
+    ...(held.length === 0 ? [] : [paragraph(heldOtherwise)]),
+    ...(heldPlaces.length === 0 ? [] : [placesTable(pack, heldPlaces)]),
     sectionHead('notTaken'),
     table<InspectedChecks['notTaken'][number]>(
       [
@@ -40,6 +42,36 @@ export function heldSections(pack: Pack): Content[] {
     ),
   ];
 }
+
+const placesTable = (pack: Pack, places: InspectedChecks['heldPlaces']): Content =>
+  table<InspectedChecks['heldPlaces'][number]>(
+    [
+      whenColumn(pack, 84),
+      { title: 'Place', width: 90, of: (h) => h.place },
+      {
+        title: 'Food there',
+        width: 110,
+        of: (h) => `from ${timeOf(pack, h.from)}${h.to === null ? ', until it may be used again' : ` until ${timeOf(pack, h.to)}`}`,
+      },
+      { title: 'Why', width: 100, of: (h) => h.because ?? 'not recorded' },
+      {
+        title: 'May be used again',
+        width: '*',
+        of: (h) =>
+          h.ended === null
+            ? h.to === null
+              ? strong('NO')
+              : 'yes, from the end of that time'
+            : `${timeOf(pack, h.ended.at)}, ${h.ended.by ?? 'name withheld'}`,
+      },
+    ],
+    places,
+    '',
+  );
+
+/** The list is of holds that somebody placed: what else holds is listed where it stands. */
+const heldOtherwise =
+  'What a recall case, a deviation or the records themselves hold is no hold by hand: it stands under “On hold now”, and a deviation under “Deviations and corrective actions”.';
 
 /** Everything that something speaks against as of the moment of printing, from the same standing as every screen. */
 const onHoldNow = (onHold: InspectedChecks['onHold']): Content[] => [

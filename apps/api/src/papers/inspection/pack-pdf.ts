@@ -6,6 +6,7 @@ import { checkSections, goodsSection } from './goods-sections.js';
 import { heldSections } from './held-sections.js';
 import { batchSection, loadSection, makeSection, otherReadingsSection } from './made-sections.js';
 import type { Pack } from './pack.js';
+import { recallSection } from './recall-section.js';
 import { planSections, sealSection } from './plan-sections.js';
 import { correctionSection, deviationSection } from './wrong-sections.js';
 
@@ -27,6 +28,7 @@ export function packPaperOf(pack: Pack, size?: PaperSize): Paper {
     printedAt: new Date(printedAt),
     body: [
       ...firstPage(pack),
+      ...recallSection(pack),
       ...heldSections(pack),
       ...deviationSection(pack),
       ...batchSection(pack),

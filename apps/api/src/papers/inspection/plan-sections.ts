@@ -10,6 +10,7 @@ import {
   measuredText,
   notesOf,
   onPaper,
+  scanned,
   small,
   strong,
   table,
@@ -59,16 +60,26 @@ const planName = (p: InspectedPlan): string => `: ${p.name}, version ${p.number}
 export function sealSection(pack: Pack): Content[] {
   return [
     sectionHead('seals'),
-    ...pack.view.seals.map((s) =>
-      facts(
-        [
-          ['Book', `${s.name}: ${countText(s.size, 'record')}, ${s.line}`],
-          ['Root', breakLong(code(s.rootHex), 40)],
-          ['Signed note', breakLong(code(s.note.trimEnd()), 40)],
-          ['Key for checking', breakLong(code(s.verifierKey), 40)],
-        ],
-        90,
-      ),
+    ...pack.view.seals.map((s) => ({
+      columns: [
+        {
+          width: '*' as const,
+          ...facts(
+            [
+              ['Book', `${s.name}: ${countText(s.size, 'record')}, ${s.line}`],
+              ['Root', breakLong(code(s.rootHex), 40)],
+              ['Signed note', breakLong(code(s.note.trimEnd()), 40)],
+              ['Key for checking', breakLong(code(s.verifierKey), 40)],
+            ],
+            70,
+          ),
+        },
+        { width: 'auto' as const, stack: [scanned(s.note)] },
+      ],
+      unbreakable: true,
+    })),
+    small(
+      'Each square is the signed note beside it, for a telephone’s camera. Keep its text away from here: put into “What you had before” on the page that checks, it shows whether a later file still holds all that was sealed now.',
     ),
     ...(pack.view.seals[0]?.says ?? []).map(small),
     small(

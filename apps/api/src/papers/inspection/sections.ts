@@ -2,8 +2,9 @@ import { heading, type Node } from '../layout/index.js';
 
 /** The sections behind the first page, in their order: what matters first, the evidence behind. Wide tables lie on their side, together. */
 export const sectionTitles = {
+  recalls: 'Recalls',
   onHold: 'On hold now',
-  held: 'Holds placed and lifted',
+  held: 'Holds placed by hand, and lifted',
   notTaken: 'Readings not taken',
   deviations: 'Deviations and corrective actions',
   batches: 'Batches and their release',
@@ -19,6 +20,7 @@ export const sectionTitles = {
 } as const;
 export type Section = keyof typeof sectionTitles;
 export const sections: readonly Section[] = [
+  'recalls',
   'onHold',
   'held',
   'notTaken',

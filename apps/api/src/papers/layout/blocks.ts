@@ -30,6 +30,9 @@ export function facts(pairs: readonly (readonly [name: string, value: Content])[
   return { table: { widths: [nameWidth, '*'], body }, layout: 'rows', margin: [0, 2, 0, 8], unbreakable: true };
 }
 
+/** A text that a telephone's camera reads, with the quiet margin of four modules that ISO/IEC 18004 asks for. */
+export const scanned = (text: string): Node => ({ qr: text, fit: 140, eccLevel: 'M', margin: [10, 10, 10, 10] });
+
 /** A frame that can be seen from across a table. */
 export const box = (inside: readonly Content[]): Node => ({
   table: { widths: ['*'], body: [[{ stack: inside }]] },

@@ -20,6 +20,10 @@ export interface Node {
   /** The stamp of the house of this name, drawn when the paper is. */
   readonly stamp?: string;
   readonly svg?: string;
+  /** A text as a QR code (ISO/IEC 18004), at most `fit` points wide; its quiet margin is the node's. */
+  readonly qr?: string;
+  readonly fit?: number;
+  readonly eccLevel?: 'M';
   readonly font?: string;
   readonly layout?: 'ruled' | 'rows' | 'grid' | 'tight' | 'lines' | 'plain' | 'boxed' | 'masthead' | 'foot' | 'noBorders' | 'band';
   readonly style?: string | readonly string[];

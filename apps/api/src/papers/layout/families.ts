@@ -8,7 +8,7 @@ export type Family = 'Head' | 'Text' | 'Code';
 /** Everything else that can be printed (Greek, Cyrillic, Vietnamese, signs such as ≥) stands in this one. */
 export const otherFamily = 'Roboto';
 
-interface Cuts {
+export interface Cuts {
   readonly normal: string;
   readonly bold: string;
   readonly italics: string;

@@ -10,6 +10,7 @@ export {
   heading,
   inside,
   paragraph,
+  scanned,
   small,
   steps,
   sure,

@@ -11,6 +11,8 @@ declare module 'pdfmake' {
     getBuffer(): Promise<Buffer>;
   }
   export interface PdfMake {
+    /** Files that are read from here in place of the disk. */
+    readonly virtualfs: { writeFileSync(file: string, bytes: Buffer): void };
     setFonts(fonts: object): void;
     setUrlAccessPolicy(allow: (url: string) => boolean): void;
     setLocalAccessPolicy(allow: (file: string) => boolean): void;

@@ -1,12 +1,25 @@
 import { countText } from '@bakehouse/kernel';
 import { amountOf, facts, inside, paragraph, type Content } from '../layout/index.js';
-import { howFar, type CasePaper } from './case-paper.js';
+import type { CasePaper } from './case-paper.js';
 import { groupsOf, suspectNames } from './notice.js';
 
 const left = new Set(['dispatch', 'round', 'donation', 'feed', 'counter', 'stall', 'eaten-in', 'staff']);
 
 /** Room above the rule of the row. */
 const toWrite: Content = { text: ' ', margin: [0, 6, 0, 0] };
+
+/** Each site that the case reaches: its address, what it is registered as, its number. */
+const businessOf = ({ business, recall: { sites } }: CasePaper): string =>
+  sites
+    .map(({ siteName, address, registration, phone }) =>
+      [
+        `${business}, ${siteName}`,
+        address ?? 'address not on record',
+        registration === null ? 'registration not on record' : `registered as ${registration}`,
+        ...(phone === null ? [] : [phone]),
+      ].join(', '),
+    )
+    .join('; ') || business;
 
 /** What the authority needs, in the order of 21 CFR 7.46(a) (from memory), with lines for what the records do not hold. */
 export function authoritySection(paper: CasePaper): Content[] {
@@ -42,11 +55,12 @@ export function authoritySection(paper: CasePaper): Content[] {
             ['In distribution', `${both(distributed)}${unknown}`],
             [
               'Accounts',
-              `${countText(trace.contacts.length, 'contact')} on the contact list${howFar(trace) === 'consumers' ? '; also unnamed customers at the counter or a stall' : ''}`,
+              `${countText(trace.contacts.length, 'contact')} on the contact list${trace.counter.length > 0 ? '; also people whom nobody can name' : ''}`,
             ],
             ['Informed so far', `${trace.contacts.filter((r) => r.reached).length} of ${trace.contacts.length}`],
             ['Evaluation of the risk', toWrite],
             ['Recall strategy and depth', toWrite],
+            ['Business', businessOf(paper)],
             ['Contact person, telephone', toWrite],
           ],
           120,

@@ -1,5 +1,5 @@
 import type { RecallView, SealView } from '@bakehouse/contracts';
-import { dayText, siteDay } from '@bakehouse/kernel';
+import { byText, dayText, siteDay } from '@bakehouse/kernel';
 import { departuresOnce } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import type { CaseHead, DepartureRow, FlowRow, LotDetail } from './recall-paper.query.js';
@@ -36,7 +36,7 @@ export function paperDepartures(
     return end ? { pieces: end.pieces, mg: end.mg } : {};
   };
   const each = rows.map((d) => ({ ...d, ...rest(d), certain: (d.certain || d.anyOf !== null) && holding.has(d.lot), someCertain: false }));
-  return departuresOnce(each).map(({ of: { someCertain: _, ...of }, lots, certain }) => {
+  const went = departuresOnce(each).map(({ of: { someCertain: _, ...of }, lots, certain }) => {
     const ids = lots.map((d) => d.lot);
     return {
       ...of,
@@ -46,6 +46,16 @@ export function paperDepartures(
       backMg: knownSum(lots.map((d) => d.backMg)),
     };
   });
+  return [...went, ...ends.flatMap(missingFromCounter)].sort((a, b) => byText(a.at, b.at));
+}
+
+/** What was missing when it came off a counter was sold there: the record that says so is what it rests on. */
+function missingFromCounter({ missing, lots, pieces, mg, certain, at }: RecallView['trace']['ends'][number]): PaperDeparture[] {
+  const [lot] = lots;
+  if (missing === null || lot === undefined) return [];
+  const none = { customer: null, address: null, anyOf: null, decided: null, until: null, backPieces: null, backMg: null };
+  const of = { id: missing, entry: missing, lot, lots, pieces, mg, certain, at };
+  return [{ ...none, ...of, channel: 'counter', how: 'counted', among: 1, unattended: false, toShop: false }];
 }
 
 type End = Pick<RecallView['trace']['ends'][number], 'channel' | 'pieces' | 'mg' | 'at'>;
@@ -68,8 +78,8 @@ const toConsumers = new Set(['counter', 'stall', 'eaten-in', 'staff']);
 const toCustomers = new Set(['dispatch', 'round', 'donation', 'feed']);
 
 export function howFar({ ends, counter }: Pick<RecallView['trace'], 'ends' | 'counter'>): Reached {
-  if (counter.length > 0 || ends.some((e) => toConsumers.has(e.channel))) return 'consumers';
-  return ends.some((e) => toCustomers.has(e.channel)) ? 'customers' : 'house';
+  if (counter.some((c) => toConsumers.has(c.way)) || ends.some((e) => toConsumers.has(e.channel))) return 'consumers';
+  return ends.some((e) => toCustomers.has(e.channel) && !e.stays) ? 'customers' : 'house';
 }
 
 export const codeText = (code: string | null): string => code ?? 'no code';

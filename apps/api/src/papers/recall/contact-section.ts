@@ -1,22 +1,26 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
+import { toClear, wentUnnamed, wentUnnamedText, type ToClear } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
   box,
+  code,
   type Content,
   field,
   fields,
   inside,
+  lines,
   type Node,
   type Notes,
   onPaper,
   paragraph,
   strong,
   sure,
+  table,
   tick,
 } from '../layout/index.js';
-import type { CasePaper } from './case-paper.js';
+import { codeText, type CasePaper } from './case-paper.js';
 import { notesOfLots, whatTheyHad } from './what-they-had.js';
 
 type Contact = RecallView['trace']['contacts'][number];
@@ -37,6 +41,7 @@ export function contactSection(paper: CasePaper): Content[] {
         style: 'step',
       },
     ]),
+    ...ownShelves(paper),
     paragraph(
       `${countText(contacts.length, 'contact')}: ${certain} certainly received some, ${contacts.length - certain} possibly. Vulnerable consumers come first. Call from the top.`,
     ),
@@ -52,7 +57,7 @@ export function contactSection(paper: CasePaper): Content[] {
       unbreakable: true,
       columns: [
         {
-          stack: [inside('The authority'), fields(field('telephone', 130)), fields(field('told at', 50), field('reference', 60))],
+          stack: [inside('The authority, first'), ...authorities(paper), fields(field('told at', 50), field('reference', 60))],
           width: '*',
         },
         { stack: [inside('Not by telephone'), ...unreached(paper)], width: '*' },
@@ -63,6 +68,41 @@ export function contactSection(paper: CasePaper): Content[] {
       text: [sure(true), ': by the records. ', sure(false), ': by contact, or as one of several lots. Treat it in the same way.'],
       margin: [0, 10, 0, 0],
     },
+  ];
+}
+
+/** The authority of each site that the case reaches, with the numbers that are on record; a line to write on where there is none. */
+function authorities({ recall: { sites } }: CasePaper): Content[] {
+  const known = new Map(sites.flatMap(({ authority: a }) => (a === null ? [] : [[JSON.stringify(a), a] as const])));
+  const without = sites.filter((s) => s.authority === null).map((s) => s.siteName);
+  return [
+    ...[...known.values()].flatMap(({ name, phone, outOfHours }): Content[] => [
+      { text: name, style: 'who' },
+      phone === null ? fields(field('telephone', 130)) : { text: phone, style: 'phone' },
+      ...(outOfHours === null ? [] : [{ text: ['out of hours ', { text: outOfHours, bold: true }] }]),
+    ]),
+    ...(without.length > 0 || known.size === 0
+      ? [paragraph(`Not on record${without.length > 0 ? ` for ${without.join(', ')}` : ''}.`), fields(field('telephone', 130))]
+      : []),
+  ];
+}
+
+/** The house's own shops and counters come before anybody who is rung: customers can still take it there. */
+function ownShelves({ recall }: CasePaper): Content[] {
+  const all = toClear(recall);
+  if (all.length === 0) return [];
+  return [
+    inside('First: clear our own counters'),
+    table<ToClear>(
+      [
+        { title: 'What', width: 150, of: (c) => strong(c.name) },
+        { title: 'Lot code', width: 90, of: (c) => code(codeText(c.code)) },
+        { title: 'Where, and what to do', width: '*', of: (c) => lines(c.places.map(strong)) },
+        { title: 'Done at', width: 60, of: () => '' },
+      ],
+      all,
+      '',
+    ),
   ];
 }
 
@@ -113,23 +153,16 @@ const answers = (): Node => ({
 /** Whom nobody can ring: customers without a number, and those whose names nobody knows. */
 function unreached(paper: CasePaper): Content[] {
   const silent = paper.recall.trace.contacts.filter((r) => r.phone === null).map((r) => `${r.order}. ${r.name ?? 'name withheld'}`);
-  const nameless = paper.departures.filter((d) => d.customer === null && ['counter', 'stall', 'eaten-in', 'staff'].includes(d.channel));
-  const lines = [...new Set(nameless.map((d) => d.channel))].flatMap((channel) =>
-    [true, false].flatMap((certain): Content[] => {
-      const of = nameless.filter((d) => d.channel === channel && d.certain === certain);
-      if (of.length === 0) return [];
-      const pieces = of.reduce((sum, d) => sum + (d.pieces ?? 0), 0);
-      const some = of.some((d) => d.pieces === null) ? ', some amounts not known' : '';
-      return [{ text: [`${onPaper('channel', channel)}: ${amountOf(pieces, null)}${some}, `, sure(certain)] }];
-    }),
-  );
+  const lines = wentUnnamed(paper.recall.trace.counter).map((w): Content => ({
+    text: [`${onPaper('channel', w.way)}: ${wentUnnamedText(w)}, `, sure(w.certain)],
+  }));
   return [
     ...(silent.length === 0 ? [] : [paragraph(`No number on record: ${silent.join('; ')}.`)]),
     ...lines,
     paragraph(
       lines.length === 0
-        ? 'By the records none of it went to customers without a name.'
-        : 'Their names are not known: a public notice reaches them.',
+        ? 'By the records none of it went to anybody whose name is not known.'
+        : 'Their names are not known: a public notice reaches them. The times are under “Went to people nobody can name”.',
     ),
   ];
 }

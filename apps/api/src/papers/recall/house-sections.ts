@@ -1,7 +1,7 @@
 import type { RecallView } from '@bakehouse/contracts';
-import { countText, observedText } from '@bakehouse/kernel';
+import { countText, dayText, observedText } from '@bakehouse/kernel';
 import { limitText, phrase } from '@bakehouse/records';
-import { isOnHold, shelvesText } from '@bakehouse/views';
+import { isOnHold, shelvesText, wentUnnamed, wentUnnamedText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
@@ -34,9 +34,13 @@ export function onHandSection(paper: CasePaper): Content[] {
     ...closedText(paper),
     table<Trace['onHand'][number]>(
       [
-        { title: 'What', width: '*', of: (o) => lines([strong(o.name), ...shelvesText(o.shelves).map(strong)]) },
+        {
+          title: 'What',
+          width: '*',
+          of: (o) => lines([strong(o.name), ...pastText(o).map(strong), ...shelvesText(o.shelves).map(strong)]),
+        },
         { title: 'Lot code', width: 110, of: (o) => code(codeText(o.code)) },
-        { title: 'Where', width: 100, of: (o) => o.site },
+        { title: 'Where', width: 100, of: (o) => lines(placesText(o)) },
         { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) },
         { title: 'How known', width: 55, of: (o) => (o.by === 'count' ? 'counted' : o.by === null ? 'not known' : 'by the records') },
         {
@@ -51,6 +55,15 @@ export function onHandSection(paper: CasePaper): Content[] {
   ];
 }
 
+const pastText = ({ pastUseBy }: Trace['onHand'][number]): string[] =>
+  pastUseBy === null ? [] : [`past its use-by date, ${dayText(pastUseBy)}`];
+
+/** Each place where some of it is, with how much where there is more than one. */
+function placesText({ site, inStore, shelves: { inShop, onCounter }, measure }: Trace['onHand'][number]): string[] {
+  if (inStore === null || (inShop === null && onCounter.length === 0)) return [site];
+  return [site, `${inStore.site}, on no counter: ${measured(measure, inStore.amount)}`];
+}
+
 /** On hold by whatever holds it; freed or done away with in the case; or, loudly, neither. */
 function heldOnPaper(recall: RecallView, here: Trace['onHand'][number]): Content {
   if (recall.practice) return 'practice';
@@ -61,26 +74,32 @@ function heldOnPaper(recall: RecallView, here: Trace['onHand'][number]): Content
 
 export function counterSection(paper: CasePaper): Content[] {
   return [
-    heading('On the counter'),
-    paragraph('Sold between these times to unnamed customers. Use these times in the notice to the public.'),
+    heading('Went to people nobody can name'),
+    paragraph('Sold or given at or between these times, each piece once. Use these times in the notice to the public.'),
+    ...wentUnnamed(paper.recall.trace.counter).map((w) =>
+      small(`${onPaper('channel', w.way)}, ${w.certain ? 'certain' : 'possible'}: ${wentUnnamedText(w)}.`),
+    ),
     table<Trace['counter'][number]>(
       [
         { title: 'What', width: '*', of: (c) => strong(c.name) },
         { title: 'Lot code', width: 75, of: (c) => code(codeText(c.code)) },
-        { title: 'Where', width: 65, of: (c) => c.site },
+        { title: 'Where', width: 65, of: (c) => lines([c.site, onPaper('channel', c.way)]) },
         { title: 'From', width: 96, of: (c) => timeAt(paper, c.site, c.from) },
         {
           title: 'Until',
           width: 96,
           of: (c) => (c.until === null ? strong('not recorded as taken off') : timeAt(paper, c.site, c.until)),
         },
-        { title: 'Put on', width: 50, right: true, of: (c) => (c.pieces === null ? 'not known' : amountOf(c.pieces, null)) },
+        { title: 'How many', width: 50, right: true, of: (c) => lines([howMany(c), ...(c.certain ? [] : ['possible'])]) },
       ],
       paper.recall.trace.counter,
-      'By the records none of it was on a counter.',
+      'By the records none of it was on a counter or went to anybody whose name is not known.',
     ),
   ];
 }
+
+const howMany = ({ pieces, until }: Trace['counter'][number]): string =>
+  pieces === null ? 'not known' : `${amountOf(pieces, null)}${until === null ? ' put out' : ''}`;
 
 export function usedAndDispatchedSection(paper: CasePaper): Content[] {
   const columns = [

@@ -152,6 +152,12 @@ function sizeOf(paper: CasePaper, lots: readonly Lot[]): string {
   return [sizes.join(' and '), ...written.map((w) => `(as written: ${w})`)].join(' ');
 }
 
+/** Where a customer calls back: each number of the house once. */
+function numbersOf({ recall: { sites } }: CasePaper): Content[] {
+  const numbers = [...new Set(sites.flatMap((s) => s.phone ?? []))];
+  return numbers.length === 0 ? [] : [{ text: numbers.join(' or '), style: 'phone', margin: [0, 3, 0, 0] }];
+}
+
 /** The slip that a customer sends back. */
 function slip(paper: CasePaper): Node {
   const names = [...new Set(groupsOf(paper).map((g) => g.name))];
@@ -163,7 +169,8 @@ function slip(paper: CasePaper): Node {
       {
         text: [{ text: `Report back to ${paper.business}`, style: 'who' }, paper.openedBy === null ? '' : `, ${paper.openedBy}`],
       },
-      fields(field('telephone', 140), field('no later than', 140)),
+      ...numbersOf(paper),
+      fields(...(numbersOf(paper).length > 0 ? [] : [field('telephone', 140)]), field('no later than', 140)),
       {
         table: {
           widths: [110, '*', '*', '*', '*', '*'],

@@ -59,18 +59,22 @@ export class RecallPapersService {
   }
 
   private async paper(session: SessionContext, id: string): Promise<CasePaper> {
-    const recall = await this.recalls.show(session, id);
     const books = await this.books.all(session.organisation);
     const house = await this.books.organisation(session.organisation);
-    this.requireSight(session, recall.openedAt, house);
-    if (recall.trace.hidden.length > 0) throw new ProblemException('not-all-visible');
-    const lots = recall.trace.lots.map((l) => l.id);
-    const read = await this.tenancy.reading(session.organisation, async (client) => ({
-      head: await headOfCase(client, session.organisation, id),
-      details: await lotDetails(client, session.organisation, lots),
-      flows: await flowsWithin(client, session.organisation, lots),
-      departures: await departuresOf(client, session.organisation, lots),
-    }));
+    // The scope and what is printed beside it are of one moment.
+    const { recall, ...read } = await this.tenancy.reading(session.organisation, async (client) => {
+      const shown = await this.recalls.shown(client, session, id);
+      this.requireSight(session, shown.openedAt, house);
+      if (shown.trace.hidden.length > 0) throw new ProblemException('not-all-visible');
+      const lots = shown.trace.lots.map((l) => l.id);
+      return {
+        recall: shown,
+        head: await headOfCase(client, session.organisation, id),
+        details: await lotDetails(client, session.organisation, lots),
+        flows: await flowsWithin(client, session.organisation, lots),
+        departures: await departuresOf(client, session.organisation, lots),
+      };
+    });
     const frozen = recall.frozenAt.flatMap(({ book, size }) => {
       const found = books.find((b) => b.id === book);
       return found ? [this.seals.ofSize(found, size)] : [];

@@ -6,12 +6,13 @@ import { lotText, shortId, zoneText, type CasePaper, type Lot, type PaperDepartu
 import type { FlowRow } from './recall-paper.query.js';
 
 type Contact = CasePaper['recall']['trace']['contacts'][number];
+type Unnamed = CasePaper['recall']['trace']['counter'][number];
 type Balance = CasePaper['recall']['trace']['doesNotAddUp'][number];
 
 /** The case as sheets that can be sorted: one row of heads, real numbers, real dates in site time. */
 export function recallXlsx(paper: CasePaper): Promise<Buffer> {
   const practice = paper.recall.practice;
-  const sheets = [about(paper), contactList(paper), lots(paper), whereItWent(paper), balances(paper), flows(paper)];
+  const sheets = [about(paper), contactList(paper), lots(paper), whereItWent(paper), unnamed(paper), balances(paper), flows(paper)];
   return writeExcelFile(sheets.map((s) => ({ ...s, sheet: practice ? `PRACTICE ${s.sheet}` : s.sheet }))).toBuffer();
 }
 
@@ -124,6 +125,28 @@ function whereItWent(paper: CasePaper): Sheet {
       { title: 'Lot id', width: 38, of: (d) => d.lots.join(' ') },
     ],
     paper.departures,
+  );
+}
+
+function unnamed(paper: CasePaper): Sheet {
+  const zone = new Map(paper.recall.trace.lots.map((l) => [l.id, paper.clockOf(l.site).zone]));
+  const zoneOf = ({ lots: [lot] }: Unnamed): string => zone.get(lot ?? '') ?? paper.zone;
+  return sheet<Unnamed>(
+    'Nobody can name',
+    [
+      { title: 'Traceability lot code', width: 22, of: (u) => u.code },
+      { title: 'Product description', width: 28, of: (u) => u.name },
+      { title: 'Channel', width: 22, of: (u) => onPaper('channel', u.way) },
+      { title: 'Location', width: 24, of: (u) => u.site },
+      when<Unnamed>('From', (u) => [u.from, zoneOf(u)]),
+      when<Unnamed>('Until', (u) => [u.until, zoneOf(u)]),
+      { title: 'On the counter still', width: 12, of: (u) => yes(u.until === null) },
+      { title: 'Put out, or went', width: 12, of: (u) => u.pieces },
+      { title: 'Went, by the records', width: 12, of: (u) => u.sold },
+      { title: 'Certain or possible', width: 12, of: (u) => sure(u.certain) },
+      { title: 'Lot id', width: 38, of: (u) => u.lots.join(' ') },
+    ],
+    paper.recall.trace.counter,
   );
 }
 

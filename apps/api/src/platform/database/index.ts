@@ -1,6 +1,7 @@
 export { DatabaseModule } from './database.module.js';
 export { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 export { demandMigrated, migrate, migrationsFolder, pendingMigrations, readMigrations } from './migrations.js';
+export { idsOf, rowsBy } from './by-ids.js';
 export { inHouse, inTransaction, seeHouse } from './house-transaction.js';
 export {
   connected,

@@ -53,3 +53,9 @@ export class Books {
     });
   }
 }
+
+/** What a site is called, by its id; nothing for one that is not there. */
+export const siteNameIn =
+  (books: readonly Pick<BookInfo, 'id' | 'name'>[]) =>
+  (site: string): string =>
+    books.find((b) => b.id === site)?.name ?? '';

@@ -25,26 +25,33 @@ export async function forgetClear(client: ClientBase, organisation: string, touc
           values: [
             organisation,
             [...touched.about],
-            [...touched.amounts],
+            [...touched.amounts.keys()],
             [...touched.came.keys()],
             [...touched.came.values()],
             touched.bakedOn.map((d) => d.bakeDay),
             touched.bakedOn.map((d) => d.product),
             touched.bakedOn.map((d) => d.oven),
+            [...touched.amounts.values()],
+            [...touched.placed],
           ],
         });
   return (rowCount ?? 0) > 0;
 }
 
 /**
- * Amounts speak about a lot of which some was destroyed or came back, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
+ * Where something was speaks about it once a place was put on hold. Amounts speak about a lot of which some was destroyed or came back, about one that was used before what it is clear for was recorded to be, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
  * baked in it, and about those that rest on it as the first of their day. A batch speaks about the others that have its code. A lot that came, or whose code was found, speaks about those of its material that nobody could name from then on.
  */
 const forgetting = `
-  WITH RECURSIVE also(id) AS (SELECT unnest($3::uuid[]) UNION SELECT i.same FROM also a CROSS JOIN LATERAL (
-    SELECT same FROM lot_identified WHERE organisation = $1 AND lot = a.id AND same IS NOT NULL OFFSET 0) i), touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[]) UNION SELECT a.id FROM also a CROSS JOIN LATERAL (
+  WITH RECURSIVE also(id, at) AS (SELECT * FROM unnest($3::uuid[], $9::timestamptz[]) UNION SELECT i.same, a.at FROM also a CROSS JOIN LATERAL (
+    SELECT same FROM lot_identified WHERE organisation = $1 AND lot = a.id AND same IS NOT NULL OFFSET 0) i), touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[])
+    UNION SELECT p.id FROM unnest($10::uuid[]) q(id) CROSS JOIN LATERAL (
+      WITH RECURSIVE names(id) AS (SELECT q.id UNION SELECT i.same FROM names n CROSS JOIN LATERAL (
+        SELECT same FROM lot_identified WHERE organisation = $1 AND lot = n.id AND same IS NOT NULL OFFSET 0) i) SELECT id FROM names) p
+      WHERE EXISTS (SELECT FROM place_hold WHERE organisation = $1 AND held = 'place') UNION SELECT a.id FROM also a CROSS JOIN LATERAL (
     (SELECT FROM departure d WHERE d.organisation = $1 AND d.lot = a.id AND d.decided IS NOT NULL LIMIT 1)
-    UNION ALL (SELECT FROM returned c WHERE c.organisation = $1 AND c.lot = a.id LIMIT 1)) d), reached(lot) AS (
+    UNION ALL (SELECT FROM returned c WHERE c.organisation = $1 AND c.lot = a.id LIMIT 1)
+    UNION ALL (SELECT FROM clear_lot k WHERE k.organisation = $1 AND k.lot = a.id AND k.since > a.at)) d), reached(lot) AS (
     SELECT b.lot FROM (
       SELECT id AS lot FROM touched
       UNION ALL SELECT p.id FROM unnest($4::uuid[], $5::timestamptz[]) m(material, at) CROSS JOIN LATERAL (

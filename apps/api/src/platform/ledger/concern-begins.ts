@@ -1,6 +1,8 @@
 import { doneWith, excessPpm, staysAway, usingDispositions } from '@bakehouse/records';
 import { firstLoads, lastVerdict } from './first-load-sql.js';
-import { laterContentSql } from './later-content.js';
+import { atHeldPlace } from './held-place-sql.js';
+import { derivedIdSql, laterContentSql } from './later-content.js';
+import { batchNotRead, makeNotRead } from './not-read-sql.js';
 import { snake, table, wordsSql } from './table.js';
 
 const anyOf = (...arms: readonly string[]): string => arms.join('\n    UNION ALL ');
@@ -14,8 +16,8 @@ const refused = "SELECT 1 FROM receipt_decision r WHERE r.organisation = $1 AND 
 const done = doneWith('w.lot').map(
   (need) => `SELECT 1 FROM ${table(need.in).name} f WHERE f.organisation = $1 AND f.${snake(need.by)} = ${need.value}`,
 );
-const withdrawn = `SELECT 1 FROM lot l CROSS JOIN LATERAL (${anyOf(...done)} LIMIT 1) f
-      WHERE l.organisation = $1 AND l.id = w.lot AND l.type = 'withdrawn'`;
+const withdrawn = `SELECT 1 FROM (SELECT type FROM lot WHERE organisation = $1 AND id = w.lot OFFSET 0) l CROSS JOIN LATERAL (
+        ${anyOf(...done)} LIMIT 1) f WHERE l.type = 'withdrawn'`;
 
 /** More is gone than there was of a lot that was destroyed. Amounts that a count or an end may explain are left to the rules. */
 const overdrawn = `SELECT 1 FROM (SELECT 1 FROM departure WHERE organisation = $1 AND lot = w.lot AND decided IS NOT NULL LIMIT 1) d
@@ -56,7 +58,7 @@ const ofBatch = `SELECT 1 FROM (SELECT id, run, code, site, product, baked_on, l
 /** The content of a vessel went into it after that was cleaned out. */
 const afterCleanOut = `SELECT 1 FROM (SELECT source, at FROM flow WHERE organisation = $1 AND target = w.lot OFFSET 0) f CROSS JOIN LATERAL (
         SELECT FROM emptied e WHERE e.organisation = $1 AND e.lot = f.source AND e.left_mg = 0 AND e.at < f.at LIMIT 1) e
-      CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = f.source AND l.type = 'vessel') l`;
+      CROSS JOIN LATERAL (SELECT type FROM lot WHERE organisation = $1 AND id = f.source OFFSET 0) l WHERE l.type = 'vessel'`;
 
 /**
  * Something went into it past its use-by date: itself, what it turned out to be, or what was put into a vessel in time and was in it still. A clear lot holds
@@ -66,9 +68,9 @@ const pastUseBy = `SELECT 1 FROM (SELECT source, target, at, day FROM flow WHERE
         SELECT f.source AS lot UNION ALL SELECT c.lot FROM (${laterContentSql('f')}) c) s CROSS JOIN LATERAL (
           WITH RECURSIVE holds(lot, day) AS (SELECT s.lot, '-infinity'::date UNION SELECT n.lot, greatest(h.day, n.day) FROM holds h CROSS JOIN LATERAL (
             SELECT i.same AS lot, '-infinity'::date AS day FROM lot_identified i WHERE i.organisation = $1 AND i.lot = h.lot AND i.same IS NOT NULL
-            UNION ALL SELECT g.source, g.day FROM (SELECT id FROM lot WHERE organisation = $1 AND id = h.lot AND type = 'vessel' OFFSET 0) v CROSS JOIN LATERAL (
+            UNION ALL SELECT g.source, g.day FROM (SELECT id, type FROM lot WHERE organisation = $1 AND id = h.lot OFFSET 0) v CROSS JOIN LATERAL (
               SELECT source, day FROM flow WHERE organisation = $1 AND target = v.id OFFSET 0) g
-              WHERE NOT EXISTS (SELECT FROM clear_lot k WHERE k.organisation = $1 AND k.lot = v.id)
+              WHERE v.type = 'vessel' AND NOT EXISTS (SELECT FROM clear_lot k WHERE k.organisation = $1 AND k.lot = v.id)
             OFFSET 0) n)
           SELECT FROM holds h CROSS JOIN LATERAL (SELECT use_by FROM lot WHERE organisation = $1 AND id = h.lot OFFSET 0) l
             WHERE l.use_by >= h.day AND l.use_by < f.day LIMIT 1) past`;
@@ -102,7 +104,7 @@ const subjects = `SELECT w.lot AS id
 
 /**
  * A deviation that holds, unless its last believable reading is within, after something was done about it where a value was outside, or it was decided for
- * all that came of it.
+ * all that came of it, and nothing was corrected since.
  */
 const deviates = `SELECT 1 FROM deviation d WHERE d.organisation = $1 AND d.subject = s.id AND d.holds
         AND NOT EXISTS (
@@ -112,7 +114,9 @@ const deviates = `SELECT 1 FROM deviation d WHERE d.organisation = $1 AND d.subj
             AND EXISTS (SELECT FROM corrective_action a WHERE a.organisation = $1 AND a.deviation = d.id AND a.type <> 'told-somebody'
               AND a.at BETWEEN d.at AND last.at))))
         AND NOT EXISTS (SELECT FROM disposition p WHERE p.organisation = $1 AND p.deviation = d.id AND p.subject = d.subject
-          AND p.covers = 'what-came-of-it' AND p.disposition = ANY (${wordsSql(usingDispositions)}) AND p.mg IS NULL AND p.pieces IS NULL)`;
+          AND p.covers = 'what-came-of-it' AND p.disposition = ANY (${wordsSql(usingDispositions)}) AND p.mg IS NULL AND p.pieces IS NULL
+          AND (NOT p.saw @> jsonb_build_array(jsonb_build_object('concern', d.id::text)) OR EXISTS (
+            SELECT FROM (SELECT id, corrected FROM reading WHERE organisation = $1 AND subject = d.subject OFFSET 0) r WHERE NOT r.corrected AND ${derivedIdSql('r.id', 'deviation')} = d.id)))`;
 /** A critical reading that was too close to call or not plausible, with no clear one after it. */
 const unsure = `SELECT 1 FROM reading r WHERE r.organisation = $1 AND r.subject = s.id AND r.class = 'ccp'
         AND r.verdict IN ('unsure', 'not-believable') AND NOT EXISTS (SELECT FROM reading x WHERE x.organisation = $1 AND x.subject = s.id
@@ -131,7 +135,7 @@ const doubtful = `SELECT 1 FROM reading r WHERE r.organisation = $1 AND r.subjec
  * is looked up by the lot. $1 is the organisation.
  */
 export const concernBegins = `SELECT w.lot FROM watched w CROSS JOIN LATERAL (
-    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, atFirstLoad, broughtBack, afterCleanOut, pastUseBy)}
+    ${anyOf(heldByHand, atHeldPlace, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, atFirstLoad, broughtBack, afterCleanOut, pastUseBy, makeNotRead, batchNotRead)}
     UNION ALL SELECT 1 FROM (${subjects} OFFSET 0) s CROSS JOIN LATERAL (
       ${anyOf(deviates, unsure, doubtful)}
       LIMIT 1) o

@@ -1,3 +1,4 @@
+import { byText } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import { inHouse, organisationIds, type Holds, type TableRow } from '../database/index.js';
 import type { BookRef } from './types.js';
@@ -25,7 +26,7 @@ export async function everyOrganisation(client: ClientBase): Promise<readonly Or
     );
     all.push(...rows);
   }
-  return all.sort((a, b) => compare(a.name, b.name) || compare(a.id, b.id));
+  return all.sort((a, b) => byText(a.name, b.name) || byText(a.id, b.id));
 }
 
 /** Every book of every organisation, each house's from within its fence. */
@@ -43,8 +44,6 @@ export async function everyBook(client: ClientBase): Promise<readonly NamedBook[
   }
   return all;
 }
-
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** The people of any organisation that this is the name or the id of. */
 export async function peopleCalled(owner: ClientBase, nameOrId: string): Promise<readonly Person[]> {

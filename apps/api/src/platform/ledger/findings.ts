@@ -40,6 +40,7 @@ export const findingKinds = {
     'A seal is not as the service signed it.',
     `${keep} Where the key for seals was changed on purpose, check with the key of that time.`,
   ),
+  'seal-gone': evidence('A seal that was made is not there any more.'),
   'key-change-forged': evidence(
     'A statement about the keys for seals is not as the key before signed it, or does not lead to the key here.',
     `${keep} Where another key than the last is here, run this with the one that the last change made.`,

@@ -6,15 +6,17 @@ import { lateDays } from '@bakehouse/records';
  */
 
 /** The id of the row that says that a content is in its vessel: `contentId`. */
-export const contentIdSql = (lot: string): string =>
+export const contentIdSql = (lot: string): string => derivedIdSql(lot, 'content');
+/** An id that is derived from another by a word, as `derivedId` does it. */
+export const derivedIdSql = (of: string, word: string): string =>
   `(SELECT encode(set_byte(set_byte(h, 6, (get_byte(h, 6) & 15) | 128), 8, (get_byte(h, 8) & 63) | 128), 'hex')::uuid
-    FROM (SELECT substring(sha256(${lot}::text::bytea || '\\x00'::bytea || 'content'::bytea) FROM 1 FOR 16) AS h) x)`;
+    FROM (SELECT substring(sha256(${of}::text::bytea || '\\x00'::bytea || '${word}'::bytea) FROM 1 FOR 16) AS h) x)`;
 
 /** Of a lot that is a content: its vessel, and since when it is in it. */
 const contentOf = (lot: string): string => `
-  SELECT u.station, u.at, u.id FROM lot y CROSS JOIN LATERAL (
+  SELECT u.station, u.at, u.id FROM (SELECT id, type FROM lot WHERE organisation = $1 AND id = ${lot} OFFSET 0) y CROSS JOIN LATERAL (
     SELECT u.station, u.at, u.id FROM in_use u WHERE u.organisation = $1 AND u.id = ${contentIdSql('y.id')} OFFSET 0) u
-  WHERE y.organisation = $1 AND y.id = ${lot} AND y.type = 'vessel' OFFSET 0`;
+  WHERE y.type = 'vessel' OFFSET 0`;
 
 /** Contents of one vessel beside a moment, the nearest first. */
 const contents = (station: string, beside: string, order: 'ASC' | 'DESC'): string => `

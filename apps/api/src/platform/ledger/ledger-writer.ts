@@ -167,12 +167,12 @@ export class LedgerWriter {
   /** One entry that the database would not take, or that would have written over another's row: refused, and kept like every other. */
   private async failed(job: Job, error: unknown): Promise<Result> {
     if (!isOfTheData(error)) throw error;
-    const result = refused(job.id, error instanceof RowTaken ? refuse('id-reused', 'id') : refuse('fault'));
+    const results: [Result] = [refused(job.id, error instanceof RowTaken ? refuse('id-reused', 'id') : refuse('fault'))];
     if (!(error instanceof RowTaken)) this.ports.fault(error);
     await this.ports.inOrganisation(job.book.organisation, (client) =>
-      keepSetAside(client, [job], [result], new Map(), this.ports.now().toISOString()),
+      keepSetAside(client, [job], results, new Map(), this.ports.now().toISOString()),
     );
-    return result;
+    return results[0];
   }
 
   private async one(session: Session, job: Job): Promise<Result> {

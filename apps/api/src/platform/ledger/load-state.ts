@@ -1,7 +1,7 @@
 import { WorkingSet, type Need, type State } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { ClearCut } from './clear-cut.js';
-import { loadTogether } from './load-together.js';
+import { together } from './load-together.js';
 import { loadNeeds } from './store.js';
 import type { BookRef } from './types.js';
 
@@ -30,7 +30,7 @@ export async function loadState(
       // All see into one working set: what is asked for is named once.
       books.map((book) => ({ book, work, needs: book === first ? more : [] })),
       cut,
-      loadTogether,
+      together,
     );
   return work;
 }

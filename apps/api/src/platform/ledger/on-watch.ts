@@ -4,6 +4,7 @@ import type { TableRow } from '../database/index.js';
 import { concernBegins, openDeviations, openHolds } from './concern-begins.js';
 import { restOn, sameBake } from './first-load-sql.js';
 import { takenLateSql } from './later-content.js';
+import { atHeldPlaces } from './held-place-sql.js';
 import { sameCode } from './same-code.js';
 import { notedTypes, stillHere } from './still-here.js';
 
@@ -15,8 +16,8 @@ import { notedTypes, stillHere } from './still-here.js';
 
 /** Watches what a commit spoke about, once its rows are saved. Answers with how much came to be watched. */
 export async function watch(client: ClientBase, organisation: string, of: Watched): Promise<number> {
-  const { open, lots, subjects, runs, bakedOn, cases, contents, distrusted } = of;
-  if ([open, lots, subjects, runs, bakedOn, cases, contents, distrusted].every((some) => some.length === 0)) return 0;
+  const { open, lots, subjects, runs, bakedOn, cases, contents, distrusted, places } = of;
+  if ([open, lots, subjects, runs, bakedOn, cases, contents, distrusted, places].every((some) => some.length === 0)) return 0;
   const { rowCount } = await client.query({
     name: 'watch',
     text: watching,
@@ -34,6 +35,7 @@ export async function watch(client: ClientBase, organisation: string, of: Watche
       bakedOn.map((d) => d.bakeDay),
       bakedOn.map((d) => d.product),
       bakedOn.map((d) => d.oven),
+      places,
     ],
   });
   return rowCount ?? 0;
@@ -43,8 +45,8 @@ const nextTo = (of: string, way: string): string =>
   `(SELECT ${of}(k.at) FROM instrument_check k WHERE k.organisation = $1 AND k.instrument = c.instrument AND k.at ${way} c.at)`;
 
 /**
- * By when something had to be used speaks about what it went into, also by way of a vessel or of a lot that turned out to be it.
- * What is said of the first load of a day is said of the batches that were baked later that day. What turned out to be another lot is watched with that, and a batch with the others that have its code. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
+ * What is read of a make is read for its batches and for what was divided from it. By when something had to be used speaks about what it went into, also by way of a vessel or of a lot that turned out to be it.
+ * A place that is put on hold speaks about all that was there then. What is said of the first load of a day is said of the batches that were baked later that day. What turned out to be another lot is watched with that, and a batch with the others that have its code. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
  * of their ids, so that two processes never wait crosswise.
  */
 const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
@@ -53,6 +55,7 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
       SELECT subject FROM reading WHERE organisation = $1 AND instrument = c.instrument AND class IN ('ccp', 'oprp')
         AND at >= coalesce(${nextTo('max', '<')}, '-infinity')
         AND at <= CASE WHEN c.out THEN 'infinity' ELSE coalesce(${nextTo('min', '>')}, 'infinity') END OFFSET 0) r
+    UNION SELECT p.id FROM (${atHeldPlaces('$14')}) p
   ), baked(run) AS MATERIALIZED (
     SELECT unnest($4::uuid[])
     UNION SELECT o.run FROM named n CROSS JOIN LATERAL (SELECT run FROM load_line WHERE organisation = $1 AND load = n.id OFFSET 0) o
@@ -63,7 +66,7 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
     UNION SELECT n.id FROM went c CROSS JOIN LATERAL (
       SELECT i.lot AS id FROM lot_identified i WHERE i.organisation = $1 AND i.same = c.id
       UNION ALL SELECT v.id FROM (SELECT target FROM flow WHERE organisation = $1 AND source = c.id OFFSET 0) f CROSS JOIN LATERAL (
-        SELECT id FROM lot WHERE organisation = $1 AND id = f.target AND type = 'vessel' OFFSET 0) v
+        SELECT id, type FROM lot WHERE organisation = $1 AND id = f.target OFFSET 0) v WHERE v.type = 'vessel'
       OFFSET 0) n
   ), found(lot) AS (
     SELECT unnest($2::uuid[])
@@ -74,6 +77,8 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
       OFFSET 0) n
     UNION SELECT l.id FROM named n CROSS JOIN LATERAL (SELECT id FROM lot WHERE organisation = $1 AND delivery = n.id OFFSET 0) l
     UNION SELECT b.id FROM baked r CROSS JOIN LATERAL (SELECT id FROM batch WHERE organisation = $1 AND run = r.run OFFSET 0) b
+    UNION SELECT b.id FROM named n CROSS JOIN LATERAL (SELECT id FROM batch WHERE organisation = $1 AND make = n.id OFFSET 0) b
+    UNION SELECT f.target FROM named n CROSS JOIN LATERAL (SELECT target FROM flow WHERE organisation = $1 AND source = n.id AND type = 'divided' OFFSET 0) f
     UNION SELECT s.lot FROM unnest($5::uuid[]) c(id) CROSS JOIN LATERAL (SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = c.id OFFSET 0) s
   ), also(lot) AS (
     SELECT lot FROM found

@@ -2,7 +2,8 @@ import { backAgain } from '@bakehouse/records';
 import { wordsSql } from './table.js';
 
 const back = wordsSql(backAgain);
-const toOwnShop = (d: string): string =>
+/** Whether departure `d` only went to a shop of the house. */
+export const toOwnShop = (d: string): string =>
   `(${d}.channel = 'own-shop' OR EXISTS (SELECT FROM party p WHERE p.organisation = $1 AND p.party = ${d}.customer AND p.type = 'own-shop'))`;
 
 /** Rows about one lot, looked up by it, whatever the planner takes the table to hold. */

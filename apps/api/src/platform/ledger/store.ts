@@ -21,13 +21,12 @@ export interface Wanted {
   readonly ids: string[];
   readonly by: Map<string, string[]>;
 }
-/** How what is wanted of several collections is asked for. */
-export type Load = (
-  client: ClientBase,
-  organisation: string,
-  views: readonly View[],
-  wanted: ReadonlyMap<CollectionName, Wanted>,
-) => Promise<unknown>;
+/** How what is wanted of several collections is asked for, and how needs that are followed, of one collection, field and way on each. */
+export interface Load {
+  lookUp(client: ClientBase, organisation: string, views: readonly View[], wanted: ReadonlyMap<CollectionName, Wanted>): Promise<unknown>;
+  follow(client: ClientBase, organisation: string, views: readonly View[], walks: readonly Walk[], cut: ClearCut): Promise<unknown>;
+}
+export type Walk = readonly FollowedNeed[];
 
 /** What the entries of one book see, and what they ask for. */
 export interface View {
@@ -50,7 +49,7 @@ export async function loadNeeds(
   organisation: string,
   asking: readonly Asking[],
   cut: ClearCut,
-  load: Load = loadEach,
+  load: Load = each,
 ): Promise<void> {
   const missing = asking.map((a) => ({ ...a, needs: distinctNeeds(a.work.missing(a.needs)) }));
   const wanted = new Map<CollectionName, Wanted>();
@@ -66,52 +65,60 @@ export async function loadNeeds(
       values.push(need.value);
     }
   }
+  const walks = [...grouped(all.filter(isFollowed), (n) => `${n.in} ${n.by} ${n.follow}`).values()];
   await Promise.all([
-    ...(wanted.size > 0 ? [load(client, organisation, missing, wanted)] : []),
-    ...[...grouped(all.filter(isFollowed), (n) => `${n.in} ${n.by} ${n.follow}`).values()].map((needs) =>
-      loadFollowed(client, organisation, missing, needs, cut),
-    ),
+    ...(wanted.size > 0 ? [load.lookUp(client, organisation, missing, wanted)] : []),
+    ...(walks.length > 0 ? [load.follow(client, organisation, missing, walks, cut)] : []),
   ]);
   for (const m of missing) m.work.loaded(m.needs.filter((n) => !isFollowed(n)));
 }
 
 /**
- * Needs of one collection, field and way on, to their end or to what is clear: each step looks the next ones up by the index, however large the table
- * and however long the chain behind it.
+ * The text that follows needs of one collection, field and way on, to their end or to what is clear: each step looks the next ones up by the index, however large the
+ * table and however long the chain behind it. Its parameters are the organisation, the values, and the earliest instant that is asked about.
  */
-async function loadFollowed(
-  client: ClientBase,
-  organisation: string,
-  views: readonly View[],
-  needs: readonly FollowedNeed[],
-  cut: ClearCut,
-): Promise<void> {
-  const [first] = needs;
+export function walkSql([first]: Walk, select: string, values = '$2', at = '$3', ends = 'ended.ends'): string {
+  if (!first) throw new Error('nothing to follow');
+  const { name } = table(first.in);
+  const [by, follow] = [snake(first.by), snake(first.follow)];
+  const since = `(SELECT c.since FROM clear_lot c WHERE c.organisation = $1 AND c.lot = reached.key AND c.since <= ${at} OFFSET 0)`;
+  return (
+    `WITH RECURSIVE reached(key) AS (SELECT unnest(${values}::uuid[]) UNION SELECT n.key FROM reached CROSS JOIN LATERAL` +
+    ` (SELECT t."${follow}" AS key FROM "${name}" t WHERE t.organisation = $1 AND t."${by}" = reached.key AND t."${follow}" IS NOT NULL` +
+    ` AND ${since} IS NULL OFFSET 0) n), ended AS MATERIALIZED (SELECT key, ${since} AS ends FROM reached)` +
+    ` SELECT ended.key, ${ends} AS ends, f.* FROM ended LEFT JOIN LATERAL` +
+    ` (${select} WHERE organisation = $1 AND ended.ends IS NULL AND "${by}" = ended.key OFFSET 0) f ON true`
+  );
+}
+
+async function loadFollowed(client: ClientBase, organisation: string, views: readonly View[], walk: Walk, cut: ClearCut): Promise<void> {
+  const [first] = walk;
   if (!first) return;
   const { select, name } = table(first.in);
-  const [by, follow] = [snake(first.by), snake(first.follow)];
-  const since = '(SELECT c.since FROM clear_lot c WHERE c.organisation = $1 AND c.lot = reached.key AND c.since <= $3 OFFSET 0)';
   const { rows } = await client.query<Followed>({
-    name: `follow ${name} ${by} ${follow}`,
-    text:
-      `WITH RECURSIVE reached(key) AS (SELECT unnest($2::uuid[]) UNION SELECT n.key FROM reached CROSS JOIN LATERAL` +
-      ` (SELECT t."${follow}" AS key FROM "${name}" t WHERE t.organisation = $1 AND t."${by}" = reached.key AND t."${follow}" IS NOT NULL` +
-      ` AND ${since} IS NULL OFFSET 0) n), ended AS MATERIALIZED (SELECT key, ${since} AS ends FROM reached)` +
-      ` SELECT ended.key, ended.ends, f.* FROM ended LEFT JOIN LATERAL` +
-      ` (${select} WHERE organisation = $1 AND ended.ends IS NULL AND "${by}" = ended.key OFFSET 0) f ON true`,
-    values: [organisation, needs.map((n) => n.value), cut.at],
+    name: `follow ${name} ${snake(first.by)} ${snake(first.follow)}`,
+    text: walkSql(walk, select),
+    values: [organisation, walk.map((n) => n.value), cut.at],
   });
+  wasFollowed(views, walk, rows, cut);
+}
+
+/** Puts what was found on the way where it may be seen, and notes where it ended. */
+export function wasFollowed(views: readonly View[], walk: Walk, rows: readonly Followed[], cut: ClearCut): void {
+  const [first] = walk;
+  if (!first) return;
   share(
     views,
     first.in,
     rows.flatMap(({ key: _key, ends: _ends, id, ...row }) => (id === null ? [] : [{ ...row, id }])),
   );
   for (const { key, at } of rows) cut.note(key, at);
-  for (const { work } of views) work.followed(needs, rows);
+  for (const { work } of views) work.followed(walk, rows);
 }
 
-export type Loaded = Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>;
-interface Followed extends Record<string, unknown> {
+export type StoredRow = Pick<TableRow<'lot'>, 'id'> & Record<string, unknown>;
+type Loaded = StoredRow & Pick<TableRow<'lot'>, 'book'>;
+export interface Followed extends Record<string, unknown> {
   readonly key: Computed<string>;
   readonly ends: Computed<string | null>;
   readonly id: Computed<string | null>;
@@ -119,19 +126,31 @@ interface Followed extends Record<string, unknown> {
 }
 
 /** Puts loaded rows where they may be seen: a collection that does not reach beyond its book, in that book's view alone. */
-export function share(views: readonly View[], collection: CollectionName, rows: readonly Loaded[]): void {
+function share(views: readonly View[], collection: CollectionName, rows: readonly Loaded[]): void {
+  for (const { book, ...row } of rows) seen(views, collection, book, row);
+}
+
+/** The same of one row. */
+export function seen(views: readonly View[], collection: CollectionName, book: unknown, row: StoredRow): void {
   const reachesAll = collections[collection].visibleTo === 'organisation';
-  for (const { book, ...row } of rows) for (const v of views) if (reachesAll || v.book.id === book) v.work.base(collection, row);
+  for (const v of views) if (reachesAll || v.book.id === book) v.work.base(collection, row);
 }
 
 /** One prepared statement a collection, all in one round trip: the door asks the same few again and again. */
-const loadEach: Load = (client, organisation, views, wanted) =>
-  Promise.all([...wanted].map(([collection, of]) => loadCollection(client, organisation, views, collection, of)));
+const each: Load = {
+  lookUp: (client, organisation, views, wanted) =>
+    Promise.all([...wanted].map(([collection, of]) => loadCollection(client, organisation, views, collection, of))),
+  follow: (client, organisation, views, walks, cut) =>
+    Promise.all(walks.map((walk) => loadFollowed(client, organisation, views, walk, cut))),
+};
 
 const askedBy = ({ ids, by }: Wanted): readonly (readonly [by: string, list: readonly string[]])[] => [
   ...(ids.length > 0 ? [['id', ids] as const] : []),
   ...by,
 ];
+
+/** A list as a parameter. Ids and days need no quotes, and to look for what would need some in each of a thousand takes as long as to look one up. */
+const listSql = (list: readonly string[], type: string | undefined): unknown => (type === 'text' ? list : `{${list.join(',')}}`);
 
 /**
  * The text that looks up what is wanted of a collection; its parameters are added to the values. Each key is looked up by itself: a plan made while the
@@ -141,7 +160,7 @@ export function lookUp(views: readonly View[], collection: CollectionName, of: W
   const { keys } = table(collection);
   const own = collections[collection].visibleTo === 'organisation' ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
   const arm = (column: string, list: readonly string[]): string =>
-    `SELECT f.* FROM unnest($${values.push(list)}::${keys.get(column) ?? 'uuid'}[]) AS k(key)` +
+    `SELECT f.* FROM unnest($${values.push(listSql(list, keys.get(column)))}::${keys.get(column) ?? 'uuid'}[]) AS k(key)` +
     ` CROSS JOIN LATERAL (${select} WHERE organisation = $1 AND "${column}" = k.key${own} OFFSET 0) f`;
   return askedBy(of)
     .map(([by, list]) => arm(snake(by), list))

@@ -30,12 +30,15 @@ function keyType(shape: Readonly<Record<string, unknown>>, field: string): 'uuid
   return type instanceof z.ZodUUID ? 'uuid' : type instanceof z.ZodISODate ? 'date' : 'text';
 }
 
+/** An instant for JSON, in the form in which entries carry it. */
+export const instantSql = (of: string): string => `to_char(${of} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`;
+
 /** What `valueTypes` does where rows come as columns. */
 function jsonField([field, column]: readonly [string, string], shape: Readonly<Record<string, unknown>>): string {
   const declared = shape[field];
   const type = declared instanceof z.ZodNullable ? declared.unwrap() : declared;
   const instant = type instanceof z.ZodISODateTime;
-  return `${instant ? `to_char("${column}" AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')` : `"${column}"`} AS "${field}"`;
+  return `${instant ? instantSql(`"${column}"`) : `"${column}"`} AS "${field}"`;
 }
 
 function tableOf(name: CollectionName, prefix = ''): Table {

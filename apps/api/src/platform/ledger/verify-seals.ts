@@ -1,15 +1,24 @@
-import { openBookSeal, readCheckpoint, type Checkpoint, type KeyTurn, type SealFinding } from '@bakehouse/ledger';
+import {
+  openBookSeal,
+  readCheckpoint,
+  readKeyChange,
+  textOfNote,
+  type Checkpoint,
+  type KeyTurn,
+  type SealFinding,
+} from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
 import type { TableRow } from '../database/index.js';
 import { about, type Finding } from './findings.js';
 import { readKeys, type KeyRow } from './verify-keys.js';
-import { originOf } from './origin.js';
+import { originOf, sealBefore } from './origin.js';
 import type { BookRef } from './types.js';
 
 /** The key that seals of an origin are checked with; or that there is none here; or that nobody asked about signatures. */
 export type SealKeys = ((origin: string) => string) | 'none-here' | 'not-asked';
 
 type SealRow = Pick<TableRow<'seal'>, 'size' | 'root' | 'note'>;
+type Cosigned = Pick<TableRow<'cosignature'>, 'size'>;
 
 const same = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;
 
@@ -20,12 +29,13 @@ export class SealChecks {
   private fitted = 0;
   private readonly found: Finding[] = [];
 
-  private constructor(rows: readonly SealRow[], changes: readonly KeyRow[], book: BookRef, keys: SealKeys) {
+  private constructor(rows: readonly SealRow[], changes: readonly KeyRow[], signed: readonly Cosigned[], book: BookRef, keys: SealKeys) {
     const origin = originOf(book.id);
     const history = readKeys(changes, origin, typeof keys === 'function' ? keys(origin) : undefined);
     this.found.push(...(keys === 'not-asked' ? [] : history.found));
     if (rows.length > 0 && keys === 'none-here')
       this.found.push(about('seal-unchecked', `the signatures of ${rows.length} ${rows.length === 1 ? 'seal' : 'seals'} were not checked`));
+    this.found.push(...goneOf(rows, changes, signed));
     for (const row of rows)
       for (const { size, root } of this.read(row, origin, history.turns)) this.claims.set(size, [...(this.claims.get(size) ?? []), root]);
   }
@@ -39,7 +49,11 @@ export class SealChecks {
       'SELECT turn, size, note FROM key_change WHERE organisation = $1 AND book = $2 ORDER BY turn',
       [book.organisation, book.id],
     );
-    return new SealChecks(rows, changes, book, keys);
+    const { rows: signed } = await client.query<Cosigned>('SELECT DISTINCT size FROM cosignature WHERE organisation = $1 AND book = $2', [
+      book.organisation,
+      book.id,
+    ]);
+    return new SealChecks(rows, changes, signed, book, keys);
   }
 
   /** What of a seal is to be held against the tree: the column, and what was signed where that says another. */
@@ -76,6 +90,22 @@ export class SealChecks {
       ),
     ];
   }
+}
+
+/** Seals that are not there, though a later one, a witness or a handover of the key says that they were made. */
+function goneOf(rows: readonly SealRow[], changes: readonly KeyRow[], signed: readonly Cosigned[]): readonly Finding[] {
+  const here = new Set(rows.map(({ size }) => size));
+  const by = new Map<number, string>();
+  for (const { size } of signed) by.set(size, 'as a witness signed');
+  for (const { size, note } of changes)
+    if (readKeyChange(textOfNote(note) ?? '')?.type === 'handover') by.set(size, 'as a handover of the key says');
+  for (const { size, note } of rows) {
+    const before = sealBefore(checkpointIn(note)?.extensions);
+    if (before !== undefined) by.set(before, `as the one over ${size} says`);
+  }
+  return [...by]
+    .filter(([size]) => !here.has(size))
+    .map(([size, who]) => about('seal-gone', `a seal over ${size} entries was made, ${who}, and it is gone`));
 }
 
 const faults: Readonly<Record<Exclude<SealFinding, 'good'>, string>> = {

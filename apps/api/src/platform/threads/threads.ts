@@ -16,7 +16,7 @@ interface Options {
   readonly memoryMb: number;
 }
 
-/** The threads run what this file runs: the build, or TypeScript from the source, where the libraries are found by their sources, too. */
+/** The threads run what this file runs: the build, or TypeScript from the source, loaded by what the process that begins them names with --import. */
 const fromSource = path.extname(import.meta.url) === '.ts';
 const sources = { TSX_TSCONFIG_PATH: path.join(projectRoot, 'libs/tooling/tsconfig.cruise.json') };
 const idleMs = 30_000;
@@ -37,7 +37,7 @@ export class Threads<Asked, Answer> {
       maxThreads: 1,
       idleTimeout: idleMs,
       resourceLimits: { maxOldGenerationSizeMb: options.memoryMb },
-      ...(fromSource ? { execArgv: ['--import', 'tsx'], env: childEnvironment(sources) } : { execArgv: [] }),
+      ...(fromSource ? { env: childEnvironment(sources) } : { execArgv: [] }),
     });
   }
 

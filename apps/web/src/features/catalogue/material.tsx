@@ -34,7 +34,7 @@ export function Material({ id, loaded }: { readonly id: string; readonly loaded:
             title={material.name}
             back={back}
             actions={
-              <Button look="go" onClick={() => setWriting(true)}>
+              <Button needs="manage.catalogue" look="go" onClick={() => setWriting(true)}>
                 A new version
               </Button>
             }

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
 import { useTabletState } from '../../shared/tablet-context';
 import { Button, Choice, Field, Sheet } from '../../ui';
-import { useProvenAct } from './use-proven-act';
+import { useProvenAct } from '../../shared/use-proven-act';
 
 interface Props {
   readonly onDone: () => void;

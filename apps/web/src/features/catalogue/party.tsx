@@ -6,7 +6,7 @@ import { office } from '../../shared/office-paths';
 import { Shown, type Loaded } from '../../shared/use-loaded';
 import { Button, Choice, Empty, Field, Screen } from '../../ui';
 import { useProven } from '../../shared/use-proven';
-import { useProvenAct } from './use-proven-act';
+import { useProvenAct } from '../../shared/use-proven-act';
 import { YesNo } from './yes-no';
 
 type Party = PartyList['parties'][number];

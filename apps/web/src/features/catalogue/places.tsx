@@ -53,7 +53,9 @@ export function Places({ opened }: { readonly opened: string | undefined }) {
       <Section title="Equipment, stations and stores">
         <Shown of={places}>{() => table('Places', noPlace, 'place-out-of-use')}</Shown>
         <div className="buttons">
-          <Button onClick={() => setAdding('place')}>One more place</Button>
+          <Button needs="manage.site" onClick={() => setAdding('place')}>
+            One more place
+          </Button>
         </div>
       </Section>
       <Section title="What is measured with">
@@ -67,7 +69,9 @@ export function Places({ opened }: { readonly opened: string | undefined }) {
           }
         </Shown>
         <div className="buttons">
-          <Button onClick={() => setAdding('instrument')}>One more instrument</Button>
+          <Button needs="manage.site" onClick={() => setAdding('instrument')}>
+            One more instrument
+          </Button>
         </div>
       </Section>
       {adding === 'place' ? <NewPlace onDone={() => void done()} onClose={close} /> : null}

@@ -8,7 +8,7 @@ import { Button, Caution, Choice, Field, Screen } from '../../ui';
 import { Affected } from './affected';
 import { specificationOf, textOf, troublesOf, type Part, type SpecificationText } from './specification-text';
 import { SpecificationAllergens } from './specification-allergens';
-import { useProvenAct } from './use-proven-act';
+import { useProvenAct } from '../../shared/use-proven-act';
 import { YesNo } from './yes-no';
 
 interface Props {

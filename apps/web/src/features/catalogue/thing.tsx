@@ -1,12 +1,14 @@
 import { ifInstrumentOut } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
 import type { NewEntry } from '@bakehouse/records';
+import { HeldPlaces } from '../../shared/held-places';
+import { paths } from '../../shared/night/paths';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Notice, Screen, Section } from '../../ui';
+import { Button, Empty, For, LinkButton, Notice, Screen, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
-import { useProvenAct } from './use-proven-act';
+import { useProvenAct } from '../../shared/use-proven-act';
 
 /** Something of the site that can go out of use. */
 export interface Thing {
@@ -48,7 +50,19 @@ export function ThingPage({ thing, known, onDone }: Props) {
         In use since {dayTime(thing.since, zone)}
         {thing.outOfUse === null ? '' : `, out of use since ${dayTime(thing.outOfUse, zone)}`}.
       </p>
-      {thing.outOfUse === null ? <OutOfUse thing={thing} onDone={onDone} /> : null}
+      {thing.kind === 'place-out-of-use' ? (
+        <Section title="On hold">
+          <HeldPlaces place={thing.id} onDone={() => void onDone()} />
+          <div className="buttons">
+            <LinkButton to={paths.holdThisPlace(thing.id)}>Put it on hold</LinkButton>
+          </div>
+        </Section>
+      ) : null}
+      {thing.outOfUse === null ? (
+        <For needs="manage.site">
+          <OutOfUse thing={thing} onDone={onDone} />
+        </For>
+      ) : null}
     </Screen>
   );
 }

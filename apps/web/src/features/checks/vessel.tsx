@@ -1,10 +1,10 @@
 import { openNow, type Row } from '@bakehouse/records';
-import { codeOf, saidOf, type Lookup } from '@bakehouse/views';
+import { codeOf, leftRangeIn, saidOf, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { AmountPad, unitsOf, useAmount } from '../../shared/amount-pad';
 import { placesOf } from '../../shared/in-force';
 import { TroubleWord } from '../../shared/concerns';
-import { wallTime } from '../../shared/format';
+import { leftByRecords, wallTime } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, Notice, Screen, Section, Sheet, Tile, Tiles } from '../../ui';
 import { useAllTheSame } from '../../shared/night/all-the-same';
@@ -54,10 +54,12 @@ export function Vessels() {
             </ul>
           )}
           <div className="buttons">
-            <Button look="go" onClick={() => setAsking('up')}>
+            <Button needs="record" look="go" onClick={() => setAsking('up')}>
               Fill or top up
             </Button>
-            <Button onClick={() => setAsking('out')}>Emptied and cleaned</Button>
+            <Button needs="record" onClick={() => setAsking('out')}>
+              Emptied and cleaned
+            </Button>
           </div>
         </Section>
       ) : null}
@@ -145,7 +147,8 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
 
 const offered = (lookup: Lookup, lot: string) => (
   <>
-    {codeText(codeOf(lookup, lot))} <TroubleWord trouble={saidOf(lookup, lot)} />
+    {codeText(codeOf(lookup, lot))}
+    {leftByRecords(leftRangeIn(lookup, lot))} <TroubleWord trouble={saidOf(lookup, lot)} />
   </>
 );
 

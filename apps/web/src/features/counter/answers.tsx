@@ -1,7 +1,7 @@
 import { dayText } from '../../shared/format';
 import { Section, StateWord } from '../../ui';
 import { OnHoldDoNotSell } from './on-hold';
-import { entryName, marks, named, order, worstOf, type Entry, type Product } from './words';
+import { entryName, marks, named, order, worstOf, type Entry, type Product } from '../../shared/contents-words';
 
 /** One question, every product of today: yes on top, then may be, then nobody knows, then no. */
 export function Answers({ entry, products }: { readonly entry: Entry; readonly products: readonly Product[] }) {

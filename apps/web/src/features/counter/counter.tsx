@@ -7,8 +7,9 @@ import { dayText, wallTime } from '../../shared/format';
 import { Caution, Empty, Notice, Screen, Section } from '../../ui';
 import { Answers } from './answers';
 import { WhichSite } from './which-site';
+import { DoNotSell } from './do-not-sell';
 import { Everything } from './everything';
-import { entryName, named } from './words';
+import { entryName, named } from '../../shared/contents-words';
 import { troubleOf } from '../../shared/trouble-of';
 import { TroubleNotice } from '../../shared/trouble-notice';
 
@@ -80,25 +81,6 @@ export function Counter({ site }: { readonly site: string | undefined }) {
   );
 }
 
-/** What customers may take although it is on hold: before anything else is said. */
-function DoNotSell({ view: { held, site } }: { readonly view: CounterView }) {
-  if (held.length === 0) return null;
-  return (
-    <Notice tone="bad" title="On hold: do not sell">
-      <ul>
-        {held.map((h) => (
-          <li key={h.lot}>
-            <strong>{h.name}</strong>
-            {h.code === null ? '' : `, ${h.code}`}:{' '}
-            {h.since === null ? 'in the shop' : `on the counter since ${wallTime(h.since, site.zone)}`}
-          </li>
-        ))}
-      </ul>
-      <p>Take it off the counter, keep it apart, and tell the person who decides.</p>
-    </Notice>
-  );
-}
-
 function Today({ view }: { readonly view: CounterView }) {
   const [asked, setAsked] = useState<string>();
   const entry = annexTwo.find((e) => e.entry === asked);
@@ -107,13 +89,29 @@ function Today({ view }: { readonly view: CounterView }) {
   if (view.products.length === 0)
     return (
       <>
-        <DoNotSell view={view} />
+        <DoNotSell held={view.held} zone={zone} />
         <Empty>Nothing was counted out today and nothing stands on the counter by the records. Ask the baker.</Empty>
       </>
     );
   return (
     <>
-      <DoNotSell view={view} />
+      <Section title="What do they ask about?">
+        <div className="allergens" role="group" aria-label="Allergens">
+          {annexTwo.map((e) => (
+            <button
+              key={e.entry}
+              type="button"
+              className="button plain"
+              aria-pressed={e.entry === asked}
+              onClick={() => setAsked(e.entry === asked ? undefined : e.entry)}
+            >
+              {entryName(e)}
+            </button>
+          ))}
+        </div>
+      </Section>
+      {entry ? <Answers entry={entry} products={view.products} /> : null}
+      <DoNotSell held={view.held} zone={zone} />
       {outOfDate.length === 0 ? null : (
         <Notice tone="bad" title="Tickets and labels may be out of date">
           <ul>
@@ -135,22 +133,7 @@ function Today({ view }: { readonly view: CounterView }) {
           {named([...o.contains, ...o.mayContain])}. Check the tickets of what is made with it.
         </p>
       ))}
-      <Section title="What do they ask about?">
-        <div className="allergens" role="group" aria-label="Allergens">
-          {annexTwo.map((e) => (
-            <button
-              key={e.entry}
-              type="button"
-              className="button plain"
-              aria-pressed={e.entry === asked}
-              onClick={() => setAsked(e.entry === asked ? undefined : e.entry)}
-            >
-              {entryName(e)}
-            </button>
-          ))}
-        </div>
-      </Section>
-      {entry ? <Answers entry={entry} products={view.products} /> : <Everything products={view.products} />}
+      {entry ? null : <Everything products={view.products} />}
       <p>
         By what was recorded as used today and what its specifications say; what nobody has checked is not known. Everything is made in one
         bakehouse: flour dust, nuts and seeds get about. Tell that to everybody with a strong allergy too.

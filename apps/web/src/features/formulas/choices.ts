@@ -1,4 +1,5 @@
-import { formulaType, phrase, processStep, type Row, type Snapshot } from '@bakehouse/records';
+import { grouped } from '@bakehouse/kernel';
+import { formulaType, inForce, phrase, processStep, type Row, type Snapshot } from '@bakehouse/records';
 import { formulasInUse } from '../../shared/in-force';
 
 export interface MaterialChoice {
@@ -18,10 +19,8 @@ export interface Choices {
 /** Materials by name, each with the formula that makes it here, where one does. */
 export function choicesOf(snapshot: Snapshot, now: string): Choices {
   const formulas = formulasInUse(snapshot, now);
-  const newest = new Map<string, Row<'specification'>>();
-  for (const s of [...snapshot.specification].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1)))
-    newest.set(s.material, s);
-  const materials = [...newest.values()]
+  const newest = [...grouped(snapshot.specification, (s) => s.material).values()].flatMap((some) => inForce(some, now) ?? []);
+  const materials = newest
     .map(({ material, name, type, flour }): MaterialChoice => ({
       value: material,
       text: name,

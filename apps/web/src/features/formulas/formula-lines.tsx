@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { Figure, Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';
 import { mass } from '../../shared/format';
+import { percentText } from './text';
 import { Choice, Notice, Section } from '../../ui';
 import { weighedText } from './weighed-text';
 
@@ -191,5 +192,3 @@ function Lines({
     </>
   );
 }
-
-const percentText = (percent: number | null): string => (percent === null ? '' : `${percent.toFixed(1)} %`);

@@ -9,6 +9,7 @@ import { Button, Caution, Empty, Screen, Section } from '../../ui';
 import { PlanPointsOf } from './plan-points-of';
 import { FormulaLines } from './formula-lines';
 import { FormulaVersions } from './formula-versions';
+import { TotalFormula } from './total-formula';
 import { WaterForDough } from './water-for-dough';
 
 /** One approved version: grams, baker's percentages, steps, products, what it contains and which limits it is held to. */
@@ -24,15 +25,19 @@ export function Formula({ id }: { readonly id: string }) {
       </Screen>
     );
   const sources = allergenSources({ specifications: snapshot.specification, formulas: formulasInUse(snapshot, now) }, now);
+  const inIt = formulaAllergens(f.content, sources);
+  const [only] = f.content.products.length === 1 ? f.content.products : [];
   return (
     <Screen title={`${f.name}, version ${f.number}`} back={back} actions={<Button onClick={() => window.print()}>Print</Button>}>
       <p>
         {phrase(`formula.${f.type}`)}, in force since {dayTime(f.since, site.zone)}.{' '}
-        {f.content.lines.some((l) => l.flour) ? 'Percentages are of all flours together.' : ''}
+        {f.content.lines.some((l) => l.flour) ? percentsAre(f.content) : ''}
       </p>
       <FormulaLines content={f.content} />
+      {hasFlourWithin(f.content) ? <TotalFormula version={f} /> : null}
       <p>
-        <AllergenSentence by="formula" of={formulaAllergens(f.content, sources)} />
+        <AllergenSentence by="formula" of={only ? (productAllergens(f.content, only.product, sources) ?? inIt) : inIt} />
+        {f.content.products.length > 1 ? ' With what goes on or under it, see each product below.' : ''}
       </p>
       {f.content.steps.length === 0 ? null : (
         <Section title="Steps">
@@ -64,6 +69,15 @@ export function Formula({ id }: { readonly id: string }) {
     </Screen>
   );
 }
+
+type Content = Row<'formulaVersion'>['content'];
+
+/** What is made here may have flour in it: a leaven, old dough, a sponge. */
+const hasFlourWithin = ({ lines }: Content): boolean => lines.some((l) => l.flour) && lines.some((l) => l.madeBy !== null);
+const percentsAre = (content: Content): string =>
+  hasFlourWithin(content)
+    ? 'Percentages are of the flours on these lines; flour inside what is made here counts in the total formula below.'
+    : 'Percentages are of all flours together.';
 
 type ProductOf = Row<'formulaVersion'>['content']['products'][number];
 

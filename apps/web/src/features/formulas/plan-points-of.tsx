@@ -1,6 +1,5 @@
-import { phrase, pointsFor, type PlanContent } from '@bakehouse/records';
+import { phrase, type PlanContent, planInForce, pointsFor } from '@bakehouse/records';
 import { limitText } from '../../shared/format';
-import { planInForce } from '../../shared/in-force';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Empty } from '../../ui';
 
@@ -27,7 +26,7 @@ interface Props {
 /** The control points of the plan in force that a formula and its products are held to. */
 export function PlanPointsOf({ formula, products, basis = false }: Props) {
   const { snapshot, site } = useTabletState();
-  const plan = planInForce(snapshot, site.id, useNow(60_000));
+  const plan = planInForce(snapshot.planVersion, site.id, useNow(60_000));
   const found = plan ? steps.flatMap((step) => pointsFor(plan.content, { step, formula, products })) : [];
   const points = [...new Map(found.map((p) => [p.key, p])).values()];
   if (points.length === 0) return <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty>;

@@ -3,10 +3,16 @@ import { Pick } from '../../shared/drafts/fields';
 import { formulasInUse } from '../../shared/in-force';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { useAct } from '../../shared/use-act';
-import { Button, Section, Sheet } from '../../ui';
+import { Button, For, Section, Sheet } from '../../ui';
 
 /** A formula that is not baked any more; asked once more before it is so. */
-export function Retire() {
+export const Retire = () => (
+  <For needs="manage.formulas">
+    <RetireOne />
+  </For>
+);
+
+function RetireOne() {
   const { connected, snapshot } = useTabletState();
   const formulas = formulasInUse(snapshot, useNow(60_000));
   const [formula, setFormula] = useState<string | null>(null);

@@ -82,3 +82,6 @@ export function newStep(type: string, called: string, others: readonly Step[]): 
 /** A formula's draft in somebody's hands. */
 export type FormulaWriting = Writing<FormulaDraftView, Text>;
 export const formulaDrafts: DraftType<FormulaDraftView, Text> = { path: '/formulas/drafts', answer: formulaDraftView, read: readText };
+
+/** A baker's percentage to a tenth; nothing where there is no flour to count from. */
+export const percentText = (percent: number | null): string => (percent === null ? '' : `${percent.toFixed(1)} %`);

@@ -27,7 +27,7 @@ export function DecideKeys({ lot, name, decided, refused, notIdentified, onDone 
   return (
     <span className="line-keys">
       {notIdentified ? (
-        <Button onClick={() => setOpen('name')} label={`${name}: give its code`}>
+        <Button needs="record" onClick={() => setOpen('name')} label={`${name}: give its code`}>
           Give its code
         </Button>
       ) : null}
@@ -35,6 +35,7 @@ export function DecideKeys({ lot, name, decided, refused, notIdentified, onDone 
         <AcceptRefused lot={lot} name={name} onDone={onDone} />
       ) : (
         <Button
+          needs="decide.goods"
           look={decided ? 'quiet' : 'plain'}
           onClick={() => setOpen('decide')}
           label={`${name}: ${decided ? 'decide again' : 'decide'}`}

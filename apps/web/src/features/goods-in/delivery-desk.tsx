@@ -120,5 +120,10 @@ const columnsIn = (zone: string): readonly Column<Delivery>[] => [
   },
   { id: 'what', head: 'What came', text: (d) => d.lines.map((l) => l.name).join(', '), look: 'long', spare: true },
   { id: 'codes', head: 'Lot codes', text: (d) => d.lines.map((l) => l.code ?? 'no code').join(', '), look: 'long', spare: true },
-  { id: 'there', head: 'Taken in', text: (d) => (d.unattended ? 'found, nobody was there' : 'by somebody'), spare: true },
+  {
+    id: 'there',
+    head: 'Taken in',
+    text: (d) => `${d.unattended ? 'found, nobody was there; ' : ''}recorded by ${d.by ?? 'somebody whose name is withheld'}`,
+    spare: true,
+  },
 ];

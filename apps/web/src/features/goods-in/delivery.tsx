@@ -35,7 +35,7 @@ export function One({ d, onDone, headed = true }: { readonly d: Delivery; readon
       {headed ? <h3>{deliveryTitle(d, site.zone)}</h3> : null}
       <p className="faint">
         {d.note === null ? 'no paper' : `note ${d.note}`}
-        {d.unattended ? ' · found, nobody was there' : ''}
+        {d.unattended ? ' · found, nobody was there' : ''} · recorded by {d.by ?? 'somebody whose name is withheld'}
       </p>
       {d.photo === null ? null : <Photo photo={d.photo} site={site.id} />}
       <Mend delivery={d.id} />

@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/records';
+import { partiesAt, phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
@@ -82,17 +82,14 @@ interface PaperSaid {
 
 function Paper({ value, onChange }: { readonly value: PaperSaid; readonly onChange: (value: PaperSaid) => void }) {
   const { snapshot } = useTabletState();
-  const stopped = new Set(snapshot.partyStopped.map((p) => p.party));
-  const suppliers = new Map(
-    snapshot.party.filter((p) => p.type === 'supplier' && !stopped.has(p.party)).map((p) => [p.party, p.name ?? '']),
-  );
+  const suppliers = partiesAt(snapshot, useNow(60_000)).filter((p) => p.type === 'supplier');
   return (
     <>
       <Choice
         label="From whom?"
         value={value.supplier}
         onChange={(supplier) => onChange({ ...value, supplier })}
-        options={[...[...suppliers].map(([value, text]) => ({ value, text })), { value: '', text: 'not known' }]}
+        options={[...suppliers.map((p) => ({ value: p.party, text: p.name ?? '' })), { value: '', text: 'not known' }]}
       />
       <div className="two">
         <Field

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { whole } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Section, StateWord } from '../../ui';
+import { RowButton, Section, StateWord } from '../../ui';
 import { NameLot } from './name-lot';
 
 type One = OpenThings['notIdentified'][number];
@@ -20,7 +20,7 @@ export function NotIdentified({ lots, onDone }: { readonly lots: readonly One[];
       <ul className="rows">
         {lots.map((l) => (
           <li key={l.lot}>
-            <button type="button" className="row" onClick={() => setNaming(l)}>
+            <RowButton needs="record" onClick={() => setNaming(l)}>
               <StateWord shape="diamond" tone="ask">
                 {l.used ? 'used, not identified' : 'not identified'}
               </StateWord>
@@ -28,7 +28,7 @@ export function NotIdentified({ lots, onDone }: { readonly lots: readonly One[];
                 <strong>{l.name}</strong>
               </span>
               <span className="row-side">{dayTime(l.at, zone)}</span>
-            </button>
+            </RowButton>
           </li>
         ))}
       </ul>

@@ -2,8 +2,9 @@ import { securityEvents, type SecurityEvents, type SecurityWhat } from '@bakehou
 import { useState } from 'react';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Notice, Section } from '../../ui';
+import { Empty, Notice, Section } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { OlderKeys } from './older-keys';
 
 type Event = SecurityEvents['events'][number];
 
@@ -45,18 +46,7 @@ export function AtTheDoor() {
                 </li>
               ))}
             </ul>
-            <div className="buttons">
-              {before === undefined ? null : (
-                <Button look="quiet" onClick={() => setBefore(undefined)}>
-                  The newest
-                </Button>
-              )}
-              {next === null ? null : (
-                <Button look="quiet" onClick={() => setBefore(next)}>
-                  What came before
-                </Button>
-              )}
-            </div>
+            <OlderKeys before={before} next={next} onBefore={setBefore} />
           </>
         )}
       </Shown>

@@ -1,14 +1,15 @@
 import type { ConcernView, OpenThings } from '@bakehouse/contracts';
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Link } from 'wouter';
+import { AcceptFromPlace } from '../../shared/accept-from-place';
 import { AcceptRefused } from '../../shared/accept-refused';
 import { AcceptWithdrawn } from '../../shared/accept-withdrawn';
 import { Concerns } from '../../shared/concerns';
 import { paths } from '../../shared/night/paths';
 import { office } from '../../shared/office-paths';
 import { Shelves } from '../../shared/shelves';
-import { SignButton } from '../../shared/sign-button';
-import { Button, Field, LinkButton, Sheet } from '../../ui';
+import { SignedReason } from '../../shared/signed-reason';
+import { LinkButton } from '../../ui';
 
 type HeldLot = OpenThings['held'][number];
 
@@ -54,23 +55,13 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'closed-deviation':
       return <LinkButton to={paths.deviation(c.id)}>The deviation</LinkButton>;
     case 'held':
-      return c.from === h.lot ? (
-        <Lift hold={c.id} name={h.name} onDone={onDone} />
-      ) : (
-        <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
-      );
+      return c.from === h.lot ? <Lift hold={c.id} name={h.name} onDone={onDone} /> : <There concern={c} />;
+    case 'place-held':
+      return <AcceptFromPlace hold={c.id} lot={h.lot} name={h.name} onDone={onDone} />;
     case 'refused':
-      return c.from === h.lot ? (
-        <AcceptRefused lot={h.lot} name={h.name} onDone={onDone} />
-      ) : (
-        <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
-      );
+      return c.from === h.lot ? <AcceptRefused lot={h.lot} name={h.name} onDone={onDone} /> : <There concern={c} />;
     case 'withdrawn':
-      return c.from === h.lot ? (
-        <AcceptWithdrawn lot={h.lot} name={h.name} onDone={onDone} />
-      ) : (
-        <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
-      );
+      return c.from === h.lot ? <AcceptWithdrawn lot={h.lot} name={h.name} onDone={onDone} /> : <There concern={c} />;
     case 'weigh-again':
       return weighAgain;
     case 'unsettled':
@@ -78,6 +69,8 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'first-load-outside':
     case 'first-load-not-read':
       return <FirstLoad batch={c.from} />;
+    case 'not-read':
+      return <NotRead concern={c} />;
     case 'nothing-weighed-in':
       return <span className="hint">Record what was weighed in to {c.fromName}.</span>;
     case 'more-out-than-in':
@@ -114,6 +107,11 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
   }
 }
 
+/** The lot that it came with, where it is decided on. */
+const There = ({ concern: { from, fromName } }: { readonly concern: ConcernView }) => (
+  <LinkButton to={office.lot(from)}>{fromName}</LinkButton>
+);
+
 function FirstLoad({ batch }: { readonly batch: string }) {
   return (
     <>
@@ -122,6 +120,18 @@ function FirstLoad({ batch }: { readonly batch: string }) {
         of that load, or by exception.
       </span>
       <LinkButton to={paths.batch(batch)}>The batch</LinkButton>
+    </>
+  );
+}
+
+function NotRead({ concern: { from, fromName } }: { readonly concern: ConcernView }) {
+  return (
+    <>
+      <span className="hint">
+        A reading that was taken before and is not recorded yet, record it now with its time. Else say that it was not taken and decide on
+        the food by that deviation, or release a batch of it by exception.
+      </span>
+      <LinkButton to={office.lot(from)}>{fromName}</LinkButton>
     </>
   );
 }
@@ -138,29 +148,16 @@ function UsedPast({ concern: { from, fromName } }: { readonly concern: ConcernVi
   );
 }
 
-function Lift({ hold, name, onDone }: { readonly hold: string; readonly name: string; readonly onDone: () => void }) {
-  const [lifting, setLifting] = useState(false);
-  const [why, setWhy] = useState('');
-  return (
-    <>
-      <Button look="quiet" label={`Lift the hold on ${name}`} onClick={() => setLifting(true)}>
-        Lift the hold
-      </Button>
-      {lifting ? (
-        <Sheet title={`Lift the hold on ${name}?`} onClose={() => setLifting(false)}>
-          <p>This lifts the hold on it and on what was made of it. Anything else that speaks against it stays.</p>
-          <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
-          <SignButton
-            text="Sign and lift the hold"
-            disabled={why.trim() === ''}
-            draft={{ kind: 'hold-lifted', payload: { hold }, words: { why } }}
-            onDone={() => {
-              setLifting(false);
-              onDone();
-            }}
-          />
-        </Sheet>
-      ) : null}
-    </>
-  );
-}
+const Lift = ({ hold, name, onDone }: { readonly hold: string; readonly name: string; readonly onDone: () => void }) => (
+  <SignedReason
+    text="Lift the hold"
+    label={`Lift the hold on ${name}`}
+    title={`Lift the hold on ${name}?`}
+    onDone={onDone}
+    why="Why it may be used after all"
+    sign="Sign and lift the hold"
+    draft={(why) => ({ kind: 'hold-lifted', payload: { hold }, words: { why } })}
+  >
+    <p>This lifts the hold on it and on what was made of it. Anything else that speaks against it stays.</p>
+  </SignedReason>
+);

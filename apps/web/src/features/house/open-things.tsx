@@ -9,6 +9,7 @@ import { dayText, whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
+import { Shelves } from '../../shared/shelves';
 import { Empty, Section, StateWord } from '../../ui';
 import { Held } from './held';
 
@@ -83,6 +84,7 @@ export function HoldsAndSetAside({ of: { held, pastUseBy, setAside }, onDone }: 
                   <strong>{l.name}</strong>
                   {l.code === null ? '' : `, lot ${l.code}`} · use by {dayText(l.useBy)}
                 </Link>
+                <Shelves shelves={l.shelves} />
               </li>
             ))}
           </ul>

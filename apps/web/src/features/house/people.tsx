@@ -9,6 +9,7 @@ import { Shown, useLoaded } from '../../shared/use-loaded';
 import { LinkButton, Screen, Section, StateWord } from '../../ui';
 import { Beside, DataTable, type Column } from '../../ui/table';
 import { AtTheDoor } from './at-the-door';
+import { LookedAt } from './looked-at';
 import { NewPerson } from './new-person';
 import { Person } from './person';
 import { Tablets } from './tablets';
@@ -65,6 +66,7 @@ export function People({ opened }: { readonly opened: string | undefined }) {
         />
       ) : null}
       <Tablets />
+      <LookedAt />
       <AtTheDoor />
     </Screen>
   );

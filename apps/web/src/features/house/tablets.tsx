@@ -43,7 +43,7 @@ export function Tablets() {
     <Section title="Tablets">
       {pad}
       <div className="buttons">
-        <Button disabled={busy} onClick={make}>
+        <Button needs="manage.site" disabled={busy} onClick={make}>
           A code for a new tablet
         </Button>
       </div>
@@ -64,7 +64,7 @@ export function Tablets() {
             none="No tablet is enrolled yet."
             keys={(d) =>
               d.revokedAt === null ? (
-                <Button look="quiet" label={`Revoke ${d.name}`} disabled={busy} onClick={() => revoke(d.id, d.name)}>
+                <Button needs="manage.site" look="quiet" label={`Revoke ${d.name}`} disabled={busy} onClick={() => revoke(d.id, d.name)}>
                   Revoke
                 </Button>
               ) : null

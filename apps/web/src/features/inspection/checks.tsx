@@ -103,9 +103,10 @@ function NotTaken({ checks, zone }: Props) {
 function Held({ checks, zone }: Props) {
   return (
     <>
-      <h3>On hold</h3>
+      <h3>Put on hold by hand</h3>
+      <p className="faint">What a recall case or a deviation holds stands under what is on hold now, and with the deviations.</p>
       {checks.held.length === 0 ? (
-        <Empty>Nothing was on hold in this time.</Empty>
+        <Empty>Nobody put anything on hold by hand in this time.</Empty>
       ) : (
         <ul className="rows">
           {checks.held.map((h) => (
@@ -128,6 +129,27 @@ function Held({ checks, zone }: Props) {
           ))}
         </ul>
       )}
+      {checks.heldPlaces.length === 0 ? null : <HeldPlaces checks={checks} zone={zone} />}
     </>
   );
 }
+
+const HeldPlaces = ({ checks, zone }: Props) => (
+  <>
+    <h3>Places put on hold</h3>
+    <ul className="rows">
+      {checks.heldPlaces.map((h) => (
+        <li key={h.id} className="row">
+          <span className="row-main">
+            <strong>{h.place}</strong> {h.because}: what was there from {dayTime(h.from, zone)}
+            {h.to === null ? '' : ` until ${dayTime(h.to, zone)}`}
+            {h.ended === null
+              ? ''
+              : `; may be used again since ${dayTime(h.ended.at, zone)}${h.ended.by === null ? '' : `, ${h.ended.by}`}`}
+          </span>
+          <span className="row-side">{whenAndWhoText(h, zone)}</span>
+        </li>
+      ))}
+    </ul>
+  </>
+);

@@ -14,6 +14,7 @@ import { Batches, Loads, Makes } from './made';
 import { Received } from './received';
 import { Seals } from './seals';
 import { Readings } from './readings';
+import { Recalls } from './recalls';
 import { Deviations } from './deviations';
 
 /** More than this many stay folded until somebody opens them. */
@@ -54,6 +55,9 @@ export function Inspection({ view: v, onDay }: Props) {
         />
         <Checker />
       </div>
+      <Section title="Recalls">
+        <Recalls recalls={v.recalls} zone={zone} />
+      </Section>
       <Section title="Deviations and corrective actions">
         <Deviations deviations={v.deviations} zone={zone} />
       </Section>

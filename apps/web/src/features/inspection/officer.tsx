@@ -3,6 +3,7 @@ import { daysAfter, siteDay } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useEffect, useState } from 'react';
 import { keepForOfficer, keptForOfficer, type Span } from '../../shared/officer-copies';
+import { useTabletIfAny } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Choice, Notice, Screen } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
@@ -27,6 +28,11 @@ export function Officer({ site, back, earliest, latest }: Props) {
     params: { path: { site: site.id }, query: { from, until: span === 'today' ? from : until } },
   });
   const { reply } = loaded;
+  const tablet = useTabletIfAny();
+  const offLine = reply?.as === 'unreachable';
+  useEffect(() => {
+    if (offLine) void tablet?.refresh(); // so that the line on top says so as well
+  }, [offLine, tablet]);
   const kept = useKept(site.id, span, other === null && reply?.as === 'unreachable');
   useEffect(() => {
     if (other === null && reply?.as === 'ok') void keepForOfficer(site.id, span, reply.value);
@@ -62,8 +68,11 @@ export function Officer({ site, back, earliest, latest }: Props) {
       )}
       {reply?.as === 'unreachable' && kept ? (
         <>
-          <Notice tone="ask" title={`Not connected: as it stood ${dayTime(kept.asOf, site.zone)}`}>
-            <p>What was typed since is on the day’s sheet of the tablet that it was typed on.</p>
+          <Notice tone="ask" title={`This device is off line: as it stood ${dayTime(kept.asOf, site.zone)}`}>
+            <p>
+              These are the records as this device saw them last. What was recorded since then is missing here: it is on the day’s sheet of
+              the tablet that it was typed on. Papers and sealed records are made when the network is back.
+            </p>
           </Notice>
           <Inspection view={kept} onDay={onDay} />
         </>

@@ -70,6 +70,7 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
         <AmountSheet
           title={`${material.name}: how much more?`}
           value={{ grams: null, how: 'weighed' }}
+          lots={[lotOf(material.id)].filter((lot) => lot !== null)}
           onClose={() => setMaterial(undefined)}
           onDone={(a) => void add(a.grams, a.how)}
         />

@@ -1,7 +1,10 @@
 import { how as hows, type How } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
-import { Button, Choice, figureOf, NumberPad, Sheet } from '../../ui';
+import { tooLittleFor } from '@bakehouse/views';
+import { mass } from '../../shared/format';
+import { useNight } from '../../shared/night/use-night';
+import { Button, Choice, figureOf, NumberPad, Sheet, StateWord } from '../../ui';
 
 const ways = hows.exclude(['counted']).options;
 export interface Amount {
@@ -13,11 +16,17 @@ export interface Amount {
 export function AmountSheet({
   title,
   value,
+  none,
+  lots = [],
   onClose,
   onDone,
 }: {
   readonly title: string;
   readonly value: Amount;
+  /** The key for what gave nothing, where it is one of several that could have. */
+  readonly none?: string;
+  /** What it is taken of: where less of that is left by the records, it is said before the tap. */
+  readonly lots?: readonly string[];
   readonly onClose: () => void;
   readonly onDone: (amount: Amount) => void;
 }) {
@@ -26,17 +35,25 @@ export function AmountSheet({
   const figure = figureOf(typed);
   // What was not put in has no line.
   const some = figure !== undefined && Number(figure) > 0;
+  const { lookup } = useNight();
+  const short = figure === undefined ? null : tooLittleFor(lookup, lots, Math.round(Number(figure) * 1000));
   const done = (): void => {
     if (some) onDone({ grams: figure, how });
   };
   return (
     <Sheet title={title} onClose={onClose}>
+      {short === null ? null : (
+        <StateWord shape="diamond" tone="ask">
+          {`${short === 0 ? 'nothing' : mass(short)} left by the records: if the rest came from another lot, record that lot too`}
+        </StateWord>
+      )}
       <NumberPad label="How much" unit="g" value={typed} onChange={setTyped} onEnter={done} />
       <Choice label="How known" value={how} onChange={setHow} options={ways.map((w) => ({ value: w, text: phrase(`how.${w}`) }))} />
       <div className="buttons">
         <Button look="go" disabled={!some} onClick={done}>
           Take it
         </Button>
+        {none === undefined ? null : <Button onClick={() => onDone({ grams: '0', how: 'estimated' })}>{none}</Button>}
         <Button onClick={() => onDone({ grams: null, how: 'estimated' })}>Nobody knows how much</Button>
       </div>
     </Sheet>

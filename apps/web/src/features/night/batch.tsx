@@ -1,16 +1,19 @@
 import { phrase, type Finding } from '@bakehouse/records';
+import { additionsAsked } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { dayText, wallTime, whole } from '../../shared/format';
-import { Button, Caution, Field, LinkButton, Notice, Screen, Section } from '../../ui';
+import { Button, Caution, Field, For, LinkButton, Notice, Screen, Section } from '../../ui';
 import { HoldLot } from '../../shared/hold-lot';
 import { BatchState } from './batch-state';
 import { findingText } from './found-since';
 import { dayTime } from '../../shared/trace/words';
 import { office } from '../../shared/office-paths';
 import { CorrectIt } from './correct-it';
+import { batchText } from '../../shared/night/pieces-text';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { SignButton } from '../../shared/sign-button';
+import { NotSaid } from './not-said';
 import { SamePieces } from './same-pieces';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -27,11 +30,12 @@ export function Batch({ id }: { readonly id: string }) {
   const findings = 'findings' in release ? release.findings : 'since' in release ? release.since : [];
   return (
     <Screen
-      title={`${b.name} × ${whole(b.pieces)}`}
+      title={batchText(b)}
       back={back}
       actions={
         release.state === 'may-go' ? (
           <Button
+            needs="record"
             look="go"
             disabled={busy}
             onClick={() => {
@@ -58,6 +62,8 @@ export function Batch({ id }: { readonly id: string }) {
           {phrase(`release.${release.way}`)}, {wallTime(release.at, zone)}
         </p>
       ) : null}
+      <NotSaid batch={id} />
+      <NotOnRecord run={b.run} />
       <SamePieces b={b} />
       <Findings batch={id} title={titles[release.state]} findings={findings} />
       {findings.length > 0 && !findings.some((f) => f.code === 'recall') ? <ByException batch={id} /> : null}
@@ -68,6 +74,31 @@ export function Batch({ id }: { readonly id: string }) {
       </div>
       <Caution />
     </Screen>
+  );
+}
+
+/** What the formula puts on the product and nobody recorded: what is in it, and of which lot, is not all known. */
+function NotOnRecord({ run }: { readonly run: string }) {
+  const { lookup } = useNight();
+  const missing = additionsAsked(lookup, [run]);
+  if (missing.length === 0) return null;
+  return (
+    <Section title="Not on record">
+      <ul className="rows">
+        {missing.map((a) => (
+          <li key={a.material}>
+            <Link href={paths.run(run)} className="row">
+              <span className="row-main">
+                <strong>{a.name}</strong>, {phrase(`addition.${a.after}`)}: on it by its formula, and nobody recorded it or of which lot
+              </span>
+              <For needs="record">
+                <span className="row-side">say it</span>
+              </For>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </Section>
   );
 }
 
@@ -92,7 +123,7 @@ function Findings({ batch, title, findings }: FindingsProps) {
     if (f.deviation !== null) return paths.deviation(f.deviation);
     if (f.code === 'weigh-again' && f.concern !== null && lookup.state.get('deviation', f.concern)) return paths.deviation(f.concern);
     if (f.code === 'recall' && f.concern !== null) return office.recall(f.concern);
-    if (f.code === 'held' || f.code === 'refused') return office.lot(f.subject);
+    if (f.code === 'held' || f.code === 'place-held' || f.code === 'refused') return office.lot(f.subject);
     // To the make that it went into, where the line is corrected.
     const into =
       f.code === 'lot-not-known'
@@ -135,16 +166,18 @@ function Findings({ batch, title, findings }: FindingsProps) {
 function ByException({ batch }: { readonly batch: string }) {
   const [why, setWhy] = useState('');
   return (
-    <details>
-      <summary>Release by exception, signed with a PIN</summary>
-      <Notice tone="ask" title="Only with a reason that would stand before an officer">
-        <Field label="Reason for the exception" value={why} onChange={setWhy} lines={2} maxLength={400} />
-      </Notice>
-      <SignButton
-        text="Sign and release by exception"
-        draft={{ kind: 'released-by-exception', payload: { batch }, words: { why } }}
-        disabled={why.trim() === ''}
-      />
-    </details>
+    <For needs="decide.exception">
+      <details>
+        <summary>Release by exception, signed with a PIN</summary>
+        <Notice tone="ask" title="Only with a reason that would stand before an officer">
+          <Field label="Reason for the exception" value={why} onChange={setWhy} lines={2} maxLength={400} />
+        </Notice>
+        <SignButton
+          text="Sign and release by exception"
+          draft={{ kind: 'released-by-exception', payload: { batch }, words: { why } }}
+          disabled={why.trim() === ''}
+        />
+      </details>
+    </For>
   );
 }

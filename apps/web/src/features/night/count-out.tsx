@@ -4,8 +4,9 @@ import { unfinishedOf, type Unfinished } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';
-import { lossReasons, ReasonField } from '../../shared/reason-field';
+import { isForeignBody, lossReasons, ReasonField } from '../../shared/reason-field';
 import { Button, Field, FigureKey, FigureKeys, LinkButton, Notice, NumberPad, Screen, Sheet } from '../../ui';
+import { MoreLoadedWord } from './more-loaded';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -54,7 +55,9 @@ export function CountOut({ id }: { readonly id: string }) {
   const counted = view.batches.filter((b) => b.run === id);
   const before = counted.reduce((sum, b) => sum + b.pieces + b.rejects, 0);
   const codes = view.batches.map((b) => b.code);
-  const [value, setValue] = useState<Counted>(() => proposed(run, day, Math.max(0, (seen?.loaded ?? 0) - before), codes));
+  // What is on record in the oven beyond what was made up is not there to be counted.
+  const there = Math.min(seen?.loaded ?? 0, seen?.pieces ?? 0);
+  const [value, setValue] = useState<Counted>(() => proposed(run, day, Math.max(0, there - before), codes));
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [note, setNote] = useState('');
   const [tooMany, setTooMany] = useState(false);
@@ -64,7 +67,7 @@ export function CountOut({ id }: { readonly id: string }) {
   const loads = seen.loads.filter((l) => !counted.some((b) => b.loads.includes(l)));
   const from = loads.length > 0 ? loads : seen.loads;
   const says = Number(value.pieces) + Number(value.rejects);
-  const isMore = seen.loaded > 0 && before + says > seen.loaded;
+  const isMore = there > 0 && before + says > there;
   const save = async (): Promise<void> => {
     setTooMany(false);
     const done = await act({
@@ -90,6 +93,7 @@ export function CountOut({ id }: { readonly id: string }) {
       }
     >
       {trouble}
+      {seen.moreLoaded > 0 ? <MoreLoadedWord run={seen} /> : null}
       <NotFinished of={unfinishedOf(lookup, from)} />
       <CountForm
         value={value}
@@ -98,14 +102,7 @@ export function CountOut({ id }: { readonly id: string }) {
         latest={run.lifeDays === null ? null : daysAfter(day, run.lifeDays)}
       />
       {tooMany ? (
-        <TooMany
-          wentIn={seen.loaded}
-          before={before}
-          says={says}
-          busy={busy}
-          onSave={() => void save()}
-          onClose={() => setTooMany(false)}
-        />
+        <TooMany wentIn={there} before={before} says={says} busy={busy} onSave={() => void save()} onClose={() => setTooMany(false)} />
       ) : null}
       {Number(value.rejects) > 0 ? <Rejects run={id} note={note} onNote={setNote} /> : null}
       <WhenWho value={whenWho} onChange={setWhenWho} />
@@ -147,7 +144,7 @@ function Rejects({ run, note, onNote }: { readonly run: string; readonly note: s
   return (
     <>
       <ReasonField label="Why rejected?" reasons={lossReasons} value={note} onChange={onNote} />
-      {note.startsWith('foreign body') ? (
+      {isForeignBody(note) ? (
         <Notice tone="ask" title="It may be in the others as well">
           <p>Report it as a deviation: it can put all of them on hold.</p>
           <div className="buttons">

@@ -31,7 +31,7 @@ export function DeviationReport({ type, subject }: { readonly type: string; read
           )}
           {food ? <PartOf d={d} /> : null}
           <ClassChoice value={d.cls} onChange={d.setClass} />
-          {food ? <HoldChoice d={d} /> : <NothingHeld />}
+          {food ? <HoldChoice d={d} /> : <NothingHeld place={subjectType === 'place' ? subject : null} />}
           <DoneAboutIt d={d} />
         </div>
         <Recorded d={d} />
@@ -65,10 +65,11 @@ const HoldChoice = ({ d }: { readonly d: Deviation }) => (
   />
 );
 
-const NothingHeld = () => (
+const NothingHeld = ({ place }: { readonly place: string | null }) => (
   <p>
     This puts nothing on hold: the record does not say which food it was. If food may be affected, put it on hold by its name, in{' '}
-    <Link href={paths.stock}>the stock</Link> or at its dough.
+    <Link href={paths.stock}>the stock</Link> or at its dough. If it may be anything that was at a place,{' '}
+    <Link href={place === null ? paths.holdPlace : paths.holdThisPlace(place)}>put the place on hold</Link>.
   </p>
 );
 

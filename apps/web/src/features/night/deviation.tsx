@@ -4,7 +4,7 @@ import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
-import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../ui';
+import { Button, Caution, Choice, Empty, Field, For, LinkButton, Screen, Section, StateWord } from '../../ui';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { Decide } from './disposition';
 import { BackIn } from './reading-result';
@@ -70,13 +70,15 @@ export function Deviation({ id }: { readonly id: string }) {
       </div>
       <Dispositions deviation={id} />
       {d.state === 'closed' && d.undecided.length === 0 ? null : (
-        <details className="section" open={mayDecide}>
-          <summary>
-            {d.state === 'closed' ? 'Decide what stayed on hold, signed with a PIN' : 'Decide and close, signed with a PIN'}
-          </summary>
-          <Decide d={d} />
-          {d.state === 'closed' ? null : <CloseDeviation d={d} />}
-        </details>
+        <For needs="decide.exception">
+          <details className="section" open={mayDecide}>
+            <summary>
+              {d.state === 'closed' ? 'Decide what stayed on hold, signed with a PIN' : 'Decide and close, signed with a PIN'}
+            </summary>
+            <Decide d={d} />
+            {d.state === 'closed' ? null : <CloseDeviation d={d} />}
+          </details>
+        </For>
       )}
       <Caution />
     </Screen>
@@ -138,7 +140,13 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
 /** Back in the oven has a key of its own. */
 const actions = actionType.exclude(['back-in-the-oven']).options;
 
-function CorrectiveAction({ d }: { readonly d: DeviationView }) {
+const CorrectiveAction = (of: { readonly d: DeviationView }) => (
+  <For needs="record">
+    <CorrectiveForm {...of} />
+  </For>
+);
+
+function CorrectiveForm({ d }: { readonly d: DeviationView }) {
   const [type, setType] = useState<(typeof actions)[number] | null>(null);
   const [action, setAction] = useState('');
   const { act, busy, trouble } = useAct();

@@ -1,11 +1,10 @@
 import { phrase } from '@bakehouse/records';
 import type { DueView } from '@bakehouse/views';
-import { Link } from 'wouter';
 import { howLong, limitText, wallTime, whole } from '../../shared/format';
 import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';
 import { readingDoubt } from '../../shared/reading-doubt';
-import { Empty, Icon, LinkButton, Section } from '../../ui';
+import { Empty, Icon, LinkButton, RowLink, Section } from '../../ui';
 
 /** What is to be read within five minutes: the first of it as the loudest thing of the page, the rest in rows, later ones folded away. */
 export function DueNext({ night }: { readonly night: Night }) {
@@ -64,14 +63,14 @@ function First({ d, night: { now, zone } }: { readonly d: DueView; readonly nigh
 function DueRow({ d, night }: { readonly d: DueView; readonly night: Night }) {
   return (
     <li>
-      <Link href={paths.read(d.subjectType, d.subject, d.point)} className="row">
+      <RowLink to={paths.read(d.subjectType, d.subject, d.point)}>
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
         <span className="row-main">
           <strong>{d.subjectName ?? ''}</strong> {d.parameter}, {limitText(d.limit)}
           <Again again={d.again} zone={night.zone} />
         </span>
         <span className="row-side">{d.from === null ? 'not yet' : wallTime(d.from, night.zone)}</span>
-      </Link>
+      </RowLink>
     </li>
   );
 }

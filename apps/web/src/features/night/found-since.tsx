@@ -1,6 +1,6 @@
-import { grouped, inOrder } from '@bakehouse/kernel';
+import { grouped } from '@bakehouse/kernel';
 import { phrase, type Finding } from '@bakehouse/records';
-import { batchView, type BatchView } from '@bakehouse/views';
+import { foundSinceRelease, type FoundSince } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { whole } from '../../shared/format';
 import { paths } from '../../shared/night/paths';
@@ -9,12 +9,10 @@ import { Notice } from '../../ui';
 
 /** Released batches, of whichever day, that something speaks against since. They stay on top until somebody has decided. */
 export function FoundAfterRelease({ night: { lookup } }: { readonly night: Night }) {
-  const found = inOrder(lookup.snapshot.batch)
-    .map((b) => batchView(lookup, b))
-    .filter(({ release }) => release.state === 'released' && release.since.length > 0);
+  const found = foundSinceRelease(lookup);
   if (found.length === 0) return null;
   return (
-    <Notice tone="bad" title={`Found after release: ${whole(found.length)}. It may have left already.`}>
+    <Notice tone="bad" title={titleOf(found)}>
       {[...grouped(found, (b) => `${b.name}: ${findingsText(b)}`).values()].map((same) => (
         <Same key={same[0]?.id} batches={same} />
       ))}
@@ -22,8 +20,15 @@ export function FoundAfterRelease({ night: { lookup } }: { readonly night: Night
   );
 }
 
+const titleOf = (found: readonly FoundSince[]): string =>
+  [
+    `Found after release: ${whole(found.length)}.`,
+    ...(found.some((b) => b.onSale) ? ['Take it off the counter.'] : []),
+    ...(found.some((b) => b.mayHaveLeft) ? ['It may have left already.'] : []),
+  ].join(' ');
+
 /** Batches of one product about which the same was found: each by itself, or one line that unfolds, so that a case of weeks does not push away the night. */
-function Same({ batches }: { readonly batches: readonly BatchView[] }) {
+function Same({ batches }: { readonly batches: readonly FoundSince[] }) {
   const [first] = batches;
   const rows = (
     <ul className="rows">
@@ -43,24 +48,27 @@ function Same({ batches }: { readonly batches: readonly BatchView[] }) {
   );
 }
 
-function Found({ b }: { readonly b: BatchView }) {
+function Found({ b }: { readonly b: FoundSince }) {
   return (
     <li>
       <Link href={paths.batch(b.id)} className="row">
         <span className="row-main">
-          <strong>
-            {b.name} × {whole(b.pieces)}
-          </strong>{' '}
-          {b.code}: {findingsText(b)}
+          <strong>{b.name}</strong> {b.code}: {findingsText(b)}
         </span>
+        <span>{hereText(b)}</span>
         <span className="row-side">decide</span>
       </Link>
     </li>
   );
 }
 
-const findingsText = ({ release }: BatchView): string =>
-  release.state === 'released' ? [...new Set(release.since.map(findingText))].join('; ') : '';
+/** How much of it is here, and that it has to come off the counter. */
+function hereText({ here, onSale }: FoundSince): string {
+  const many = here === null ? 'nobody knows how many here' : here <= 0 ? 'none left here by the records' : `${whole(here)} here`;
+  return onSale ? `${many}: take them off the counter` : many;
+}
+
+const findingsText = ({ findings }: FoundSince): string => [...new Set(findings.map(findingText))].join('; ');
 
 /** What was found, in words. */
 export const findingText = ({ code, what }: Finding): string => `${phrase(`finding.${code}`)}${what === null ? '' : `: ${what}`}`;

@@ -2,7 +2,7 @@ import type { Row } from '@bakehouse/records';
 import { mass } from '../../shared/format';
 import { linesFor } from '../../shared/night/lots';
 import { useNight } from '../../shared/night/use-night';
-import { LotCell } from './lot-cell';
+import { LotCell, OpenTooLong } from './lot-cell';
 
 /** What will go in, with the lots that are open now. */
 export function LinesPreview({
@@ -16,7 +16,8 @@ export function LinesPreview({
   readonly station: string | null;
   readonly from: string;
 }) {
-  const { lookup, now } = useNight();
+  const { lookup, view, now } = useNight();
+  const tooLong = new Set(view.inUse.filter((u) => u.openTooLong).map((u) => u.lot));
   const lines = linesFor(lookup, { version, plannedMg, station, from, to: now });
   const nameOf = new Map(version.content.lines.map((l) => [l.material, l.name]));
   return (
@@ -35,7 +36,10 @@ export function LinesPreview({
           <tr key={`${l.material} ${l.lot ?? ''} ${i}`}>
             <td>{nameOf.get(l.material)}</td>
             <td className="amount">{mass(l.mg)}</td>
-            <td>{l.lot === null ? <span className="faint">nothing open</span> : <LotCell lot={l.lot} />}</td>
+            <td>
+              {l.lot === null ? <span className="faint">nothing open</span> : <LotCell lot={l.lot} />}{' '}
+              {l.lot !== null && tooLong.has(l.lot) ? <OpenTooLong /> : null}
+            </td>
           </tr>
         ))}
       </tbody>

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { Button, Choice, Empty, FigureKey, FigureSheet, Screen, Section } from '../../ui';
+import { useAdditionsFirst } from './additions-asked';
 import { leftToLoad } from './load-form';
 import { LotTrouble } from './lot-cell';
 import { useAllTheSame } from '../../shared/night/all-the-same';
@@ -15,6 +16,7 @@ type Figure = { readonly what: 'celsius' | 'minutes' } | { readonly run: string 
 export function LoadNew() {
   const load = useNewLoad();
   const { unlessTroubled, asked } = useAllTheSame();
+  const { unlessAsked, askedFirst } = useAdditionsFirst(load.whenWho, 'In it goes');
   const [asking, setAsking] = useState<Figure>();
   return (
     <Screen
@@ -24,12 +26,10 @@ export function LoadNew() {
         <Button
           look="go"
           disabled={!load.canSave}
-          onClick={() =>
-            unlessTroubled(
-              load.lines.map((l) => l.run),
-              () => void load.save(),
-            )
-          }
+          onClick={() => {
+            const runs = load.lines.map((l) => l.run);
+            unlessTroubled(runs, () => unlessAsked(runs, () => void load.save()));
+          }}
         >
           In it goes
         </Button>
@@ -37,6 +37,7 @@ export function LoadNew() {
     >
       {load.trouble}
       {asked}
+      {askedFirst}
       {load.where.length === 0 ? (
         <Empty>No oven is in use here yet; one is set up in the office.</Empty>
       ) : (

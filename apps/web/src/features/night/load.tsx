@@ -1,9 +1,10 @@
 import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { type LoadView } from '@bakehouse/views';
+import { useState } from 'react';
 import { Link } from 'wouter';
 import { howLong, limitText, wallTime, whole } from '../../shared/format';
-import { Button, Caution, LinkButton, Screen, Section } from '../../ui';
+import { Button, Caution, For, LinkButton, RowLink, Screen, Section, Sheet } from '../../ui';
 import { Readings } from './make';
 import { CorrectIt } from './correct-it';
 import { paths } from '../../shared/night/paths';
@@ -11,6 +12,7 @@ import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { Again } from './due-next';
+import { isTooEarly } from './too-early';
 import { NotHere } from '../../shared/night/not-here';
 
 /** One load: turned, taken out, its core read, back in. */
@@ -20,11 +22,17 @@ export function Load({ id }: { readonly id: string }) {
   const load = view.loads.find((l) => l.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
   const { act, busy, trouble } = useAct();
+  const [early, setEarly] = useState(false);
   if (!load) return <NotHere title="Load" back={back} what="load" />;
   const step = (kind: 'turned' | 'out' | 'out-again'): void => {
     void act({ kind: 'load-stepped', payload: { load: id, step: kind, minutes: null } });
   };
   const wasBack = load.steps.some((s) => s.step === 'back-in');
+  const takeOut = (): void => {
+    setEarly(false);
+    step(wasBack ? 'out-again' : 'out');
+  };
+  const due = load.now.in ? load.now.due : null;
   return (
     <Screen
       title={load.lines.map((l) => `${l.name} × ${whole(l.pieces)}`).join(', ')}
@@ -32,10 +40,10 @@ export function Load({ id }: { readonly id: string }) {
       actions={
         load.now.in ? (
           <>
-            <Button look="go" disabled={busy} onClick={() => step(wasBack ? 'out-again' : 'out')}>
+            <Button needs="record" look="go" disabled={busy} onClick={() => (isTooEarly(now, due) ? setEarly(true) : takeOut())}>
               Take out
             </Button>
-            <Button disabled={busy} onClick={() => step('turned')}>
+            <Button needs="record" disabled={busy} onClick={() => step('turned')}>
               Turned
             </Button>
           </>
@@ -43,6 +51,7 @@ export function Load({ id }: { readonly id: string }) {
       }
     >
       {trouble}
+      {early && due !== null ? <OutEarly due={due} busy={busy} onOut={takeOut} onClose={() => setEarly(false)} /> : null}
       <p className="faint">
         {load.deckName ?? load.ovenName}
         {load.celsius === null ? '' : `, ${quantityText(String(load.celsius), 'degC')}`}, in {wallTime(load.inAt, zone)}
@@ -61,7 +70,9 @@ export function Load({ id }: { readonly id: string }) {
             <li key={l.run}>
               <Link href={paths.run(l.run)} className="row">
                 <span className="row-main">{l.name}</span>
-                <span className="row-side">count out</span>
+                <For needs="record">
+                  <span className="row-side">count out</span>
+                </For>
               </Link>
             </li>
           ))}
@@ -73,6 +84,31 @@ export function Load({ id }: { readonly id: string }) {
       </div>
       <Caution />
     </Screen>
+  );
+}
+
+interface EarlyProps {
+  readonly due: string;
+  readonly busy: boolean;
+  readonly onOut: () => void;
+  readonly onClose: () => void;
+}
+
+/** A load that is due much later: most likely it is another one that came out. */
+function OutEarly({ due, busy, onOut, onClose }: EarlyProps) {
+  const { zone } = useNight();
+  return (
+    <Sheet title={`Not due before ${wallTime(due, zone)}: is it out?`} onClose={onClose}>
+      <p>Nothing is recorded yet, and its time runs on. Look whether it is the load that you mean.</p>
+      <div className="buttons">
+        <Button look="go" onClick={onClose}>
+          Not yet
+        </Button>
+        <Button disabled={busy} onClick={onOut}>
+          It is so, take it out
+        </Button>
+      </div>
+    </Sheet>
   );
 }
 
@@ -92,7 +128,11 @@ function OnHold({ load }: { readonly load: LoadView }) {
           </li>
         ))}
       </ul>
-      {load.now.in ? null : <BackIn load={load.id} deviation={open[0]?.id ?? null} />}
+      {load.now.in ? null : (
+        <For needs="record">
+          <BackIn load={load.id} deviation={open[0]?.id ?? null} />
+        </For>
+      )}
     </Section>
   );
 }
@@ -106,13 +146,13 @@ function ToRead({ load }: { readonly load: LoadView }) {
       <ul className="rows">
         {due.map((d) => (
           <li key={d.key}>
-            <Link href={paths.read(d.subjectType, d.subject, d.point)} className="row">
+            <RowLink to={paths.read(d.subjectType, d.subject, d.point)}>
               <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
               <span className="row-main">
                 {d.parameter}, {limitText(d.limit)}
                 <Again again={d.again} zone={zone} />
               </span>
-            </Link>
+            </RowLink>
           </li>
         ))}
       </ul>

@@ -2,6 +2,7 @@ import { codeOf, saidOf } from '@bakehouse/views';
 import { TroubleWord } from '../../shared/concerns';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
+import { StateWord } from '../../ui';
 
 /** A lot that is proposed: its code, and at once why it should not be used where something speaks against it. */
 export function LotCell({ lot }: { readonly lot: string }) {
@@ -17,4 +18,13 @@ export function LotCell({ lot }: { readonly lot: string }) {
 export function LotTrouble({ lot }: { readonly lot: string | null }) {
   const { lookup } = useNight();
   return lot === null ? null : <TroubleWord trouble={saidOf(lookup, lot)} />;
+}
+
+/** That a pack is open for longer than its specification allows. */
+export function OpenTooLong() {
+  return (
+    <StateWord shape="diamond" tone="ask">
+      open too long
+    </StateWord>
+  );
 }

@@ -1,9 +1,9 @@
 import { observedText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { type DueView, type MakeView } from '@bakehouse/views';
+import { takenBeyond, type DueView, type MakeView } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { mass, limitText, wallTime, whole } from '../../shared/format';
-import { Caution, Empty, LinkButton, Screen, Section, VerdictMark } from '../../ui';
+import { Caution, Empty, For, LinkButton, RowLink, Screen, Section, StateWord, VerdictMark } from '../../ui';
 import { codeText } from '../../shared/night/code-text';
 import { MixedFacts } from './mixed-facts';
 import { CorrectIt } from './correct-it';
@@ -63,9 +63,11 @@ export function Make({ id }: { readonly id: string }) {
         </Section>
       ) : null}
       {make.divided || make.ended || hasProducts ? null : (
-        <Section title="Finished?">
-          <EndMake make={make} />
-        </Section>
+        <For needs="record">
+          <Section title="Finished?">
+            <EndMake make={make} />
+          </Section>
+        </For>
       )}
       <div className="buttons">
         <LinkButton to={paths.report('make', id)}>Report a deviation</LinkButton>
@@ -124,12 +126,12 @@ function Next({ make, hasProducts }: { readonly make: MakeView; readonly hasProd
 function Due({ d }: { readonly d: DueView }) {
   return (
     <li>
-      <Link href={paths.read(d.subjectType, d.subject, d.point)} className="row">
+      <RowLink to={paths.read(d.subjectType, d.subject, d.point)}>
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
         <span className="row-main">
           {d.parameter}, {limitText(d.limit)}
         </span>
-      </Link>
+      </RowLink>
     </li>
   );
 }
@@ -180,7 +182,10 @@ function Lines({ make }: { readonly make: MakeView }) {
             </td>
             <td className="amount">{mass(l.mg)}</td>
             <td>{phrase(`how.${l.how}`)}</td>
-            <td>{l.orCodes.length === 0 ? codeText(l.code) : `any of ${[l.code, ...l.orCodes].map(codeText).join(', ')}`}</td>
+            <td>
+              {l.orCodes.length === 0 ? codeText(l.code) : `any of ${[l.code, ...l.orCodes].map(codeText).join(', ')}`}{' '}
+              <Beyond lot={l.lot} />
+            </td>
           </tr>
         ))}
       </tbody>
@@ -193,6 +198,17 @@ function Lines({ make }: { readonly make: MakeView }) {
         </tr>
       </tfoot>
     </table>
+  );
+}
+
+/** That more was taken of a lot than there was: some of it came from another, or it was never counted right. */
+function Beyond({ lot }: { readonly lot: string }) {
+  const { lookup } = useNight();
+  const mg = takenBeyond(lookup, lot);
+  return mg === null ? null : (
+    <StateWord shape="diamond" tone="ask">
+      {`${mass(mg)} more taken of it than there was: put the lot right, or count it`}
+    </StateWord>
   );
 }
 

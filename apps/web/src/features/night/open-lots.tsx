@@ -2,10 +2,11 @@ import { type OutcomeOf } from '@bakehouse/records';
 import { type InUseView } from '@bakehouse/views';
 import { useState } from 'react';
 import { AlikeHeld, TroubleWord } from '../../shared/concerns';
-import { mass, wallTime } from '../../shared/format';
-import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
+import { massRange, wallTime } from '../../shared/format';
+import { Button, Choice, Empty, Field, For, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
 import { placesOf } from '../../shared/in-force';
 import { codeText } from '../../shared/night/code-text';
+import { OpenTooLong } from './lot-cell';
 import { OpenSheet } from './open-sheet';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -39,10 +40,11 @@ export function OpenLots() {
                 <li key={`${u.lot} ${u.material}`} className="row">
                   <span className="row-main">
                     <strong>{u.name}</strong> {codeText(u.code)} · since {wallTime(u.since, zone)}
-                    {u.leftMg === null ? '' : ` · ${mass(u.leftMg)} left by the records`}
+                    {u.leftMg === null ? '' : ` · ${massRange(u.leftMg, u.perhapsMg)} left by the records`}
                   </span>
                   <Warnings u={u} />
                   <Button
+                    needs="record"
                     label={`${u.name}: ran out`}
                     onClick={() => {
                       setOpened(undefined);
@@ -52,6 +54,7 @@ export function OpenLots() {
                     Ran out
                   </Button>
                   <Button
+                    needs="record"
                     label={`${u.name}: put away`}
                     disabled={busy}
                     onClick={() => {
@@ -65,12 +68,14 @@ export function OpenLots() {
           </ul>
         </Section>
       ))}
-      <OpenAnother
-        onChosen={(o) => {
-          setOpened(undefined);
-          setOpening(o);
-        }}
-      />
+      <For needs="record">
+        <OpenAnother
+          onChosen={(o) => {
+            setOpened(undefined);
+            setOpening(o);
+          }}
+        />
+      </For>
       {opening ? (
         <OpenSheet
           {...opening}
@@ -90,11 +95,7 @@ function Warnings({ u }: { readonly u: InUseView }) {
     <>
       <TroubleWord trouble={u.said} />
       {u.alikeHeld.length > 0 ? <AlikeHeld /> : null}
-      {u.openTooLong ? (
-        <StateWord shape="diamond" tone="ask">
-          open too long
-        </StateWord>
-      ) : null}
+      {u.openTooLong ? <OpenTooLong /> : null}
       {u.leftMg !== null && u.leftMg < 0 ? (
         <StateWord shape="diamond" tone="ask">
           more used than came: count it

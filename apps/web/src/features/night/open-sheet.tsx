@@ -1,8 +1,8 @@
 import { siteDay } from '@bakehouse/kernel';
 import type { NewEntry, OutcomeOf } from '@bakehouse/records';
-import { codeOf, saidOf } from '@bakehouse/views';
+import { codeOf, leftRangeIn, saidOf } from '@bakehouse/views';
 import { TroubleWord } from '../../shared/concerns';
-import { dayText, mass } from '../../shared/format';
+import { dayText, leftByRecords } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../ui';
 import { stationsOf } from '../../shared/in-force';
 import { useAllTheSame } from '../../shared/night/all-the-same';
@@ -49,7 +49,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
               onClick={() => unlessTroubled([l.id], () => void open(l.id))}
               mark={<TroubleWord trouble={saidOf(lookup, l.id)} />}
               title={codeText(codeOf(lookup, l.id))}
-              detail={`${l.name} · came ${dayText(siteDay(l.at, state.site))}${l.mg === null ? '' : ` · ${mass(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
+              detail={`${l.name} · came ${dayText(siteDay(l.at, state.site))}${leftByRecords(leftRangeIn(lookup, l.id))}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
             />
           ))}
         </Tiles>

@@ -66,6 +66,7 @@ export function ReadingForm(props: ReadingProps) {
           </details>
         ) : null}
       </div>
+      <WithWhich reading={reading} of={of} />
       <TooEarly reading={reading} dueFrom={props.dueFrom ?? null} />
     </form>
   );
@@ -95,17 +96,17 @@ function RecordKeys({ reading, yesOrNo }: { readonly reading: BeingRead; readonl
   );
 }
 
-/** The instruments that fit, as keys; one that cannot be trusted says so. */
+/** The instruments that fit, as keys; one that cannot be trusted says so. Nothing is chosen before somebody, or what was used last, says which. */
 function ReadWith({ reading, of }: { readonly reading: BeingRead; readonly of: ReadingOf }) {
   const { lookup, now } = useNight();
-  const { instruments, instrument, setInstrument, doubt, unit } = reading;
+  const { instruments, instrument, isChosen, setInstrument, doubt, unit } = reading;
   if (instruments.length === 0) return null;
   const off = (id: string): boolean => doubtOn(lookup, { instrument: id, class: of.point.content.class, unit, at: now }) !== null;
   return (
     <>
       <Choice
         label="Read with"
-        value={instrument ?? ''}
+        value={isChosen || !reading.toAsk ? (instrument ?? '') : null}
         onChange={(id) => setInstrument(id === '' ? null : id)}
         options={[
           ...instruments.map((i) => ({ value: i.id, text: off(i.id) ? `${i.name}, to be confirmed` : i.name })),
@@ -114,6 +115,29 @@ function ReadWith({ reading, of }: { readonly reading: BeingRead; readonly of: R
       />
       {doubt === null ? null : <StateWord shape="diamond" tone="ask">{`${doubt}; choose another`}</StateWord>}
     </>
+  );
+}
+
+/** At a critical point a reading names what it was read with, or somebody says that they do not say. */
+function WithWhich({ reading, of }: { readonly reading: BeingRead; readonly of: ReadingOf }) {
+  const { choosing, setChoosing, toAsk, save } = reading;
+  if (choosing === undefined) return null;
+  return (
+    <Sheet title="Read with which?" onClose={() => setChoosing(undefined)}>
+      <ReadWith reading={reading} of={of} />
+      <div className="buttons">
+        <Button
+          look="go"
+          disabled={toAsk}
+          onClick={() => {
+            setChoosing(undefined);
+            save(choosing);
+          }}
+        >
+          Record it
+        </Button>
+      </div>
+    </Sheet>
   );
 }
 

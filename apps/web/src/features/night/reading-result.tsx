@@ -3,7 +3,7 @@ import { namesFood, type Judged, type NewEntryOf } from '@bakehouse/records';
 import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
-import { limitText } from '../../shared/format';
+import { limitText, wallTime } from '../../shared/format';
 import { Button, LinkButton, Mark, markOf } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
@@ -84,8 +84,44 @@ function NothingOnHold({ of }: Pick<Props, 'of'>) {
   );
 }
 
-/** An ordinary answer to a low core, in one tap: the load goes back in, and the record says that this is what was done about it. */
-export function BackIn({ load, deviation }: { readonly load: string; readonly deviation: string | null }) {
+/** An ordinary answer to a low core, in one tap, and the record says that this is what was done about it: the load goes back in, or stays in where it is not due yet. */
+export function BackIn({ load: id, deviation }: { readonly load: string; readonly deviation: string | null }) {
+  const { view, now } = useNight();
+  const load = view.loads.find((l) => l.id === id);
+  const due = load?.now.in === true ? load.now.due : null;
+  return due !== null && due > now ? <LeaveIn load={id} due={due} deviation={deviation} /> : <PutBack load={id} deviation={deviation} />;
+}
+
+interface AnswerProps {
+  readonly load: string;
+  readonly deviation: string | null;
+}
+
+/** It was read while it bakes: its time runs on as it is. */
+function LeaveIn({ load, due, deviation }: AnswerProps & { readonly due: string }) {
+  const { zone } = useNight();
+  const [, go] = useLocation();
+  const { act, busy, trouble } = useAct();
+  const leave = async (): Promise<void> => {
+    const payload = { deviation: deviation ?? '', type: 'other' as const };
+    const done =
+      deviation === null ||
+      (await act({ kind: 'corrective-action-taken', payload, words: { action: `left in the oven until ${wallTime(due, zone)}` } }));
+    if (done) go(paths.load(load));
+  };
+  return (
+    <>
+      {trouble}
+      <div className="buttons">
+        <Button look="go" disabled={busy} onClick={() => void leave()}>
+          {`Leave it in until ${wallTime(due, zone)}`}
+        </Button>
+      </div>
+    </>
+  );
+}
+
+function PutBack({ load, deviation }: AnswerProps) {
   const [, go] = useLocation();
   const { act, busy, trouble } = useAct();
   const [more, setMore] = useState(false);

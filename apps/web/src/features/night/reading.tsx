@@ -21,8 +21,9 @@ export function Reading({ type, subject, point: id }: Params) {
   const { state, lookup, view } = useNight();
   const point = state.rows.get('controlPoint', id);
   const due = view.due.find((d) => d.subject === subject && d.point === id);
-  // Somebody who reads again was asked the first time.
-  const asksFrom = due?.again === null ? due.from : null;
+  // A load that is in the oven is early however often it is read.
+  const load = view.loads.find((l) => l.id === subject);
+  const asksFrom = load?.now.in === true ? load.now.due : due?.again === null ? due.from : null;
   const subjectType = subjectTypes.safeParse(type).data;
   const [found, setFound] = useState<{ readonly entry: string; readonly judged: Judged; readonly figure: string }>();
   const back = { to: subjectPath(type, subject), text: 'Back' };

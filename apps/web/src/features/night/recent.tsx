@@ -1,9 +1,8 @@
 import { kindOf } from '@bakehouse/records';
 import type { SavedEntry } from '@bakehouse/offline';
-import { Link } from 'wouter';
 import { wallTime } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
-import { Button, Empty, Notice, Screen, Section, StateWord } from '../../ui';
+import { Button, Empty, For, Notice, RowLink, Screen, Section, StateWord } from '../../ui';
 import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
@@ -50,7 +49,7 @@ function Entry({ e }: { readonly e: SavedEntry }) {
   );
   return (
     <li>
-      <Link href={paths.correct(e.id)} className="row">
+      <RowLink to={paths.correct(e.id)}>
         <Fate e={e} />
         <span className="row-main">
           {isWithdrawn(state.recent, e) ? (
@@ -66,7 +65,7 @@ function Entry({ e }: { readonly e: SavedEntry }) {
         <span className="row-side">
           {who} {wallTime(e.savedAt, zone)}
         </span>
-      </Link>
+      </RowLink>
     </li>
   );
 }
@@ -114,12 +113,14 @@ function RefusedEntry({ e }: { readonly e: SavedEntry }) {
           {detail}
           {acceptable === null ? '' : ` Acceptable: ${acceptable}.`}
         </p>
-        <div className="buttons">
-          <Button look="go" onClick={() => void tablet.answer(e, 'again')}>
-            Send it again
-          </Button>
-          <Button onClick={() => void tablet.answer(e, 'archived')}>Dismiss</Button>
-        </div>
+        <For needs="record">
+          <div className="buttons">
+            <Button look="go" onClick={() => void tablet.answer(e, 'again')}>
+              Send it again
+            </Button>
+            <Button onClick={() => void tablet.answer(e, 'archived')}>Dismiss</Button>
+          </div>
+        </For>
         <p className="faint">
           Dismissed, it stays on this tablet and on the list of what was refused. What is right is then recorded anew.
         </p>

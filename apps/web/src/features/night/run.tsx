@@ -1,15 +1,18 @@
+import { countText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { type RunView } from '@bakehouse/views';
+import { additionsAsked, type RunView } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link } from 'wouter';
-import { mass, whole } from '../../shared/format';
-import { Button, Caution, Choice, LinkButton, Notice, Screen, Section } from '../../ui';
+import { mass, wallTime, whole } from '../../shared/format';
+import { Button, Caution, Choice, For, LinkButton, Notice, Screen, Section, StateWord } from '../../ui';
 import { Concerns } from '../../shared/concerns';
 import { HoldLot } from '../../shared/hold-lot';
 import { codeText } from '../../shared/night/code-text';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { openFor } from '../../shared/night/lots';
+import { AdditionsAsked } from './additions-asked';
 import { LotTrouble } from './lot-cell';
+import { MoreLoadedWord } from './more-loaded';
 import { paths } from '../../shared/night/paths';
 import { useCountedText } from './same-pieces';
 import { Stages } from './stages';
@@ -39,8 +42,10 @@ export function Run({ id }: { readonly id: string }) {
       }
     >
       <p className="faint">
-        {mass(run.scalingMg)} each · {whole(run.loaded)} of {whole(run.pieces)} baked
+        {mass(run.scalingMg)} each
+        {run.moreLoaded > 0 ? '' : ` · ${whole(run.loaded)} of ${whole(run.pieces)} baked`}
       </p>
+      <LoadedTwice run={run} />
       <Concerns concerns={run.concerns} lot={id} />
       <Section title="Prove, retard, cool, freeze">
         <Stages subjectType="run" subject={id} stages={run.stages} />
@@ -71,6 +76,37 @@ export function Run({ id }: { readonly id: string }) {
   );
 }
 
+/** More went in than there was: each load with who recorded it, so that the one that is not so can be put right or taken back. */
+function LoadedTwice({ run }: { readonly run: RunView }) {
+  const { state, zone } = useNight();
+  if (run.moreLoaded === 0) return null;
+  const lines = state.snapshot.loadLine.filter((l) => l.run === run.id);
+  const by = (load: string): string => {
+    const doer = state.rows.get('load', load)?.doneBy;
+    const name = state.snapshot.person.find((p) => p.id === doer)?.name;
+    return name ? ` by ${name}` : '';
+  };
+  return (
+    <Notice tone="bad" title={`${whole(run.moreLoaded)} more in the oven than were made up`}>
+      <MoreLoadedWord run={run} />
+      <ul className="rows">
+        {lines.map((l) => (
+          <li key={l.id}>
+            <Link href={paths.load(l.load)} className="row">
+              <span className="row-main">
+                {countText(l.pieces, 'piece')}, in {wallTime(l.at, zone)}
+                {by(l.load)}
+              </span>
+              <span className="row-side">put it right</span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+      <p>Perhaps two people loaded the same pieces. Look what is there; correct or take back the load that is not so.</p>
+    </Notice>
+  );
+}
+
 /** Tin oil, wash, seeds, glaze, dusting. What comes after the oven is said to, since nothing makes it safe any more. */
 function Additions({ run, make, formulaVersion }: { readonly run: RunView; readonly make: string; readonly formulaVersion: string }) {
   const { lookup, state, now } = useNight();
@@ -80,6 +116,7 @@ function Additions({ run, make, formulaVersion }: { readonly run: RunView; reado
   const row = state.rows.get('make', make);
   const planned =
     state.rows.get('formulaVersion', formulaVersion)?.content.products.find((p) => p.product === run.product)?.additions ?? [];
+  const missing = additionsAsked(lookup, [run.id]);
   const open = openFor(lookup, row?.station ?? null, row?.at ?? now, now);
   const lotOf = (material: string): string | null => open.filter((o) => o.material === material).at(-1)?.lot ?? null;
   const put = (material: string, afterOven: boolean): void => {
@@ -92,16 +129,28 @@ function Additions({ run, make, formulaVersion }: { readonly run: RunView; reado
       {trouble}
       {asked}
       <Added run={run} />
-      <div className="buttons">
-        {planned.map((a) => (
-          <Button key={`${a.material} ${a.after}`} disabled={busy} onClick={() => put(a.material, a.after === 'after-oven')}>
-            {`+ ${a.name}, ${phrase(`addition.${a.after}`)}`} <LotTrouble lot={lotOf(a.material)} />
+      {missing.length === 0 ? null : (
+        <>
+          <StateWord shape="diamond" tone="ask">
+            by its formula, and not on record yet
+          </StateWord>
+          <For needs="record">
+            <AdditionsAsked list={missing} />
+          </For>
+        </>
+      )}
+      <For needs="record">
+        <div className="buttons">
+          {planned.map((a) => (
+            <Button key={`${a.material} ${a.after}`} disabled={busy} onClick={() => put(a.material, a.after === 'after-oven')}>
+              {`+ ${a.name}, ${phrase(`addition.${a.after}`)}`} <LotTrouble lot={lotOf(a.material)} />
+            </Button>
+          ))}
+          <Button look="quiet" onClick={() => setOther(true)}>
+            Something else
           </Button>
-        ))}
-        <Button look="quiet" onClick={() => setOther(true)}>
-          Something else
-        </Button>
-      </div>
+        </div>
+      </For>
       {other ? (
         <SomethingElse
           onChosen={(material, afterOven) => {

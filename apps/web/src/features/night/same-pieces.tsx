@@ -67,8 +67,12 @@ function SharedPieces({ b, row }: Props) {
         them may leave.
       </p>
       <div className="buttons">
-        <Button onClick={() => setDoing('take-back')}>Take this batch back</Button>
-        <Button onClick={() => setDoing('correct')}>Correct the count of this batch</Button>
+        <Button needs="record" onClick={() => setDoing('take-back')}>
+          Take this batch back
+        </Button>
+        <Button needs="record" onClick={() => setDoing('correct')}>
+          Correct the count of this batch
+        </Button>
       </div>
       {doing === 'take-back' ? (
         <Withdraw

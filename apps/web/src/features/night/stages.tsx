@@ -2,7 +2,7 @@ import { phrase, type Row } from '@bakehouse/records';
 import { type StageView } from '@bakehouse/views';
 import { useState } from 'react';
 import { howLong, wallTime } from '../../shared/format';
-import { Button, Choice, Sheet } from '../../ui';
+import { Button, Choice, For, Sheet } from '../../ui';
 import { placesOf } from '../../shared/in-force';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -56,23 +56,25 @@ export function Stages({
     <>
       {trouble}
       <Passed stages={stages} />
-      <div className="buttons">
-        {inside.map((s) => (
-          <Button key={s.step} look="go" disabled={busy} onClick={() => pass(s.step, 'out', s.place)}>
-            {passing[s.step].out}
-          </Button>
-        ))}
-        {into
-          .filter(([step]) => !inside.some((s) => s.step === step))
-          .map(([step, types]) => (
-            <Button key={step} disabled={busy} onClick={() => go(step, types)}>
-              {passing[step].into}
+      <For needs="record">
+        <div className="buttons">
+          {inside.map((s) => (
+            <Button key={s.step} look="go" disabled={busy} onClick={() => pass(s.step, 'out', s.place)}>
+              {passing[s.step].out}
             </Button>
           ))}
-        <Button disabled={busy} onClick={() => pass('fold', 'once', null)}>
-          Folded
-        </Button>
-      </div>
+          {into
+            .filter(([step]) => !inside.some((s) => s.step === step))
+            .map(([step, types]) => (
+              <Button key={step} disabled={busy} onClick={() => go(step, types)}>
+                {passing[step].into}
+              </Button>
+            ))}
+          <Button disabled={busy} onClick={() => pass('fold', 'once', null)}>
+            Folded
+          </Button>
+        </div>
+      </For>
       {choosing ? (
         <Sheet title={passing[choosing.step].into} onClose={() => setChoosing(undefined)}>
           <Choice

@@ -1,13 +1,15 @@
-import { phrase, type Row } from '@bakehouse/records';
+import { latest } from '@bakehouse/kernel';
+import { phrase, planInForce, type Row, type Snapshot } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { mass, inGrams } from '../../shared/format';
 import { Button, Choice, Empty, figureOf, NumberPad, Screen, Tile, Tiles } from '../../ui';
-import { formulasInUse, planInForce, stationsOf } from '../../shared/in-force';
+import { formulasInUse, stationsOf } from '../../shared/in-force';
 import { LinesPreview } from './lines-preview';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 
 /** Tap one of two: which formula. */
 export function Start() {
@@ -44,7 +46,8 @@ export function StartOne({ formula }: { readonly formula: string }) {
   const [, go] = useLocation();
   const version = formulasInUse(state.snapshot, now).find((f) => f.formula === formula);
   const stations = stationsOf(state.snapshot);
-  const [station, setStation] = useState<string>(() => lastStation(state.snapshot, formula) ?? stations[0]?.id ?? '');
+  const [station, setStation] = useState<string>(() => proposedStation(state.snapshot, version) ?? '');
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [factor, setFactor] = useState<Factor>('1');
   const [typed, setTyped] = useState('');
   const { act, busy, trouble } = useAct();
@@ -59,9 +62,10 @@ export function StartOne({ formula }: { readonly formula: string }) {
   const plannedMg =
     factor === 'other' ? (other === undefined ? null : Math.round(Number(other) * 1000)) : Math.round(wholeOf(version) * Number(factor));
   const begin = async (): Promise<void> => {
-    const plan = planInForce(state.snapshot, state.site.id, now);
+    const plan = planInForce(state.snapshot.planVersion, state.site.id, now);
     const done = await act({
       kind: 'make-begun',
+      ...whenWho,
       payload: { formulaVersion: version.id, station: station === '' ? null : station, plan: plan?.id ?? null, bakeDay: day, plannedMg },
     });
     if (done) go(paths.make(done.id));
@@ -71,7 +75,11 @@ export function StartOne({ formula }: { readonly formula: string }) {
       title={version.name}
       back={back}
       actions={
-        <Button look="go" disabled={busy || plannedMg === null || plannedMg <= 0} onClick={() => void begin()}>
+        <Button
+          look="go"
+          disabled={busy || plannedMg === null || plannedMg <= 0 || (station === '' && stations.length > 0)}
+          onClick={() => void begin()}
+        >
           Begin {plannedMg === null ? '' : mass(plannedMg)}
         </Button>
       }
@@ -90,13 +98,16 @@ export function StartOne({ formula }: { readonly formula: string }) {
       {stations.length > 1 ? (
         <Choice label="Where" value={station} onChange={setStation} options={stations.map((s) => ({ value: s.id, text: s.name }))} />
       ) : null}
+      <WhenWho value={whenWho} onChange={setWhenWho} />
       <LinesPreview version={version} plannedMg={plannedMg} station={station === '' ? null : station} from={now} />
     </Screen>
   );
 }
 
-/** Where this formula was made the last time. */
-function lastStation(snapshot: ReturnType<typeof useNight>['state']['snapshot'], formula: string): string | undefined {
-  const before = snapshot.make.filter((m) => m.formula === formula && m.station !== null).sort((a, b) => (a.at < b.at ? 1 : -1));
-  return before[0]?.station ?? undefined;
+/** Where this formula was made the last time, or else one of its type; where there is one place alone, there. Nobody guesses among several. */
+function proposedStation(snapshot: Snapshot, version: Row<'formulaVersion'> | undefined): string | undefined {
+  const stations = stationsOf(snapshot);
+  const there = snapshot.make.filter((m) => stations.some((s) => s.id === m.station));
+  const last = latest(there.filter((m) => m.formula === version?.formula)) ?? latest(there.filter((m) => m.type === version?.type));
+  return last?.station ?? (stations.length === 1 ? stations[0]?.id : undefined);
 }

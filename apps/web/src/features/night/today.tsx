@@ -9,6 +9,7 @@ import { DueNext } from './due-next';
 import { FoundAfterRelease } from './found-since';
 import { Finished } from './house/finished';
 import { House } from './house/house';
+import { MoreLoaded } from './more-loaded';
 
 /** Today's bake: what is on hold and what is due first, then the house from the table to the door, what is finished folded below. */
 export function Today() {
@@ -25,14 +26,22 @@ export function Today() {
         </>
       }
     >
-      <FoundAfterRelease night={night} />
-      <Deviations title="On hold" list={view.deviations.filter((d) => d.state === 'holds')} night={night} />
-      <DueNext night={night} />
+      <div className="first">
+        <div className="first-held">
+          <FoundAfterRelease night={night} />
+          <Deviations title="On hold" list={view.deviations.filter((d) => d.state === 'holds')} stock={view.heldStock} night={night} />
+          <MoreLoaded runs={where.moreLoaded} />
+        </div>
+        <div className="first-due">
+          <DueNext night={night} />
+        </div>
+      </div>
       <House where={where} night={night} />
       <Finished where={where} night={night} />
       <Deviations title="Open deviations" list={view.deviations.filter((d) => d.state === 'open')} night={night} />
       <div className="buttons">
         <LinkButton to={paths.report('site', state.site.id)}>Report a deviation</LinkButton>
+        <LinkButton to={paths.holdPlace}>Put a place on hold</LinkButton>
         <LinkButton to={paths.cleanDown}>Cleaned down</LinkButton>
         <LinkButton to={paths.probeCheck}>Check a thermometer</LinkButton>
         <LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton>

@@ -4,6 +4,7 @@ import { useLocation } from 'wouter';
 import { whole } from '../../shared/format';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
+import { isForeignBody } from '../../shared/reason-field';
 import { useAct } from '../../shared/use-act';
 import { usePinned } from '../../shared/use-pinned';
 import { useSigned } from '../../shared/use-signed';
@@ -19,19 +20,20 @@ interface Pieces {
   readonly lot: string | null;
 }
 
-/** A deviation while it is being reported. That somebody could be hurt proposes a hold. */
+/** A deviation while it is being reported. A foreign body is proposed as critical, and that somebody could be hurt proposes a hold; both can be changed. */
 export function useDeviation(subjectType: Subject, subject: string) {
   const [, go] = useLocation();
   const pieces = usePieces(subjectType, subject);
   const [what, setWhat] = useState('');
   const [part, setPart] = useState<number | null>(null);
-  const [cls, setClass] = useState<Row<'deviation'>['class']>('oprp');
+  const [clsSaid, setClass] = useState<Row<'deviation'>['class'] | null>(null);
   const [holdsSaid, setHolds] = useState<boolean | null>(null);
   const [action, setAction] = useState<Action | null>(null);
   const [done, setDone] = useState('');
   const [food, setFood] = useState<AwayAtOnce | null>(null);
   const signed = useSigned();
   const { withPin, busy: signing, pad } = usePinned();
+  const cls = clsSaid ?? (isForeignBody(what) ? 'ccp' : 'oprp');
   const holds = namesFood(subjectType) && (holdsSaid ?? cls === 'ccp');
   const all = pieces?.all ?? null;
   const words = part === null || all === null ? what : `${whole(part)} of ${whole(all)}: ${what}`;

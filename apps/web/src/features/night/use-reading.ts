@@ -1,6 +1,6 @@
-import { canConvert, dimensionOf, quantityText } from '@bakehouse/kernel';
-import { payloadOf, pointMeasured, type Judged, type NewEntryOf, type Row } from '@bakehouse/records';
-import { doubtOn } from '@bakehouse/views';
+import { dimensionOf, quantityText } from '@bakehouse/kernel';
+import { payloadOf, pointMeasured, type Judged, type NewEntryOf, type PointContent, type Row } from '@bakehouse/records';
+import { doubtOn, instrumentsFor, proposedInstrument } from '@bakehouse/views';
 import { useState } from 'react';
 import { figureOf } from '../../ui';
 import { usePreview } from '../../shared/night/preview';
@@ -40,11 +40,12 @@ export const temperatures = pointMeasured.extract(['core', 'surface', 'between-p
 
 /** What is read for one control point, what it would meet, and its recording; a correction begins with what was read. */
 export function useReading({ of: { subjectType, subject, point }, was, dueFrom = null, onRecorded }: ReadingProps) {
-  const { limit, measured: askedAt, holdSeconds, parameter } = point.content;
-  const unit = limit.type === 'range' ? limit.unit : 'min';
+  const { measured: askedAt, holdSeconds, parameter } = point.content;
+  const unit = unitOf(point.content);
   const { lookup, zone, now } = useNight();
-  const readWith = useInstruments(point, was);
-  const { instrument } = readWith;
+  const readWith = useInstruments(point, purposeOf(point), was);
+  const { instrument, toAsk } = readWith;
+  const [choosing, setChoosing] = useState<boolean | null>();
   const [figure, setFigure] = useState(was?.figure ?? '');
   const [seconds, setSeconds] = useState(was?.seconds === null || was === undefined ? '' : String(was.seconds));
   const [measured, setMeasured] = useState<Measured>(askedAt);
@@ -75,7 +76,8 @@ export function useReading({ of: { subjectType, subject, point }, was, dueFrom =
   };
   const save = (yes: boolean | null): void => {
     if (yes === null && given === undefined) return;
-    if (!was && isTooEarly(at, dueFrom)) setAsking(yes);
+    if (toAsk) setChoosing(yes);
+    else if (!was && isTooEarly(at, dueFrom)) setAsking(yes);
     else void record(yes);
   };
   return {
@@ -93,26 +95,29 @@ export function useReading({ of: { subjectType, subject, point }, was, dueFrom =
       whenWho,
       setWhenWho,
     },
-    ...{ reason, setReason, preview, save, record, asking, setAsking, busy, trouble, ...readWith },
+    ...{ reason, setReason, preview, save, record, asking, setAsking, choosing, setChoosing, busy, trouble, ...readWith },
   };
 }
 export type BeingRead = ReturnType<typeof useReading>;
 
 const purposeOf = ({ content }: Row<'controlPoint'>): string => `instrument, ${content.measured}`;
 
-/** The instruments that measure what the limit asks for. The one that was used last for the like on this tablet is there from the start. */
-function useInstruments(point: Row<'controlPoint'>, was: WasRead | undefined) {
-  const { state } = useNight();
-  const { limit } = point.content;
-  const out = new Set(state.snapshot.instrumentOut.map((o) => o.instrument));
-  const instruments =
-    limit.type === 'range' ? state.snapshot.instrument.filter((i) => !out.has(i.id) && canConvert(i.unit, limit.unit)) : [];
-  const [instrument, setInstrument] = useState<string | null>(() => {
-    if (was) return was.instrument;
-    const last = [usedLast(purposeOf(point)), lastRead(state.recent)];
-    return last.flatMap((id) => instruments.find((i) => i.id === id)?.id ?? [])[0] ?? null;
-  });
-  return { instruments, instrument, setInstrument };
+const unitOf = ({ limit }: Pick<PointContent, 'limit'>) => (limit.type === 'range' ? limit.unit : 'min');
+
+/**
+ * The instruments that can read what is asked. The one that the like was read with last is there from the start; where none is, one is asked for at a
+ * critical point before the reading is recorded, and “not said” is an answer too.
+ */
+function useInstruments({ content }: Row<'controlPoint'>, purpose: string, was: WasRead | undefined) {
+  const { state, lookup, now } = useNight();
+  const instruments = instrumentsFor(state.snapshot, content);
+  const unit = unitOf(content);
+  const inDoubt = (id: string): boolean => doubtOn(lookup, { instrument: id, class: content.class, unit, at: now }) !== null;
+  const [chosen, setInstrument] = useState<string | null | undefined>(() =>
+    was ? was.instrument : (proposedInstrument(state.snapshot, content, [usedLast(purpose), lastRead(state.recent)], inDoubt) ?? undefined),
+  );
+  const toAsk = chosen === undefined && instruments.length > 0 && content.class === 'ccp';
+  return { instruments, instrument: chosen ?? null, isChosen: chosen !== undefined, toAsk, setInstrument };
 }
 
 /** Where nothing was read for the like on this tablet yet: what anything was read with last. */

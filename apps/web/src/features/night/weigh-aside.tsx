@@ -2,9 +2,10 @@ import { countText } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
 import type { MakeView } from '@bakehouse/views';
 import { mass } from '../../shared/format';
-import { Button } from '../../ui';
+import { Button, StateWord } from '../../ui';
 import { WaterAim } from './water-aim';
 import type { Line } from './weigh-lines';
+import { farText } from './weigh-table';
 
 interface Props {
   readonly make: Row<'make'>;
@@ -20,7 +21,8 @@ interface Props {
 export function WeighAside({ make, version, seen, going, waiting, busy, onRecord }: Props) {
   const all = going.length + waiting.length;
   const known = going.flatMap((l) => (l.grams === null ? [] : [Number(l.grams) * 1000]));
-  const names = waiting.map((l) => l.name).join(', ');
+  const names = [...new Set(waiting.map((l) => l.name))].join(', ');
+  const far = new Map(going.flatMap((l) => (l.farPercent === null ? [] : [[l.material, `${l.name}: ${farText(l.farPercent)}`]])));
   return (
     <aside className="weigh-aside" aria-label="The mix so far">
       <WaterAim make={make} version={version} />
@@ -35,6 +37,11 @@ export function WeighAside({ make, version, seen, going, waiting, busy, onRecord
             <b>{`${known.length < going.length ? 'at least ' : ''}${mass(known.reduce((sum, mg) => sum + mg, 0))}`}</b>
           </p>
           {names === '' ? null : <p className="faint">Not in yet: {names}. The rest goes in without it.</p>}
+          {[...far].map(([material, text]) => (
+            <StateWord key={material} shape="diamond" tone="ask">
+              {text}
+            </StateWord>
+          ))}
           <Button look="go" disabled={busy || going.length === 0} onClick={onRecord}>
             {`Weigh in ${countText(going.length, 'line')}`}
           </Button>

@@ -25,6 +25,7 @@ export function Weigh({ id }: { readonly id: string }) {
   const [changed, setChanged] = useState<ReadonlyMap<string, Amount>>(new Map());
   const [unsure, setUnsure] = useState<ReadonlySet<string>>(new Set());
   const [evenSo, setEvenSo] = useState<ReadonlySet<string>>(new Set());
+  const [evenShort, setEvenShort] = useState<ReadonlySet<string>>(new Set());
   const [editing, setEditing] = useState<Line>();
   const { act, busy, trouble } = useAct();
   const { unlessTroubled, asked } = useAllTheSame();
@@ -33,7 +34,7 @@ export function Weigh({ id }: { readonly id: string }) {
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
   const back = { to: paths.make(id), text: make?.formulaName ?? 'Mix' };
   if (!make || !seen || !version) return <NotHere title="Weigh in" back={back} what="mix" />;
-  const lines = linesToWeigh(night, { make, seen, version, changed, unsure, evenSo });
+  const lines = linesToWeigh(night, { make, seen, version, changed, unsure, evenSo, evenShort });
   const going = lines.filter((l) => l.goes);
   const turn = (material: string): void => {
     const now = new Set(unsure);
@@ -45,6 +46,7 @@ export function Weigh({ id }: { readonly id: string }) {
       line.stops.map((s) => s.lot),
       () => setEvenSo(new Set([...evenSo, ...line.stops.map((s) => s.lot)])),
     );
+  const onEvenShort = (line: Line): void => setEvenShort(new Set([...evenShort, line.key]));
   const record = async (): Promise<void> => {
     if (await act({ kind: 'weighed-in', payload: { make: id, lines: going.map(asPayload) } })) go(paths.make(id));
   };
@@ -54,12 +56,12 @@ export function Weigh({ id }: { readonly id: string }) {
       {asked}
       <div className="weighing">
         <div>
-          <Proposed make={make} lines={lines} onEvenSo={takeEvenSo} onEdit={setEditing} onUnsure={turn} />
+          <Proposed {...{ make, lines, onEvenSo: takeEvenSo, onEvenShort, onEdit: setEditing, onUnsure: turn }} />
         </div>
         <WeighAside
           {...{ make, version, seen }}
           going={going}
-          waiting={lines.filter((l) => !l.goes && !l.leftOut)}
+          waiting={lines.filter((l) => !l.goes && !l.leftOut && !l.none)}
           busy={busy}
           onRecord={() => void record()}
         />
@@ -71,6 +73,7 @@ export function Weigh({ id }: { readonly id: string }) {
         <AmountSheet
           title={editing.name}
           value={editing}
+          {...(editing.open > 1 && editing.orLots.length === 0 ? { none: 'Nothing of this one' } : {})}
           onClose={() => setEditing(undefined)}
           onDone={(amount) => {
             setChanged(new Map(changed).set(editing.key, amount));

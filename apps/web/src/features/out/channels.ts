@@ -25,7 +25,7 @@ export const channels: readonly ChannelChoice[] = [
 ];
 
 /** The one shop of the house has its name here; where there are more, or none, it is said in general. */
-export function titleOf({ channel, title }: ChannelChoice, snapshot: Snapshot): string {
-  const [shop, ...more] = channel === 'own-shop' ? shopsOf(snapshot) : [];
+export function titleOf({ channel, title }: ChannelChoice, snapshot: Snapshot, now: string): string {
+  const [shop, ...more] = channel === 'own-shop' ? shopsOf(snapshot, now) : [];
   return shop === undefined || more.length > 0 ? title : (shop.name ?? title);
 }

@@ -14,9 +14,9 @@ import { LeftMg, useStock } from './stock';
 
 const back = { to: paths.stock, text: 'In stock' };
 
-/** What is really there of an ingredient, by weight. How far the records were off is only said where this tablet holds all of them. */
+/** What is really there of an ingredient, by weight, and how far the records were off. */
 export function CountStock({ id }: { readonly id: string }) {
-  const { lots, knows, night } = useStock();
+  const { lots, night } = useStock();
   const amount = useAmount(unitsOf(night.lookup, id));
   const [, go] = useLocation();
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
@@ -34,14 +34,13 @@ export function CountStock({ id }: { readonly id: string }) {
     );
   if (!lot) return <NotHere title="Count" back={back} what="lot" />;
   const title = `${lot.name}, ${codeText(lot.code)}`;
-  const known = knows(lot);
   const save = async (): Promise<void> => {
     if (quantity === null) return;
     const done = await act({ kind: 'lot-counted', ...whenWho, payload: { lot: id, place: null, quantity } });
     if (!done) return;
     const { difference } = done.outcome;
-    if (known && difference === 0) go(paths.stock);
-    else setFound({ title, text: known ? differenceText(difference) : 'It is on record; from now on the sums start at this count.' });
+    if (difference === 0) go(paths.stock);
+    else setFound({ title, text: differenceText(difference) });
   };
   return (
     <Screen
@@ -58,7 +57,7 @@ export function CountStock({ id }: { readonly id: string }) {
     >
       {trouble}
       <p className="sum">
-        <LeftMg mg={lot.leftMg} known={known} /> <TroubleWord trouble={lot.said} />
+        <LeftMg of={lot} /> <TroubleWord trouble={lot.said} />
       </p>
       <AmountPad label="How much is there" amount={amount} />
       <WhenWho value={whenWho} onChange={setWhenWho} />

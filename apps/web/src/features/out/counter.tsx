@@ -6,6 +6,7 @@ import { useAct } from '../../shared/use-act';
 import { Button, Caution, Empty, NumberPad, Screen, Section, Sheet } from '../../ui';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
+import { unsaidOf, useContents, WhatIsInIt } from './contents';
 import { LotState } from './left';
 import { useOnHand } from './use-on-hand';
 
@@ -18,14 +19,31 @@ interface CounterChange {
   readonly had: number | null;
 }
 
+interface Titled {
+  readonly lot: LotOnHand;
+  readonly title: string;
+}
+
 /** What stands on the counter since when, and what comes off it: sold in between to people whom nobody can name. */
 export function CounterPage() {
-  const { night, products } = useOnHand();
+  const { night, products, here } = useOnHand();
   const [change, setChange] = useState<CounterChange>();
   const { unlessTroubled, asked } = useAllTheSame();
   const lots = products.flatMap((p) => p.lots.map((lot) => ({ lot, title: `${p.name}, ${lot.code}` })));
   const on = lots.filter(({ lot }) => lot.onCounter !== null);
-  const rest = lots.filter(({ lot }) => lot.onCounter === null);
+  const rest = lots.filter(({ lot }) => lot.onCounter === null && lot.here);
+  const gone = lots.filter(({ lot }) => lot.onCounter === null && !lot.here);
+  const contentsOf = useContents(here);
+  const putOn = ({ lot, title }: Titled): void =>
+    unlessTroubled(
+      [lot.id],
+      () => setChange({ lot: lot.id, title, way: 'on', had: lot.left }),
+      'leaving',
+      unsaidOf(
+        here.filter((p) => p.lots.some((l) => l.id === lot.id)),
+        contentsOf,
+      ),
+    );
   return (
     <Screen title="Counter" back={{ to: paths.out, text: 'Send out' }}>
       <Section title="On the counter">
@@ -41,6 +59,7 @@ export function CounterPage() {
                 </span>
                 <LotState lot={lot} />
                 <Button
+                  needs="record"
                   label={`${title}: off the counter`}
                   onClick={() => setChange({ lot: lot.id, title, way: 'off', had: lot.onCounter?.pieces ?? null })}
                 >
@@ -51,26 +70,14 @@ export function CounterPage() {
           </ul>
         )}
       </Section>
+      <WhatIsInIt products={here} contentsOf={contentsOf} />
       <Section title="Not on the counter">
-        {rest.length === 0 ? (
-          <Empty>Everything that is left stands on the counter.</Empty>
-        ) : (
-          <ul className="rows">
-            {rest.map(({ lot, title }) => (
-              <li key={lot.id} className="row">
-                <span className="row-main">
-                  <strong>{title}</strong> {lot.left === null ? '' : `${whole(lot.left)} left`}
-                </span>
-                <LotState lot={lot} />
-                <Button
-                  label={`${title}: on the counter`}
-                  onClick={() => unlessTroubled([lot.id], () => setChange({ lot: lot.id, title, way: 'on', had: lot.left }), 'leaving')}
-                >
-                  On
-                </Button>
-              </li>
-            ))}
-          </ul>
+        {rest.length === 0 ? <Empty>Everything that is left stands on the counter.</Empty> : <NotOn lots={rest} onPut={putOn} />}
+        {gone.length === 0 ? null : (
+          <details>
+            <summary>Gone by the records: {whole(gone.length)}</summary>
+            <NotOn lots={gone} onPut={putOn} />
+          </details>
         )}
       </Section>
       <Caution />
@@ -79,6 +86,22 @@ export function CounterPage() {
     </Screen>
   );
 }
+
+const NotOn = ({ lots, onPut }: { readonly lots: readonly Titled[]; readonly onPut: (of: Titled) => void }) => (
+  <ul className="rows">
+    {lots.map((of) => (
+      <li key={of.lot.id} className="row">
+        <span className="row-main">
+          <strong>{of.title}</strong> {of.lot.left === null ? '' : `${whole(of.lot.left)} left`}
+        </span>
+        <LotState lot={of.lot} />
+        <Button needs="record" label={`${of.title}: on the counter`} onClick={() => onPut(of)}>
+          On
+        </Button>
+      </li>
+    ))}
+  </ul>
+);
 
 /** How many go on; or how many are left, and then what is missing was sold. */
 function HowMany({ change: { lot, title, way, had }, onClose }: { readonly change: CounterChange; readonly onClose: () => void }) {

@@ -1,4 +1,4 @@
-import { type LotOnHand, type ProductOnHand } from '@bakehouse/views';
+import { keptFrom, type LotOnHand, type ProductOnHand } from '@bakehouse/views';
 import { Destroyed, OnHold, TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
 import { StateWord } from '../../ui';
@@ -14,14 +14,47 @@ export function Left({ left }: { readonly left: number | null }) {
   );
 }
 
-/** Whether a lot may leave, in a shape and a word. */
-export function LotState({ lot }: { readonly lot: LotOnHand }) {
-  if (lot.trouble !== null) return <TroubleWord trouble={lot.trouble} />;
+/** How many of a product may go, and apart from that how many more are here and may not. */
+export function LeftOf({ product: { left, onHold, pastDate } }: { readonly product: ProductOnHand }) {
   return (
     <>
-      <Release of={lot.release} /> <TroubleWord trouble={lot.said} />
+      <Left left={left} />{' '}
+      {onHold === 0 ? null : (
+        <StateWord shape="gate" tone="bad">
+          {onHold === null ? 'others on hold' : `${whole(onHold)} more on hold`}
+        </StateWord>
+      )}
+      {pastDate === 0 ? null : (
+        <StateWord shape="diamond" tone="bad">
+          {pastDate === null ? 'others past their date' : `${whole(pastDate)} more past their date`}
+        </StateWord>
+      )}
     </>
   );
+}
+
+/** Whether a lot may leave, in a shape and a word. */
+export function LotState({ lot }: { readonly lot: LotOnHand }) {
+  if (lot.trouble !== null)
+    return (
+      <>
+        <TroubleWord trouble={lot.trouble} /> <LateWord lot={lot} />
+      </>
+    );
+  return (
+    <>
+      <Release of={lot.release} /> <TroubleWord trouble={lot.said} /> <LateWord lot={lot} />
+    </>
+  );
+}
+
+/** A critical reading of it that nobody took in time: to be known before it goes. */
+export function LateWord({ lot: { late } }: { readonly lot: Pick<LotOnHand, 'late'> }) {
+  return late.map((what) => (
+    <StateWord key={what} shape="diamond" tone="ask">
+      {`${what}: not taken in time`}
+    </StateWord>
+  ));
 }
 
 function Release({ of }: { readonly of: LotOnHand['release'] }) {
@@ -51,10 +84,14 @@ function Release({ of }: { readonly of: LotOnHand['release'] }) {
   }
 }
 
-/** The lots of a product that may have gone when nobody picks by lot: those with pieces left that may leave, or else all of them. */
+/**
+ * The lots of a product that may have gone when nobody picks by lot: those with pieces left that were let go, or else those that nothing keeps, and only where
+ * there are no others those that are kept.
+ */
 export function anyOf(product: ProductOnHand): string[] {
   const left = product.lots.filter((l) => l.left === null || l.left > 0);
-  const free = left.filter((l) => l.release === 'released' && l.trouble === null);
-  const lots = free.length > 0 ? free : left.length > 0 ? left : product.lots;
+  const free = left.filter((l) => keptFrom(l) === null);
+  const released = free.filter((l) => l.release === 'released');
+  const lots = [released, free, left].find((some) => some.length > 0) ?? product.lots;
   return lots.map((l) => l.id);
 }

@@ -1,6 +1,9 @@
 import { phrase } from '@bakehouse/records';
+import { codeOf, type Lookup } from '@bakehouse/views';
 import { Button, Caution, LinkButton, Notice, Screen } from '../../ui';
+import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
+import { ofLot } from '../../shared/trace/words';
 import { titleOf, type ChannelChoice } from './channels';
 import { Left } from './left';
 import type { Sending } from './use-sending';
@@ -12,7 +15,7 @@ export function OnRecord({ choice, sending: s }: { readonly choice: ChannelChoic
   const short = s.products.filter((p) => p.left !== null && p.left < 0);
   return (
     <Screen
-      title={titleOf(choice, s.night.state.snapshot)}
+      title={titleOf(choice, s.night.state.snapshot, s.night.now)}
       back={{ to: paths.out, text: 'Send out' }}
       actions={
         <>
@@ -25,7 +28,13 @@ export function OnRecord({ choice, sending: s }: { readonly choice: ChannelChoic
       }
     >
       <Notice tone="good" title={`On record${s.sent?.to ? `: ${s.sent.to}` : ''}`}>
-        <p>{lines.map((l) => l.name).join(', ')}</p>
+        <ul>
+          {lines.map((l, i) => (
+            <li key={i}>
+              {ofLot(l)} {l.name}, {codesText(s.sent?.lots[i] ?? [], s.night.lookup)}
+            </li>
+          ))}
+        </ul>
       </Notice>
       {troubled.map((l) => (
         <Notice key={l.name} tone="bad" title={`${l.name} should not have left`}>
@@ -46,3 +55,7 @@ export function OnRecord({ choice, sending: s }: { readonly choice: ChannelChoic
     </Screen>
   );
 }
+
+/** The lot that went; where nobody said which, those of which it was one. */
+const codesText = (lots: readonly string[], lookup: Lookup): string =>
+  `lot ${lots.map((lot) => codeText(codeOf(lookup, lot))).join(' or ')}`;

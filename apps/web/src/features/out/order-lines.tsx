@@ -1,9 +1,9 @@
-import type { LotOnHand, ProductOnHand } from '@bakehouse/views';
+import { keptFrom, type LotOnHand, type ProductOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
 import { Button, Choice, Empty, NumberPad, Section, Sheet, StateWord } from '../../ui';
-import { anyOf, Left, LotState } from './left';
+import { anyOf, LateWord, LeftOf, LotState } from './left';
 import './order-lines.css';
 import { goes, isChanged, stepped, type RoundLine } from './round-lines';
 import type { Sending } from './use-sending';
@@ -33,7 +33,7 @@ export function OrderLines({ sending: s }: { readonly sending: Sending }) {
           {rest.map((p) => (
             <button key={p.product} type="button" className="figure-key" onClick={() => setAsking(p.product)}>
               <span>
-                {p.name}, <Left left={p.left} />
+                {p.name}, <LeftOf product={p} />
               </span>
               <TroubleWord trouble={saidOfTaken(p)} />
             </button>
@@ -98,12 +98,15 @@ function Stock({ line, of }: { readonly line: RoundLine; readonly of: ProductOnH
   const taken = of.lots.filter((lot) => may.has(lot.id));
   const [first] = taken;
   const here = of.lots.filter((lot) => lot.left !== 0);
-  const said = here.filter((lot) => lot.trouble !== null || lot.said !== null || lot.release !== 'released');
+  const said = here.filter((lot) => lot.trouble !== null || lot.said !== null || lot.late.length > 0 || lot.release !== 'released');
   const over = of.left !== null && of.left >= 0 && goes(line) > of.left ? goes(line) - of.left : 0;
   return (
     <span className="order-stock">
-      <Left left={of.left} />
-      {first === undefined || first.left === 0 || (taken.length === 1 && said.includes(first)) ? null : line.lot !== null ? (
+      <LeftOf product={of} />
+      {first === undefined ||
+      first.left === 0 ||
+      (line.lot === null && keptFrom(first) !== null) ||
+      (taken.length === 1 && said.includes(first)) ? null : line.lot !== null ? (
         <span>
           of <span className="lot-code">{first.code}</span> only
         </span>
@@ -152,7 +155,10 @@ interface PiecesProps {
 function Pieces({ product, sending, onClose }: PiecesProps) {
   const line = sending.asked.find((l) => l.product === product.product);
   const { pieces = '', lot = null } = line ?? {};
-  const lots = [{ value: '', text: 'any of them' }, ...product.lots.map((l) => ({ value: l.id, text: <OneLot lot={l} /> }))];
+  const there = product.lots.filter((l) => l.id === lot || ((l.left === null || l.left > 0) && keptFrom(l) === null));
+  const rest = product.lots.filter((l) => !there.includes(l));
+  const optionsOf = (some: readonly LotOnHand[]) => some.map((l) => ({ value: l.id, text: <OneLot lot={l} /> }));
+  const choose = (id: string): void => sending.take(product.product, { pieces, lot: id === '' ? null : id });
   const close = (todo: () => void) => (): void => {
     todo();
     onClose();
@@ -171,9 +177,15 @@ function Pieces({ product, sending, onClose }: PiecesProps) {
         <Choice
           label="Of which lot? The oldest is first."
           value={lot ?? ''}
-          options={lots}
-          onChange={(id) => sending.take(product.product, { pieces, lot: id === '' ? null : id })}
+          options={[{ value: '', text: 'any of them' }, ...optionsOf(there)]}
+          onChange={choose}
         />
+      )}
+      {product.lots.length < 2 || rest.length === 0 ? null : (
+        <details>
+          <summary>{`${whole(rest.length)} more, on hold, past their date or gone by the records`}</summary>
+          <Choice label="One of those" value={null} options={optionsOf(rest)} onChange={choose} />
+        </details>
       )}
       <div className="buttons">
         <Button look="go" onClick={onClose}>
@@ -199,9 +211,9 @@ const saidOfTaken = (p: ProductOnHand): LotOnHand['said'] => {
   return (some.find((l) => l.trouble !== null) ?? some.find((l) => l.said !== null))?.said ?? null;
 };
 
-const OneLot = ({ lot: { code, left, said } }: { readonly lot: LotOnHand }) => (
+const OneLot = ({ lot: { code, left, said, late } }: { readonly lot: LotOnHand }) => (
   <>
-    {code}, {leftText(left)} <TroubleWord trouble={said} />
+    {code}, {leftText(left)} <TroubleWord trouble={said} /> <LateWord lot={{ late }} />
   </>
 );
 

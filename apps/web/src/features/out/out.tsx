@@ -1,17 +1,18 @@
 import { phrase } from '@bakehouse/records';
 import { type ProductOnHand } from '@bakehouse/views';
-import { Link } from 'wouter';
 import { dayText } from '../../shared/format';
-import { Caution, Empty, LinkButton, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
+import { Caution, Empty, LinkButton, RowLink, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
 import { paths } from '../../shared/night/paths';
+import { ByWhatWasUsed, ContainsOf, useContents } from './contents';
 import { channels, titleOf } from './channels';
-import { Left, LotState } from './left';
+import { Left, LeftOf, LotState } from './left';
+import { OldBread } from './old-bread';
 import { useOnHand } from './use-on-hand';
 
 /** What is there and where it goes: the second half of the night's record. */
 export function Out() {
-  const { night, products: all, leftOut } = useOnHand();
-  const products = all.filter((p) => p.lots.some(isHere));
+  const { night, here: products, leftOut } = useOnHand();
+  const contentsOf = useContents(products);
   return (
     <Screen
       title="Send out"
@@ -26,21 +27,23 @@ export function Out() {
       <Section title="Where is it going?">
         <Tiles label="Where to">
           {channels.map((c) => (
-            <Tile key={c.channel} to={paths.send(c.channel)} title={titleOf(c, night.state.snapshot)} detail={c.detail} />
+            <Tile key={c.channel} to={paths.send(c.channel)} title={titleOf(c, night.state.snapshot, night.now)} detail={c.detail} />
           ))}
           <Tile to={paths.returned} title="Came back" detail="from a round, a stall, a customer" />
         </Tiles>
       </Section>
+      <OldBread night={night} products={products} />
       <Section title="What is there">
         {products.length === 0 ? (
           <Empty>Nothing that was counted out is left. “Count out” on a product says what there is.</Empty>
         ) : (
           <ul className="cards">
             {products.map((p) => (
-              <ProductCard key={p.product} p={p} />
+              <ProductCard key={p.product} p={p} contains={contentsOf(p.product)} />
             ))}
           </ul>
         )}
+        {products.length === 0 ? null : <ByWhatWasUsed />}
         <p className="hint">Batches that are not all gone by the records, whenever they were baked, as this tablet knows them.</p>
         {leftOut === 0 ? null : (
           <p className="hint">
@@ -54,17 +57,23 @@ export function Out() {
   );
 }
 
-function ProductCard({ p }: { readonly p: ProductOnHand }) {
+interface CardProps {
+  readonly p: ProductOnHand;
+  readonly contains: Parameters<typeof ContainsOf>[0]['of'];
+}
+
+function ProductCard({ p, contains }: CardProps) {
   return (
     <li className="card">
       <h3>{p.name}</h3>
       <p>
-        <Left left={p.left} />
+        <LeftOf product={p} />
       </p>
+      <ContainsOf of={contains} />
       <ul className="rows">
-        {p.lots.filter(isHere).map((l) => (
+        {p.lots.map((l) => (
           <li key={l.id}>
-            <Link href={paths.countLot(l.id)} className="row">
+            <RowLink to={paths.countLot(l.id)}>
               <span className="row-main">
                 <span className="unseen">{p.name}, </span>
                 <strong>{l.code}</strong> {dayText(l.bakedOn)}
@@ -81,13 +90,10 @@ function ProductCard({ p }: { readonly p: ProductOnHand }) {
                 )}
                 <span className="unseen">: count</span>
               </span>
-            </Link>
+            </RowLink>
           </li>
         ))}
       </ul>
     </li>
   );
 }
-
-/** A lot that is all at another place of the house is counted there; what speaks against one is told wherever it is. */
-const isHere = (l: ProductOnHand['lots'][number]): boolean => l.left !== 0 || l.onCounter !== null || l.trouble !== null;

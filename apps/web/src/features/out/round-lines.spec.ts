@@ -2,7 +2,10 @@ import type { OrderOfDay, ProductOnHand } from '@bakehouse/views';
 import { describe, expect, it } from '@jest/globals';
 import { goes, isChanged, roundLines, stepped } from './round-lines';
 
-const onHand = (product: string): ProductOnHand => ({ product, name: `the ${product}`, lots: [], left: product === 'slice' ? 0 : 20 });
+const onHand = (product: string): ProductOnHand => ({
+  ...{ product, name: `the ${product}`, lots: [], onHold: 0, pastDate: 0 },
+  left: product === 'slice' ? 0 : 20,
+});
 const order: OrderOfDay = {
   day: '2026-11-27',
   at: '2026-11-27T05:50:00.000Z',

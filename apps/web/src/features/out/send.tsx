@@ -7,6 +7,7 @@ import { WhenWho } from '../../shared/night/when-who';
 import { lossReasons, ReasonField } from '../../shared/reason-field';
 import { ofLot } from '../../shared/trace/words';
 import { channels, titleOf, type ChannelChoice } from './channels';
+import { unsaidOf, useContents, WhatIsInIt } from './contents';
 import { OnRecord } from './on-record';
 import { OrderLines } from './order-lines';
 import { StallFields } from './stall-fields';
@@ -27,23 +28,30 @@ export function Send({ channel }: { readonly channel: string }) {
   return <Form choice={choice} />;
 }
 
+/** Nobody eats what is thrown away: what it contains is not asked. */
+const nothing: ReturnType<typeof useSending>['here'] = [];
+
 function Form({ choice }: { readonly choice: ChannelChoice }) {
   const s = useSending(choice);
   const { unlessTroubled, asked } = useAllTheSame();
+  const contentsOf = useContents(choice.channel === 'waste' ? nothing : s.here);
+  const goes = new Set(s.lines.flatMap((l) => l.lots));
+  const going = s.here.filter((p) => p.lots.some((l) => goes.has(l.id)));
   if (s.sent) return <OnRecord choice={choice} sending={s} />;
   return (
     <Screen
-      title={titleOf(choice, s.night.state.snapshot)}
+      title={titleOf(choice, s.night.state.snapshot, s.night.now)}
       back={back}
       actions={
         <Button
           look="go"
-          disabled={s.busy || s.lines.length === 0}
+          disabled={s.busy || s.lines.length === 0 || !s.receiver}
           onClick={() =>
             unlessTroubled(
               s.lines.flatMap((l) => l.lots),
               () => void s.save(),
               choice.channel === 'waste' ? 'doing-away' : 'leaving',
+              unsaidOf(going, contentsOf),
             )
           }
         >
@@ -57,6 +65,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
       <ToWhom choice={choice} sending={s} />
       {choice.channel === 'stall' ? <StallFields said={s.stall} onChange={s.setStall} /> : null}
       <OrderLines sending={s} />
+      {choice.channel === 'waste' ? null : <WhatIsInIt products={s.here} contentsOf={contentsOf} />}
       <Choice
         label="How known"
         value={s.how}
@@ -72,7 +81,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
           value={s.note}
           onChange={s.setNote}
           lines={2}
-          maxLength={choice.channel === 'stall' ? 250 : 400}
+          maxLength={choice.channel === 'stall' || s.toNobody !== null ? 200 : 400}
         />
       )}
       <Caution />

@@ -1,5 +1,5 @@
 import { lastShown } from '@bakehouse/kernel';
-import type { Row, Snapshot } from '@bakehouse/records';
+import { partiesAt, type Row, type Snapshot } from '@bakehouse/records';
 
 /** Where a stall stands, and until when, as it is typed. */
 export interface StallSaid {
@@ -8,15 +8,13 @@ export interface StallSaid {
 }
 
 /** The shops of the house that goods go to still, each once. */
-export function shopsOf({ party, partyStopped }: Snapshot): Row<'party'>[] {
-  const stopped = new Set(partyStopped.map((p) => p.party));
-  const shops = party.filter((p) => p.type === 'own-shop' && !stopped.has(p.party));
-  return [...new Map(shops.map((p) => [p.party, p])).values()];
+export function shopsOf(snapshot: Snapshot, now: string): Row<'party'>[] {
+  return partiesAt(snapshot, now).filter((p) => p.type === 'own-shop');
 }
 
 /** Whom a way out goes to where nobody has to be asked: the only shop of the house. */
-export function onlyOf(channel: Row<'departure'>['channel'], snapshot: Snapshot): string | null {
-  const [shop, ...more] = channel === 'own-shop' ? shopsOf(snapshot) : [];
+export function onlyOf(channel: Row<'departure'>['channel'], snapshot: Snapshot, now: string): string | null {
+  const [shop, ...more] = channel === 'own-shop' ? shopsOf(snapshot, now) : [];
   return shop === undefined || more.length > 0 ? null : shop.party;
 }
 

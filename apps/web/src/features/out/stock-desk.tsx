@@ -1,40 +1,31 @@
-import { stockLeft } from '@bakehouse/contracts';
+import { systemClock } from '@bakehouse/offline';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import type { LotInStock, LotOnHand, ProductOnHand } from '@bakehouse/views';
-import { useCallback, useMemo, type ReactNode } from 'react';
+import { useMemo, type ReactNode } from 'react';
 import { TroubleWord, troubleText } from '../../shared/concerns';
-import { dayText, mass, whole } from '../../shared/format';
+import { ageText, dayText, whole } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { useLoaded } from '../../shared/use-loaded';
 import { Caution, Screen, Section } from '../../ui';
 import { DataTable, type Column } from '../../ui/table';
 import { LotState } from './left';
 import { useOnHand } from './use-on-hand';
-import { useStock } from './stock';
+import { leftText, useStock } from './stock';
 
 type Baked = LotOnHand & Pick<ProductOnHand, 'name'>;
 
 /** What is here by the records: ingredients with what was made for later, and what was baked. A lot opens with where it came from and went. */
 export function StockDesk() {
   const { site } = useTabletState();
-  const { lots: held, knows: holdsAll } = useStock();
-  const { reply } = useLoaded('/sites/{site}/stock', stockLeft, { params: { path: { site: site.id } } });
-  const all = useMemo(() => new Map(reply?.as === 'ok' ? reply.value.lots.map((l) => [l.lot, l.leftMg]) : []), [reply]);
-  // What this device holds is newer than the answer, and all that there is of a lot that came yesterday or since.
-  const lots = useMemo(
-    () => held.map((l) => (holdsAll(l) || !all.has(l.id) ? l : { ...l, leftMg: all.get(l.id) ?? null })).filter((l) => l.leftMg !== 0),
-    [held, holdsAll, all],
-  );
-  const knows = useCallback((l: LotInStock) => holdsAll(l) || all.has(l.id), [holdsAll, all]);
+  const { lots } = useStock();
   const { products } = useOnHand();
   const baked = useMemo(() => products.flatMap((p) => p.lots.map((l) => ({ ...l, name: p.name }))), [products]);
-  const stocked = useMemo(() => stockColumns(site.zone, knows), [site.zone, knows]);
+  const stocked = useMemo(() => stockColumns(site.zone), [site.zone]);
   return (
     <Screen title="In stock" wide back={{ to: office.home, text: 'Office' }}>
-      <p>By the records{reply?.as === 'ok' ? '' : ' that this device holds'}. A count at the table says what is really there.</p>
+      <p>By the records. A count at the table says what is really there.</p>
       <Section title="Ingredients, and what was made for later">
         <DataTable
           label="Ingredients in stock"
@@ -64,13 +55,6 @@ const whereText = ({ where }: Pick<LotInStock, 'where'>): string =>
   where === null ? '' : `${where.some ? 'some of it ' : ''}in ${where.name}`;
 const saidText = ({ said }: Pick<LotInStock, 'said'>): string => (said === null ? '' : troubleText(said));
 
-/** What is left by the records, or why they cannot say. */
-function leftText(l: LotInStock, known: boolean): string {
-  if (l.leftMg !== null && l.leftMg < 0) return `more taken than there was: by ${mass(-l.leftMg)}; count it`;
-  if (!known) return 'came before yesterday: count it';
-  return l.leftMg === null ? 'amount not known: count it' : mass(l.leftMg);
-}
-
 const dated = <T extends Pick<LotInStock, 'useBy' | 'bestBefore'>>(): readonly Column<T>[] => [
   { id: 'useBy', head: 'Use by', text: (l) => (l.useBy === null ? '' : dayText(l.useBy)), by: (l) => l.useBy },
   {
@@ -82,13 +66,14 @@ const dated = <T extends Pick<LotInStock, 'useBy' | 'bestBefore'>>(): readonly C
   },
 ];
 
-const stockColumns = (zone: string, knows: (l: LotInStock) => boolean): readonly Column<LotInStock>[] => [
+const stockColumns = (zone: string): readonly Column<LotInStock>[] => [
   { id: 'name', head: 'Name', text: (l) => l.name },
   { id: 'code', head: 'Lot code', text: (l) => codeText(l.code), look: 'code' },
   { id: 'type', head: 'What it is', text: (l) => phrase(`lot.${l.type}` as PhraseKey), spare: true },
-  { id: 'at', head: 'Came', text: (l) => dayTime(l.at, zone), by: (l) => l.at },
+  { id: 'at', head: 'Came or made', text: (l) => dayTime(l.at, zone), by: (l) => l.at },
+  { id: 'age', head: 'Age', text: (l) => ageText(l.at, systemClock.now().toISOString()), by: (l) => l.at, spare: true },
   ...dated<LotInStock>(),
-  { id: 'left', head: 'Left', text: (l) => leftText(l, knows(l)), by: (l) => (knows(l) ? l.leftMg : null), look: 'wrap' },
+  { id: 'left', head: 'Left', text: leftText, by: (l) => l.leftMg, look: 'wrap' },
   { id: 'where', head: 'Where', text: whereText, spare: true },
   { id: 'state', head: 'State', text: saidText, shown: (l): ReactNode => <TroubleWord trouble={l.said} /> },
 ];

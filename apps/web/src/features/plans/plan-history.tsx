@@ -1,4 +1,4 @@
-import type { Row } from '@bakehouse/records';
+import { plansFor, plansInTurn, type Row } from '@bakehouse/records';
 import { planOverview } from '@bakehouse/contracts';
 import { differences } from '@bakehouse/kernel';
 import '../../shared/drafts/drafts.css';
@@ -17,24 +17,21 @@ export function PlanHistory() {
   const { snapshot, site } = useTabletState();
   const loaded = useLoaded('/plans', planOverview);
   const signers = loaded.reply?.as === 'ok' ? loaded.reply.value.history : [];
-  const all = snapshot.planVersion
-    .filter((v) => v.site === null || v.site === site.id)
-    .sort((a, b) => (a.since === b.since ? b.number - a.number : a.since < b.since ? 1 : -1));
+  const all = plansInTurn(plansFor(snapshot.planVersion, site.id)).reverse();
   if (all.length === 0) return null;
   return (
     <Section title="Every version that was in force here">
       <p>What was begun before a version keeps the one that it began with.</p>
-      {all.map((v, i) => {
-        const until = all[i - 1]?.since;
+      {all.map(({ plan: v, until }) => {
         const signed = signers.find((s) => s.id === v.id)?.signed;
         return (
           <details key={v.id} className="section">
             <summary>
               {v.content.name}, version {v.number}: {dayTime(v.since, site.zone)}{' '}
-              {until === undefined ? 'until now' : `to ${dayTime(until, site.zone)}`}
+              {until === null ? 'until now' : `to ${dayTime(until, site.zone)}`}
             </summary>
             {signed ? <p>Signed by {signed.name ?? 'somebody'}.</p> : null}
-            <Changes version={v} before={all.find((other) => other.series === v.series && other.number < v.number)} />
+            <Changes version={v} before={all.find(({ plan: other }) => other.series === v.series && other.number < v.number)?.plan} />
             <PlanPoints content={v.content} />
           </details>
         );

@@ -3,7 +3,7 @@ import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { flushSync } from 'react-dom';
 import { useLocation, useRoute } from 'wouter';
-import { planInForce } from '../../shared/in-force';
+import { planInForce } from '@bakehouse/records';
 import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
 import { SetUpLink } from '../../shared/set-up-link';
@@ -21,7 +21,7 @@ import { TroubleNotice } from '../../shared/trouble-notice';
 /** The plan in force at this site, to read, and every version that there was. */
 export function Plan() {
   const { snapshot, site } = useTabletState();
-  const plan = planInForce(snapshot, site.id, useNow(60_000));
+  const plan = planInForce(snapshot.planVersion, site.id, useNow(60_000));
   const [, params] = useRoute<{ readonly key: string }>('/office/plan/point/:key');
   const opened = params === null ? undefined : decodeURIComponent(params.key);
   const [, go] = useLocation();
@@ -65,7 +65,7 @@ export function Plan() {
 /** Drafts of the next version, for those who answer for food safety: theirs is the PIN that is asked for. */
 export function PlanDrafts() {
   const { snapshot, site } = useTabletState();
-  const plan = planInForce(snapshot, site.id, useNow(60_000));
+  const plan = planInForce(snapshot.planVersion, site.id, useNow(60_000));
   const loaded = useLoaded('/plans/drafts', draftList);
   return (
     <Screen title="The next version of the plan" back={{ to: office.plan, text: 'Plan' }}>

@@ -61,7 +61,7 @@ function NotHeld({ recall, onHeld }: Props) {
       <p>{can ? 'Perhaps in the house, and NOT on hold by this case:' : 'Perhaps in the house, and not on hold by this case:'}</p>
       <Lots recall={recall} lots={notHeld} />
       {can ? (
-        <Button look="grave" disabled={busy} onClick={() => void takeIn()}>
+        <Button needs="decide.recall" look="grave" disabled={busy} onClick={() => void takeIn()}>
           {busy ? 'One moment…' : `Take ${notHeld.length === 1 ? 'it' : `all ${whole(notHeld.length)}`} into the case and hold`}
         </Button>
       ) : null}

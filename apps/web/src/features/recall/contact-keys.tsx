@@ -30,13 +30,25 @@ export function ContactKeys({ recall, party, name, ready, onRecorded }: Props) {
     <>
       {informed ? null : trouble}
       <div className="contact-keys">
-        <Button look="plain" disabled={busy || !ready} onClick={() => setInformed(true)} label={`${name}: informed`}>
+        <Button needs="record" look="plain" disabled={busy || !ready} onClick={() => setInformed(true)} label={`${name}: informed`}>
           Informed
         </Button>
-        <Button look="plain" disabled={busy || !ready} onClick={() => void record('not-reached')} label={`${name}: no answer`}>
+        <Button
+          needs="record"
+          look="plain"
+          disabled={busy || !ready}
+          onClick={() => void record('not-reached')}
+          label={`${name}: no answer`}
+        >
           No answer
         </Button>
-        <Button look="plain" disabled={busy || !ready} onClick={() => void record('message-left')} label={`${name}: message left`}>
+        <Button
+          needs="record"
+          look="plain"
+          disabled={busy || !ready}
+          onClick={() => void record('message-left')}
+          label={`${name}: message left`}
+        >
           Message left
         </Button>
       </div>

@@ -2,10 +2,9 @@ import type { RecallView } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
 import { isOnHold } from '@bakehouse/views';
 import { useState } from 'react';
-import { useTable } from '../../shared/tablet-context';
 import { InTheHouse, type LotInTheHouse } from '../../shared/trace/where-it-went';
 import { dayTime, ofLot } from '../../shared/trace/words';
-import { Button, Section, StateWord } from '../../ui';
+import { Button, Section, StateWord, useMay } from '../../ui';
 import { DecideLot } from './decide-lot';
 
 interface Props {
@@ -16,9 +15,8 @@ interface Props {
 
 /** Every lot that may be here: on hold, decided on in the case, or, loudly, neither. What the case holds is decided on here, closed or not. */
 export function CaseInTheHouse({ recall, zone, onDecided }: Props) {
-  const { person } = useTable();
   const [deciding, setDeciding] = useState<LotInTheHouse>();
-  const mayDecide = !recall.practice && person.permissions.includes('decide.recall');
+  const mayDecide = useMay('decide.recall') && !recall.practice;
   const held = (o: LotInTheHouse): boolean => o.concerns.some((c) => c.id === recall.id);
   const states = (o: LotInTheHouse) => (
     <>

@@ -1,3 +1,4 @@
+import { countText } from '@bakehouse/kernel';
 import { recallView, traceView, type TraceView } from '@bakehouse/contracts';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { hazard as hazards, type Hazard } from '@bakehouse/records';
@@ -121,7 +122,7 @@ function WouldBeHeld({ trace, alike, practice }: WouldBe) {
   return (
     <Section title={practice ? 'What would be put on hold' : 'What is put on hold as soon as it is open'}>
       <p>
-        {whole(trace.lots.length)} lots in scope, {whole(trace.contacts.length)} to contact.
+        {countText(trace.lots.length, 'lot')} in scope, {whole(trace.contacts.length)} to contact.
         {alike === 0
           ? null
           : ` Added to that: ${whole(alike)} of the same code and all that came of ${alike === 1 ? 'it' : 'them'}, found when the case is opened.`}

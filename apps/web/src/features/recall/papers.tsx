@@ -2,6 +2,7 @@ import { paperOrder, type RecallPart } from '@bakehouse/contracts';
 import { Download } from '../../shared/download';
 import { file } from '../../shared/file';
 import { OrderedPaper } from '../../shared/ordered-paper';
+import { For } from '../../ui';
 
 /** The case on paper: to hand over, to work in, to keep. */
 export function Papers({ recall, practice }: { readonly recall: string; readonly practice: boolean }) {
@@ -21,12 +22,14 @@ export function Papers({ recall, practice }: { readonly recall: string; readonly
     />
   );
   return (
-    <div className="buttons">
-      {printed('all', name, 'To print (PDF)')}
-      {printed('notice', `${name}-notice`, 'Notice for customers (PDF)')}
-      {printed('contacts', `${name}-contacts`, 'Contact list (PDF)')}
-      {of('xlsx', 'Spreadsheet (XLSX)')}
-      {of('json', 'For another computer (JSON)')}
-    </div>
+    <For needs="export">
+      <div className="buttons">
+        {printed('all', name, 'To print (PDF)')}
+        {printed('notice', `${name}-notice`, 'Notice for customers (PDF)')}
+        {printed('contacts', `${name}-contacts`, 'Contact list (PDF)')}
+        {of('xlsx', 'Spreadsheet (XLSX)')}
+        {of('json', 'For another computer (JSON)')}
+      </div>
+    </For>
   );
 }

@@ -1,4 +1,6 @@
+import { countText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
+import { informedBy } from '@bakehouse/views';
 import { recallView, type RecallView } from '@bakehouse/contracts';
 import { useEffect, useState } from 'react';
 import { whole } from '../../shared/format';
@@ -10,12 +12,14 @@ import { ContactList, nobodyHasIt } from '../../shared/trace/contact-list';
 import { isPartial, noneText, OnlyAPart } from '../../shared/trace/partial';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Field, Notice, Screen, Section, StateWord } from '../../ui';
+import { Button, Field, For, Notice, Screen, Section, StateWord } from '../../ui';
 import { StaysOnHold } from '../../shared/stays-on-hold';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { InformFirst } from './inform-first';
 import { ContactKeys } from './contact-keys';
 import { Changed } from './changed';
 import { CaseInTheHouse } from './in-the-house';
+import { ClearFirst } from './clear-first';
 import { Papers } from './papers';
 import { PrintedFoot, printContactList } from './printed';
 
@@ -63,7 +67,9 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <OnlyAPart trace={recall.trace} />
       <SameCode trace={recall.trace} zone={zone} title="The same lot code, and not in this case" />
       <Standing recall={recall} zone={zone} />
+      <InformFirst sites={recall.sites} />
       <Changed recall={recall} onHeld={reload} />
+      <ClearFirst recall={recall} />
       <Section title={contactTitle(part, left, ring.length)}>
         <ContactList
           ring={ring}
@@ -82,7 +88,8 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <CaseInTheHouse recall={recall} zone={zone} onDecided={() => void reload()} />
       <Section title="Papers">
         <p>
-          Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {whole(recall.scopeLots)} lots, code {recall.scopeHash.slice(0, 12)}.
+          Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {countText(recall.scopeLots, 'lot')}, code{' '}
+          {recall.scopeHash.slice(0, 12)}.
         </p>
         <Papers recall={recall.id} practice={recall.practice} />
       </Section>
@@ -157,10 +164,22 @@ function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {
       .filter((c) => c.party === e.party && !known.has(`${c.at} ${c.answer}`))
       .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, at })),
   ];
-  return { ...e, calls, reached: calls.some((c) => c.answer === 'told') };
+  return { ...e, calls, reached: informedBy(calls).has(e.party) };
 }
 
-function Close({ recall, left, onClosed }: { readonly recall: RecallView; readonly left: number; readonly onClosed: () => void }) {
+interface CloseProps {
+  readonly recall: RecallView;
+  readonly left: number;
+  readonly onClosed: () => void;
+}
+
+const Close = (props: CloseProps) => (
+  <For needs="decide.recall">
+    <Closing {...props} />
+  </For>
+);
+
+function Closing({ recall, left, onClosed }: CloseProps) {
   const [conclusion, setConclusion] = useState('');
   const [why, setWhy] = useState('');
   const { undecided } = recall;

@@ -40,10 +40,10 @@ export function Recalls() {
   );
 }
 
-/** Cases that are open, for the office’s first page; nothing where there are none. */
+/** Cases that are open, or closed with food still on hold for them, for the office’s first page; nothing where there are none. */
 export function OpenRecalls() {
   const { reply } = useLoaded('/recalls', recallList);
-  const open = reply?.as === 'ok' ? reply.value.filter((c) => c.closedAt === null) : [];
+  const open = reply?.as === 'ok' ? reply.value.filter((c) => !isDone(c)) : [];
   return open.length === 0 ? null : (
     <Section title="Open recalls">
       <CaseRows cases={open} />
@@ -72,11 +72,14 @@ function CaseRows({ cases }: { readonly cases: Cases }) {
   );
 }
 
-const stateText = ({ practice, closedAt }: Cases[number]): string =>
-  `${practice ? 'practice, ' : ''}${closedAt === null ? 'open' : 'closed'}`;
+const stateText = ({ practice, closedAt, held }: Cases[number]): string =>
+  `${practice ? 'practice, ' : ''}${closedAt === null ? 'open' : held === 0 ? 'closed' : `closed, ${whole(held)} still on hold`}`;
+
+/** Closed, and nothing is on hold for it any more. */
+const isDone = ({ closedAt, held }: Cases[number]): boolean => closedAt !== null && held === 0;
 
 function CaseState({ of: c }: { readonly of: Cases[number] }) {
-  return c.closedAt === null ? (
+  return !isDone(c) ? (
     <StateWord shape="gate" tone={c.practice ? 'ask' : 'bad'}>
       {stateText(c)}
     </StateWord>

@@ -4,7 +4,7 @@ import { Link } from 'wouter';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { Shown, useLoaded } from '../../shared/use-loaded';
-import { Caution, LinkButton, Mark, Screen } from '../../ui';
+import { Caution, eitherOf, LinkButton, Mark, Screen } from '../../ui';
 import { Bar } from './bar';
 import { aboutPath, doneText, stepWords } from './words';
 import './setup.css';
@@ -90,12 +90,9 @@ function Missing({ step }: { readonly step: Step }) {
   );
 }
 
-const listText = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}`;
-
 /** Who may do it, by name where there is somebody. */
 function whoMay({ roles, people }: Step): string {
-  const may = listText(roles.map((r) => phrase(`role.${r}`)));
+  const may = eitherOf(roles.map((r) => phrase(`role.${r}`)));
   const named = people.slice(0, 4).map((p) => p.name ?? 'somebody whose name is withheld');
   const more = people.length - named.length;
   return `For: ${may}${people.length === 0 ? '. Nobody here is that yet, with a PIN' : `. Here: ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''}`}.`;

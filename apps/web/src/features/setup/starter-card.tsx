@@ -86,7 +86,7 @@ function ListMissing({ missing, onListed }: { readonly missing: readonly Starter
         <p key={r.at}>Not taken: {r.says}</p>
       ))}
       <div className="buttons">
-        <Button disabled={busy} onClick={() => void list()}>
+        <Button needs="manage.catalogue" disabled={busy} onClick={() => void list()}>
           Put {countText(missing.length, 'of these', 'of these')} on the list
         </Button>
       </div>

@@ -63,7 +63,9 @@ function TakeFormula({ starter }: { readonly starter: (typeof starterFormulas)[n
   return (
     <>
       <TroubleNotice of={trouble} />
-      <Button onClick={() => void take()}>Take it into my drafts</Button>
+      <Button needs="manage.formulas" onClick={() => void take()}>
+        Take it into my drafts
+      </Button>
     </>
   );
 }
@@ -87,7 +89,9 @@ function PlanStarter() {
       </p>
       <TroubleNotice of={trouble} />
       <div className="buttons">
-        <Button onClick={() => void take()}>Take this plan into my drafts</Button>
+        <Button needs="manage.plans" onClick={() => void take()}>
+          Take this plan into my drafts
+        </Button>
       </div>
       <PlanPoints content={{ ...starterPlan.content, team: 'nobody yet' }} />
     </Section>

@@ -14,6 +14,7 @@ interface StepWords {
 export const stepWords: Readonly<Record<SetupStep, StepWords>> = {
   people: { title: 'People, with their PINs', to: office.people, key: 'People' },
   tablet: { title: 'A tablet for the table', to: office.people, key: 'Tablets' },
+  site: { title: 'The site, with its authority', to: office.site, key: 'This site' },
   places: { title: 'Places: mixer, oven, fridge', to: office.places, key: 'Places' },
   instruments: { title: 'What is measured with', to: office.places, key: 'Probes' },
   suppliers: {

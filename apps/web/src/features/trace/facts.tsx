@@ -1,6 +1,8 @@
-import { deliveries, type TraceView } from '@bakehouse/contracts';
-import { daysAfter, siteDay } from '@bakehouse/kernel';
-import { official, type Row } from '@bakehouse/records';
+import { contentsView, deliveries, type TraceView } from '@bakehouse/contracts';
+import { allergen, daysAfter, siteDay, type Allergen } from '@bakehouse/kernel';
+import { official, type AllergenAnswer, type Row } from '@bakehouse/records';
+import { containsByFormula } from '@bakehouse/views';
+import { allergensText, type Product } from '../../shared/contents-words';
 import { dayText, whole } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime, ofLot } from '../../shared/trace/words';
@@ -16,23 +18,24 @@ type Lot = TraceView['lots'][number];
 
 /** What is known of the lot that was asked for, in one row. What this device and the service do not say here stands as not known. */
 export function LotFacts({ trace, lot, zone }: { readonly trace: TraceView; readonly lot: Lot; readonly zone: string }) {
-  const { site, snapshot } = useTabletState();
+  const { site } = useTabletState();
   const day = siteDay(lot.at, site);
   const here = lot.type === 'received' && lot.site === site.name;
   const loaded = useLoaded(here ? '/sites/{site}/deliveries' : null, deliveries, {
     params: { path: { site: site.id }, query: { from: daysAfter(day, -1), until: day } },
   });
   const came = loaded.reply?.as === 'ok' ? deliveredIn(loaded.reply.value).get(lot.id) : undefined;
-  const row = snapshot.lot.find((l) => l.id === lot.id);
-  const spec = snapshot.specification.find((s) => s.id === row?.specification);
+  const contains = useContains(lot);
   const facts = [
-    ...(lot.type === 'received' ? cameWith(came, lot, zone) : [{ of: 'Made here', says: dayTime(lot.at, zone), more: lot.site }]),
+    ...(lot.type === 'received'
+      ? cameWith(came, lot, zone)
+      : [{ of: lot.type === 'placeholder' ? 'Received, or found' : 'Made here', says: dayTime(lot.at, zone), more: lot.site }]),
     {
       of: lot.type === 'received' ? 'Received' : 'How much',
       says: ofLot(lot.mg === null ? lot : { pieces: lot.pieces, mg: lot.mg }),
       more: null,
     },
-    ...(spec === undefined ? [] : specified(spec)),
+    ...contains,
     contactFact(trace),
   ];
   return (
@@ -59,6 +62,34 @@ const cameWith = (came: Delivered | undefined, lot: Lot, zone: string): Fact[] =
   },
   { of: 'Dates', says: came?.date ?? 'no date on record', more: null },
 ];
+
+/** What it contains: by what was used where that says anything, else by its formula; what was bought, by its specification. */
+function useContains(lot: Lot): Fact[] {
+  const { snapshot, site } = useTabletState();
+  const loaded = useLoaded(lot.type === 'batch' ? '/sites/{site}/contents' : null, contentsView, {
+    params: { path: { site: site.id }, query: { lots: lot.id } },
+  });
+  const [used] = loaded.reply?.as === 'ok' ? loaded.reply.value : [];
+  if (used && Object.values(used.answers).some((a) => a !== 'unknown')) return [byUse(used)];
+  const row = snapshot.lot.find((l) => l.id === lot.id);
+  const made = row && containsByFormula({ snapshot, at: lot.at }, row);
+  if (made) return [byFormula(made)];
+  const spec = snapshot.specification.find((s) => s.id === row?.specification);
+  return spec === undefined ? [] : specified(spec);
+}
+
+function byUse({ answers, checkedSince }: Product): Fact {
+  const those = (answer: Product['answers'][Allergen]) => allergen.options.filter((a) => answers[a] === answer);
+  const checked = checkedSince !== null && those('unknown').length === 0;
+  const rest = checked ? `nothing else, each checked ${dayText(checkedSince)} or after` : 'anything else is not known';
+  return { of: 'Allergens, by what was used', ...allergensText({ contains: those('contains'), may: those('may-contain') }, checked, rest) };
+}
+
+function byFormula({ contains, mayContain: may, notKnown, checkedSince }: AllergenAnswer): Fact {
+  const unchecked = notKnown.length > 0 ? `not checked: ${notKnown.join(', ')}` : '';
+  const rest = checkedSince === null ? unchecked : `checked ${dayText(checkedSince)} or after`;
+  return { of: 'Allergens, by formula', ...allergensText({ contains, may }, checkedSince !== null, rest) };
+}
 
 function specified(spec: Row<'specification'>): Fact[] {
   const names = (all: typeof spec.contains): string => all.map((a) => official(`allergen.${a}`)).join(', ');

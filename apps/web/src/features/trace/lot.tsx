@@ -18,7 +18,7 @@ import { Backward } from './backward';
 import { LotFacts } from './facts';
 import { Forward } from './forward';
 import { LotHeading, lotAbove, lotOf, lotTitle, Ways } from './head';
-import { concernsOf, LotStanding } from './standing';
+import { CasesOf, concernsOf, LotStanding } from './standing';
 import './flow.css';
 import './trace.css';
 
@@ -45,6 +45,7 @@ export function Lot({ id }: { readonly id: string }) {
             actions={<Keys trace={trace} id={id} title={title} hazard={hazard} zone={zone} onHeld={() => void loaded.reload()} />}
           >
             <OnlyAPart trace={trace} />
+            <CasesOf trace={trace} zone={zone} />
             <SameCode trace={trace} zone={zone} title="Other lots have the same lot code: they may be the same lot of the supplier’s" />
             {lot === undefined ? null : <LotFacts trace={trace} lot={lot} zone={zone} />}
             <Ways lot={id} forward />
@@ -57,10 +58,11 @@ export function Lot({ id }: { readonly id: string }) {
             </Section>
             <Section title="Hazard">
               <p>
-                A germ or an allergen also reaches what the same bowls and scales made before they were cleaned: say so, and that is added
-                as possible.
+                {trace.hazard === null
+                  ? 'None is chosen: this is the widest scope, with what the same bowls and scales made before they were cleaned as possible. A splinter or a chemical does not reach those.'
+                  : 'A germ or an allergen also reaches what the same bowls and scales made before they were cleaned, as possible.'}
               </p>
-              <HazardChoice value={hazard} onChange={setHazard} />
+              <HazardChoice value={hazard ?? trace.hazard} onChange={setHazard} />
             </Section>
             <TraceSections trace={trace} zone={zone} />
           </Screen>
@@ -80,7 +82,7 @@ interface KeysProps {
 }
 
 function Keys({ trace, id, title, hazard, zone, onHeld }: KeysProps) {
-  const inCase = concernsOf(trace, id).find((c) => c.type === 'recall');
+  const inCase = concernsOf(trace, id).find((c) => c.type === 'recall') ?? trace.cases.find((c) => !c.practice);
   return (
     <>
       {inCase === undefined ? null : (

@@ -11,13 +11,17 @@ import './search.css';
 /** Asked once somebody pauses: so long after the last letter, and from so many letters on. */
 const [pauseMs, leastLetters] = [180, 2];
 
+/** “/” brings one here; typed once more it is no part of what is looked for. */
+const meant = (typed: string): string => typed.trim().replace(/^\/+\s*/, '');
+
 /** What was typed, what was found for it, and which of that the arrow keys stand on. */
 function useSearch() {
   const [words, setWords] = useState('');
   const [open, setOpen] = useState(false);
   const [chosen, setChosen] = useState<string>();
   const { site } = useTabletState();
-  const asked = usePaused(words.trim());
+  const said = meant(words);
+  const asked = usePaused(said);
   const { reply } = useLoaded(open && asked.length >= leastLetters ? '/search' : null, found, {
     params: { query: { words: asked, limit: 8 } },
   });
@@ -45,8 +49,8 @@ function useSearch() {
     const next = at === -1 && step === -1 ? all.length - 1 : (at + step + all.length) % all.length;
     setChosen(all[next]?.key);
   };
-  const showing = open && words.trim().length >= leastLetters && reply !== undefined;
-  return { words: words.trim(), typed: words, type, byKey, close, groups, one: all[at], showing, failed: reply?.as !== 'ok' };
+  const showing = open && said.length >= leastLetters && reply !== undefined;
+  return { words: said, typed: words, type, byKey, close, groups, one: all[at], showing, failed: reply?.as !== 'ok' };
 }
 
 /** From anything that is read out on the telephone to its page: a lot, a batch, a note’s number, a name. “/” and Ctrl and K bring one here. */

@@ -57,3 +57,18 @@ function CaseLink({ of }: { readonly of: ConcernView }) {
     return <Link href={`/table/deviation/${of.id}`}>Go to the deviation</Link>;
   return null;
 }
+
+/** The cases that the lot is in, open or closed, with how many of those on this page's list were told in them. */
+export function CasesOf({ trace: { cases, contacts }, zone }: { readonly trace: TraceView; readonly zone: string }) {
+  return cases.map((c) => (
+    <p key={c.id}>
+      <StateWord shape={c.closedAt === null ? 'gate' : 'ring'} tone={c.closedAt === null && !c.practice ? 'bad' : 'calm'}>
+        {c.practice ? 'In a practice' : 'Recalled'}
+      </StateWord>{' '}
+      <Link href={office.recall(c.id)}>
+        {c.hazardName}, {c.closedAt === null ? `open since ${dayTime(c.openedAt, zone)}` : `closed ${dayTime(c.closedAt, zone)}`}
+      </Link>
+      {c.practice ? '' : `: ${whole(contacts.filter((e) => e.reached).length)} of ${whole(contacts.length)} on the list below told`}
+    </p>
+  ));
+}

@@ -23,25 +23,34 @@ const troubledOf = (lookup: Lookup, lots: readonly (string | null)[], what: What
   });
 
 export interface AllTheSame {
-  /** Does it at once where nothing speaks against these lots; else it says what does, and one more tap does it. */
-  readonly unlessTroubled: (lots: readonly (string | null)[], go: () => void, what?: What) => void;
+  /** Does it at once where nothing speaks against these lots, nor `more` does; else it says what does, and one more tap does it. */
+  readonly unlessTroubled: (lots: readonly (string | null)[], go: () => void, what?: What, more?: readonly string[]) => void;
   readonly asked: ReactNode;
 }
 
 /** Asks once more before something is used that is on hold, refused or past its use-by date. That it was used is then recorded as ever. */
 export function useAllTheSame(): AllTheSame {
   const { lookup } = useNight();
-  const [asking, setAsking] = useState<{ readonly troubled: readonly Troubled[]; readonly go: () => void }>();
+  const [asking, setAsking] = useState<{
+    readonly troubled: readonly Troubled[];
+    readonly more: readonly string[];
+    readonly go: () => void;
+  }>();
   const close = (): void => setAsking(undefined);
   return {
-    unlessTroubled: (lots, go, what = 'using') => {
+    unlessTroubled: (lots, go, what = 'using', more = []) => {
       const troubled = troubledOf(lookup, lots, what);
-      if (troubled.length === 0) go();
-      else setAsking({ troubled, go });
+      if (troubled.length + more.length === 0) go();
+      else setAsking({ troubled, more, go });
     },
     asked: asking ? (
       <Sheet title="Use it all the same?" onClose={close}>
         <ul className="rows">
+          {asking.more.map((text) => (
+            <li key={text} className="row">
+              <span className="row-main">{text}</span>
+            </li>
+          ))}
           {asking.troubled.map((t) => (
             <li key={t.lot} className="row">
               <span className="row-main">

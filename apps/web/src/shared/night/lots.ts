@@ -9,14 +9,23 @@ export function openFor({ snapshot }: Lookup, station: string | null, from: stri
   return [...own, ...all.filter((o) => !here.has(o.material))];
 }
 
+/** Lots that were open for a make and are not any more: they ran out, or were put away. */
+export function closedSince({ snapshot }: Lookup, opened: readonly Row<'inUse'>[], to: string): ReadonlySet<string> {
+  const still = new Set(openNow(snapshot.inUse, snapshot.emptied, to).map((o) => `${o.station} ${o.lot}`));
+  return new Set(opened.filter((o) => !still.has(`${o.station} ${o.lot}`)).map((o) => o.lot));
+}
+
 /** The lines that a make takes, with the lots that were open while it was made: nobody types a lot. Those that it goes without give nothing. */
 export function linesFor(
   lookup: Lookup,
   of: { version: Row<'formulaVersion'>; plannedMg: number | null; station: string | null; from: string; to: string },
   without: ReadonlySet<string> = new Set(),
+  said?: (material: string, lot: string) => number | null | undefined,
 ): ProposedLine[] {
   const open = openFor(lookup, of.station, of.from, of.to).filter((o) => !without.has(o.lot));
-  return proposedLines(of.version.content.lines, of.plannedMg, open, (lot) => leftInLot(lookup, lot));
+  const closed = closedSince(lookup, open, of.to);
+  const known = { ranOut: (lot: string) => closed.has(lot), ...(said ? { said } : {}) };
+  return proposedLines(of.version.content.lines, of.plannedMg, open, (lot) => leftInLot(lookup, lot), known);
 }
 
 /** Lots of a material that could be opened: what came in or is made here, the newest first, without what is open, used up or surely gone. */

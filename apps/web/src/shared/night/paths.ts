@@ -30,6 +30,8 @@ export const paths = {
   vessel: '/table/out/vessels',
   cleanDown: '/table/clean-down',
   probeCheck: '/table/probe-check',
+  holdPlace: '/table/hold-place',
+  holdThisPlace: (id: string) => `/table/hold-place/${id}`,
 } as const;
 
 export const subjectPath = (type: string, id: string): string => {

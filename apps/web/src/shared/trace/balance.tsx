@@ -1,4 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
+import { massRange, whole } from '../format';
 import { StateWord } from '../../ui';
 import { amountText, causeWords, dayTime, findingWords } from './words';
 
@@ -51,7 +52,12 @@ function One({ a: { name, code, balance: b }, zone }: { readonly a: Account; rea
 }
 
 /** What is left; where nobody knows, no more than what the records leave of it. */
-function leftText({ onHand, atMost, measure }: Account['balance']): string {
+function leftText({ onHand, atMost, measure, perhaps, counted }: Account['balance']): string {
+  // What may have gone before a count is in that count.
+  if (onHand !== null && counted === null && perhaps > 0 && onHand.amount > 0) {
+    const least = Math.max(0, onHand.amount - perhaps);
+    return measure === 'mg' ? massRange(onHand.amount, perhaps) : `${whole(least)} to ${amountText(onHand.amount, measure)}`;
+  }
   if (onHand !== null) return amountText(onHand.amount, measure);
   return atMost === null ? '–' : `at most ${amountText(atMost, measure)}`;
 }

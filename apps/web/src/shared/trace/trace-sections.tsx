@@ -5,7 +5,7 @@ import { Balances } from './balance';
 import { Heat } from './heat';
 import { LotsTable } from './lots-table';
 import { noneText } from './partial';
-import { OnTheCounter, WhereItWent } from './where-it-went';
+import { NobodyCanName, WhereItWent } from './where-it-went';
 
 /** What a trace found, apart from the contact list and what is in the house. */
 export function TraceSections({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
@@ -13,8 +13,8 @@ export function TraceSections({ trace, zone }: { readonly trace: TraceView; read
   const others = trace.doesNotAddUp.filter((d) => !d.lots.every((lot) => suspects.has(lot)));
   return (
     <>
-      <Section title="Sold at the counter, to people nobody can name">
-        <OnTheCounter trace={trace} zone={zone} />
+      <Section title="Went to people nobody can name">
+        <NobodyCanName trace={trace} zone={zone} />
       </Section>
       <Section title="Where it went">
         <WhereItWent trace={trace} zone={zone} />

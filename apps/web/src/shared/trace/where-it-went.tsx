@@ -1,10 +1,11 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { wentUnnamed, wentUnnamedText } from '@bakehouse/views';
 import type { ReactNode } from 'react';
 import { Concerns } from '../concerns';
-import { whole } from '../format';
+import { dayText, whole } from '../format';
 import { Shelves } from '../shelves';
-import { Empty, Notice } from '../../ui';
+import { Empty, Notice, StateWord } from '../../ui';
 import { noneText } from './partial';
 import { amountText, dayTime, ofLot } from './words';
 
@@ -23,7 +24,13 @@ export function InTheHouse({ trace, states }: { readonly trace: TraceView; reado
           <span className="row-side">
             {o.by === 'count' ? 'counted' : 'by the records, not counted'}, {o.site}
           </span>
+          {o.pastUseBy === null ? null : (
+            <StateWord shape="diamond" tone="bad">
+              {`past its use-by date, ${dayText(o.pastUseBy)}`}
+            </StateWord>
+          )}
           <Shelves shelves={o.shelves} />
+          {restText(o) === null ? null : <span className="row-side">{restText(o)}</span>}
           <Concerns concerns={o.concerns} lot={o.lot} names={names} />
           {states?.(o)}
         </li>
@@ -53,7 +60,10 @@ export function WhereItWent({ trace, zone }: { readonly trace: TraceView; readon
           const mg = ends.reduce((n, e) => n + (e.pieces === null ? (e.mg ?? 0) : 0), 0);
           return (
             <div key={channel} className="card">
-              <h3>{phrase(`channel.${channel}` as PhraseKey)}</h3>
+              <h3>
+                {phrase(`channel.${channel}` as PhraseKey)}
+                {ends.every((e) => e.stays) ? ': in the house still, or sold there' : ''}
+              </h3>
               <p className="sum">
                 {[...(pieces > 0 ? [amountText(pieces, 'pieces')] : []), ...(mg > 0 ? [amountText(mg, 'mg')] : [])].join(' and ') ||
                   'amount not known'}
@@ -97,23 +107,47 @@ function MoreThanThereWas({ trace }: { readonly trace: TraceView }) {
   ));
 }
 
-/** From when until when it stood on the counter: for those whom nobody can name. */
-export function OnTheCounter({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
-  if (trace.counter.length === 0) return <Empty>{noneText(trace, 'It was not on the counter by the records.')}</Empty>;
+/** What is besides on no shelf; null where it stands in one place alone. */
+function restText({ shelves, inStore, measure }: LotInTheHouse): string | null {
+  if (inStore === null || (shelves.inShop === null && shelves.onCounter.length === 0)) return null;
+  return `on no counter, ${inStore.site}: ${amountText(inStore.amount, measure)}`;
+}
+
+/** What went to people whom nobody can name: summed by way, and each with its times for the notice. */
+export function NobodyCanName({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
+  if (trace.counter.length === 0)
+    return <Empty>{noneText(trace, 'By the records none of it was on a counter or went to anybody whose name is not known.')}</Empty>;
   return (
-    <ul className="rows">
-      {trace.counter.map((w) => (
-        <li key={`${w.lot} ${w.from}`} className="row">
-          <span className="row-main">
-            <strong>{w.name}</strong>
-            {w.code === null ? '' : `, lot ${w.code}`}, {w.site}
-          </span>
-          <span>
-            {dayTime(w.from, zone)} to {w.until === null ? 'now: take it off' : dayTime(w.until, zone)}
-          </span>
-          <span className="row-side">{w.pieces === null ? 'pieces not counted' : `${whole(w.pieces)} put out`}</span>
-        </li>
+    <>
+      {wentUnnamed(trace.counter).map((w) => (
+        <p key={`${w.way} ${w.certain ? 1 : 0}`}>
+          {phrase(`channel.${w.way}` as PhraseKey)}: <strong>{wentUnnamedText(w)}</strong>
+          {w.certain ? '' : ' (possible)'}
+        </p>
       ))}
-    </ul>
+      <ul className="rows">
+        {trace.counter.map((w) => (
+          <li key={`${w.lots.join()} ${w.way} ${w.from}`} className="row">
+            <span className="row-main">
+              <strong>{w.name}</strong>
+              {w.code === null ? '' : `, lot ${w.code}`}, {w.site}, {phrase(`channel.${w.way}` as PhraseKey)}
+              {w.certain ? '' : ' (possible)'}
+            </span>
+            <span>{timesText(w, zone)}</span>
+            <span className="row-side">{w.pieces === null ? 'pieces not counted' : `${whole(w.pieces)} ${wentText(w)}`}</span>
+          </li>
+        ))}
+      </ul>
+    </>
   );
+}
+
+function wentText({ way, until, sold }: TraceView['counter'][number]): string {
+  if (until === null) return sold === null || sold === 0 ? 'put out' : `put out, ${whole(sold)} of them sold`;
+  return way === 'counter' || way === 'stall' || way === 'eaten-in' ? 'sold' : 'given or sent';
+}
+
+function timesText({ from, until }: TraceView['counter'][number], zone: string): string {
+  if (until === null) return `${dayTime(from, zone)} to now: take it off`;
+  return from === until ? dayTime(from, zone) : `${dayTime(from, zone)} to ${dayTime(until, zone)}`;
 }

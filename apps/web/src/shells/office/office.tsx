@@ -6,6 +6,7 @@ import { DeliveryDesk } from '../../features/goods-in/delivery-desk';
 import { GoodsIn } from '../../features/goods-in/goods-in';
 import { Formulas } from '../../features/formulas/formulas';
 import { People } from '../../features/house/people';
+import { SitePage } from '../../features/house/site-page';
 import { Plan, PlanDrafts } from '../../features/plans/plan';
 import { PlanDraft } from '../../features/plans/plan-draft';
 import { StockDesk } from '../../features/out/stock-desk';
@@ -18,6 +19,7 @@ import { NewRecall } from '../../features/recall/new-recall';
 import { RecallCase } from '../../features/recall/recall-case';
 import { Recalls } from '../../features/recall/recalls';
 import { office } from '../../shared/office-paths';
+import { ForThose } from '../../shared/to-look-at';
 import { useTabletState } from '../../shared/tablet-context';
 import { AtDevice } from '../sign-on/at-device';
 import { AtTheirSite } from '../sign-on/at-site';
@@ -39,6 +41,7 @@ const places = [
 ] as const;
 const more = [
   [office.bake, 'Today’s bake'],
+  [office.site, 'This site'],
   [office.officer, 'Officer'],
   [office.setup, 'Set-up'],
 ] as const;
@@ -72,50 +75,55 @@ function Pages() {
         </Strip>
         <Damage />
       </Always>
-      <Switch>
-        <Route path="/office/find/:words">{({ words }) => <FoundLots key={words} words={decodeURIComponent(words)} />}</Route>
-        <Route path="/office/lot/:id">{({ id }) => <Lot key={id} id={id} />}</Route>
-        <Route path="/office/lot/:id/from">{({ id }) => <LotFrom key={id} id={id} />}</Route>
-        <Route path={`${office.goods}/*?`}>
-          <GoodsIn home={office.goods} back={{ to: office.home, text: 'Office' }} list={<DeliveryDesk />} />
-        </Route>
-        <Route path={office.recalls}>
-          <Recalls />
-        </Route>
-        <Route path="/office/recalls/new/:lot/:hazard?">{(p) => <NewRecall key={p.lot} lot={p.lot} hazard={p.hazard} />}</Route>
-        <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
-        <Route path={office.stock}>
-          <StockDesk />
-        </Route>
-        <Route path="/office/formulas/:id?">{({ id }) => <Formulas opened={id} />}</Route>
-        <Route path={office.drafts}>
-          <Drafts />
-        </Route>
-        <Route path="/office/drafts/:id">{({ id }) => <Draft key={id} id={id} />}</Route>
-        <Route path={office.catalogue}>
-          <Catalogue />
-        </Route>
-        <Route path="/office/people/:id?">{({ id }) => <People opened={id} />}</Route>
-        <Route path={office.planDrafts}>
-          <PlanDrafts />
-        </Route>
-        <Route path="/office/plan/draft/:id">{({ id }) => <PlanDraft key={id} id={id} />}</Route>
-        <Route path={`${office.plan}/*?`}>
-          <Plan />
-        </Route>
-        <Route path={`${office.bake}/*?`}>
-          <Bake />
-        </Route>
-        <Route path={`${office.setup}/*?`}>
-          <SetUp />
-        </Route>
-        <Route path={office.officer}>
-          <ForOfficer />
-        </Route>
-        <Route>
-          <Home />
-        </Route>
-      </Switch>
+      <ForThose back={{ to: office.home, text: 'Office' }}>
+        <Switch>
+          <Route path="/office/find/:words">{({ words }) => <FoundLots key={words} words={decodeURIComponent(words)} />}</Route>
+          <Route path="/office/lot/:id">{({ id }) => <Lot key={id} id={id} />}</Route>
+          <Route path="/office/lot/:id/from">{({ id }) => <LotFrom key={id} id={id} />}</Route>
+          <Route path={`${office.goods}/*?`}>
+            <GoodsIn home={office.goods} back={{ to: office.home, text: 'Office' }} list={<DeliveryDesk />} />
+          </Route>
+          <Route path={office.recalls}>
+            <Recalls />
+          </Route>
+          <Route path="/office/recalls/new/:lot/:hazard?">{(p) => <NewRecall key={p.lot} lot={p.lot} hazard={p.hazard} />}</Route>
+          <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
+          <Route path={office.stock}>
+            <StockDesk />
+          </Route>
+          <Route path="/office/formulas/:id?">{({ id }) => <Formulas opened={id} />}</Route>
+          <Route path={office.drafts}>
+            <Drafts />
+          </Route>
+          <Route path="/office/drafts/:id">{({ id }) => <Draft key={id} id={id} />}</Route>
+          <Route path={office.catalogue}>
+            <Catalogue />
+          </Route>
+          <Route path="/office/people/:id?">{({ id }) => <People opened={id} />}</Route>
+          <Route path={office.site}>
+            <SitePage />
+          </Route>
+          <Route path={office.planDrafts}>
+            <PlanDrafts />
+          </Route>
+          <Route path="/office/plan/draft/:id">{({ id }) => <PlanDraft key={id} id={id} />}</Route>
+          <Route path={`${office.plan}/*?`}>
+            <Plan />
+          </Route>
+          <Route path={`${office.bake}/*?`}>
+            <Bake />
+          </Route>
+          <Route path={`${office.setup}/*?`}>
+            <SetUp />
+          </Route>
+          <Route path={office.officer}>
+            <ForOfficer />
+          </Route>
+          <Route>
+            <Home />
+          </Route>
+        </Switch>
+      </ForThose>
     </div>
   );
 }

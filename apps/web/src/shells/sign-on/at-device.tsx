@@ -14,6 +14,8 @@ export interface AtDeviceProps {
   readonly here: Here;
   readonly onLeave: () => void;
   readonly onSite: (site: string) => void;
+  /** They may do more or less than when they signed on. */
+  readonly onAgain: (here: Here) => void;
 }
 
 /** This browser, with the person signed on: names to tap first. */
@@ -58,7 +60,7 @@ export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) 
       touched();
       setHere(one);
     };
-    return <Names people={device.people} onHere={onHere} />;
+    return <Names device={device} onHere={onHere} />;
   }
   const onLeave = (): void => {
     void device.people.leave().then(() => setHere(undefined));
@@ -70,7 +72,7 @@ export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) 
   };
   return (
     <WhoProvider people={device.people} person={here.person}>
-      {children({ device, here, onLeave, onSite })}
+      {children({ device, here, onLeave, onSite, onAgain: setHere })}
       {device.people.known?.device ? <CarryOn people={device.people} person={here.person} onHere={setHere} /> : null}
     </WhoProvider>
   );

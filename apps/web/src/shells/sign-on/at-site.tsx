@@ -2,6 +2,7 @@ import { siteDay } from '@bakehouse/kernel';
 import { systemClock, type NightSite, type Tablet } from '@bakehouse/offline';
 import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Redirect } from 'wouter';
+import { OfferedFor } from '../../shared/offered';
 import { openTablet, type Device } from '../../shared/open-device';
 import { sendPhotos } from '../../shared/photos';
 import type { Person } from '../../shared/people';
@@ -11,8 +12,15 @@ import type { AtDeviceProps } from './at-device';
 import type { News } from './news';
 
 /** The person signed on, at their site, with what the device holds of it. */
-export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDeviceProps & { readonly children: ReactNode }) {
+export function AtTheirSite({ device, here, onLeave, onSite, onAgain, children }: AtDeviceProps & { readonly children: ReactNode }) {
   const [site] = here.sites;
+  const asked = useRef(here);
+  asked.current = here;
+  /** A role that was given or taken since they signed on changes what is offered to them. */
+  const again = async (): Promise<void> => {
+    const now = await device.people.again(here.person.id);
+    if (now?.ok && asked.current === here && JSON.stringify(now) !== JSON.stringify(here)) onAgain(now);
+  };
   if (!site)
     return (
       <main className="screen">
@@ -24,7 +32,7 @@ export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDevic
   if (here.person.permissions.includes('inspect') && !here.person.permissions.includes('view')) return <Redirect to="/inspector" replace />;
   if (here.mustChoose) return <WhichSite sites={here.sites} onSite={onSite} />;
   return (
-    <AtSite key={site.id} device={device} site={site} person={here.person} onLeave={onLeave}>
+    <AtSite key={site.id} device={device} site={site} person={here.person} onLeave={onLeave} onRefreshed={again}>
       {children}
     </AtSite>
   );
@@ -51,10 +59,11 @@ interface Props {
   readonly site: NightSite;
   readonly person: Person;
   readonly onLeave: () => void;
+  readonly onRefreshed: () => Promise<void>;
   readonly children: ReactNode;
 }
 
-function AtSite({ device, site, person, onLeave, children }: Props) {
+function AtSite({ device, site, person, onLeave, onRefreshed, children }: Props) {
   const [tablet, setTablet] = useState<Tablet>();
   const who = useRef(person.id);
   who.current = person.id;
@@ -74,14 +83,21 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
       open?.stop();
     };
   }, [device, site]);
-  useRefreshing(tablet, () => sendPhotos(device.people, who.current));
+  useRefreshing(tablet, async () => {
+    await onRefreshed();
+    await sendPhotos(device.people, who.current);
+  });
   if (!tablet)
     return (
       <p className="loading" role="status">
         One moment…
       </p>
     );
-  return <TabletProvider value={{ tablet, people: device.people, person, leave: onLeave }}>{children}</TabletProvider>;
+  return (
+    <TabletProvider value={{ tablet, people: device.people, person, leave: onLeave }}>
+      <OfferedFor person={person}>{children}</OfferedFor>
+    </TabletProvider>
+  );
 }
 
 /** Sends and fetches when there is news, now and then, when the network comes back, and when somebody looks at the page again. */
@@ -107,12 +123,14 @@ function useRefreshing(tablet: Tablet | undefined, also: () => Promise<void>): v
       if (news?.tick() ?? true) refresh();
     }, 30_000);
     window.addEventListener('online', refresh);
+    window.addEventListener('offline', refresh);
     document.addEventListener('visibilitychange', seen);
     return () => {
       clearInterval(handle);
       gone = true;
       news?.stop();
       window.removeEventListener('online', refresh);
+      window.removeEventListener('offline', refresh);
       document.removeEventListener('visibilitychange', seen);
     };
   }, [tablet]);

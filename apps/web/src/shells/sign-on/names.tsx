@@ -1,17 +1,23 @@
 import { useCallback, useEffect, useState } from 'react';
 import { systemClock } from '@bakehouse/offline';
 import { Button, Notice, Screen, Stamp } from '../../ui';
-import type { People, SignedOnHere } from '../../shared/people';
+import type { Device } from '../../shared/open-device';
+import type { SignedOnHere } from '../../shared/people';
+import { later } from '../../ui/later';
 import { Enrol } from './enrol';
 import { NameTiles } from './name-tiles';
 
+/** What is timed here is heard by everybody in the shop, signed on or not. */
+const RunningHere = later(() => import('./running-here').then((m) => m.RunningHere));
+
 interface Props {
-  readonly people: People;
+  readonly device: Device;
   readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void;
 }
 
 /** Tap your name. */
-export function Names({ people, onHere }: Props) {
+export function Names({ device, onHere }: Props) {
+  const { people } = device;
   const [list, setList] = useState(people.known);
   const reload = useCallback((): void => void people.load().then(setList), [people]);
   useEffect(reload, [reload]); // somebody may have joined or left since the page was loaded
@@ -19,10 +25,13 @@ export function Names({ people, onHere }: Props) {
   return (
     <div className="sign-on">
       <Hall house={list.organisation.name} device={list.device?.name} />
-      <Screen title={list.people.length === 0 ? 'Sign on' : 'Sign on: tap your name'}>
-        <NameTiles people={people} list={list} onHere={onHere} />
-        {list.device ? null : <Enrol onEnrolled={reload} />}
-      </Screen>
+      <div className="sign-on-side">
+        {list.device ? <RunningHere device={device} /> : null}
+        <Screen title={list.people.length === 0 ? 'Sign on' : 'Sign on: tap your name'}>
+          <NameTiles people={people} list={list} onHere={onHere} />
+          {list.device ? null : <Enrol onEnrolled={reload} />}
+        </Screen>
+      </div>
     </div>
   );
 }
@@ -65,7 +74,10 @@ function NoNamesYet({ onRetry }: { readonly onRetry: () => void }) {
   return (
     <Screen title="Sign on">
       <Notice tone="ask" title="The bakehouse’s computer cannot be reached">
-        <p>This tablet has not been used here before, so it knows no names yet. It needs the network once.</p>
+        <p>
+          This device was never enrolled as one of the bakehouse’s tablets, or met nobody yet, so it knows no names. It needs the network
+          once.
+        </p>
       </Notice>
       <div className="buttons">
         <Button look="go" onClick={onRetry}>

@@ -7,6 +7,7 @@ export const ProbeCheck = later(() => import('../../features/checks/probe-check'
 export const Vessels = later(() => import('../../features/checks/vessel').then((m) => m.Vessels));
 export const Returned = later(() => import('../../features/out/returned').then((m) => m.Returned));
 export const CountLot = later(() => import('../../features/out/count-lot').then((m) => m.CountLot));
+export const HoldPlace = later(() => import('../../features/checks/hold-place').then((m) => m.HoldPlace));
 export const CleanDown = later(() => import('../../features/checks/clean-down').then((m) => m.CleanDown));
 export const CounterPage = later(() => import('../../features/out/counter').then((m) => m.CounterPage));
 export const StockPage = later(() => import('../../features/out/stock').then((m) => m.StockPage));

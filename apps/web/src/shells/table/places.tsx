@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'react';
 import { Link } from 'wouter';
-import { Icon } from '../../ui';
+import { Icon, useMayGo } from '../../ui';
 import { NightSwitch } from './night-switch';
 
 type Place = readonly [to: string, text: string];
@@ -24,11 +24,22 @@ export function Places({ of, more, here, folds = false }: Props) {
 }
 
 const Ways = ({ of, here, look }: Pick<Props, 'of' | 'here'> & { readonly look?: string }) =>
-  of.map(([to, text]) => (
-    <Link key={to} href={to} className={look} aria-current={to === here ? 'page' : undefined}>
+  of.map(([to, text]) => <Way key={to} to={to} text={text} here={here} look={look} />);
+
+interface WayProps {
+  readonly to: string;
+  readonly text: string;
+  readonly here: string;
+  readonly look: string | undefined;
+}
+
+/** A way in, for those who may do something there or look at it. */
+const Way = ({ to, text, here, look }: WayProps) =>
+  useMayGo(to) ? (
+    <Link href={to} className={look} aria-current={to === here ? 'page' : undefined}>
       {text}
     </Link>
-  ));
+  ) : null;
 
 function More({ of, first, here }: Pick<Props, 'of' | 'here'> & { readonly first: readonly Place[] }) {
   const folded = useRef<HTMLDetailsElement>(null);

@@ -1,5 +1,5 @@
 import { useEffect, useState, type ReactNode } from 'react';
-import { Link } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import { paths } from '../../shared/night/paths';
 import { wallTime, whole } from '../../shared/format';
 import { useNow, useTable, useTabletState } from '../../shared/tablet-context';
@@ -10,6 +10,7 @@ import { onNewVersion, takeNewVersion } from '../../shared/worker';
 /** One line that stays: whose house it is and what time, the ways in, how things stand between this device and the bakehouse’s computer, who is signed on. */
 export function Strip({ children }: { readonly children: ReactNode }) {
   const { person, leave, tablet, people } = useTable();
+  const [location, go] = useLocation();
   const {
     connected,
     pending,
@@ -54,7 +55,11 @@ export function Strip({ children }: { readonly children: ReactNode }) {
       <button
         type="button"
         className="button plain who"
-        onClick={leave}
+        onClick={() => {
+          // At the table the next person begins with the first screen, not in the middle of what the last one did.
+          if (location.startsWith(paths.today)) go(paths.today);
+          leave();
+        }}
         aria-label={`${person.name} is signed on. Sign on as somebody else`}
       >
         {person.name}
@@ -64,7 +69,7 @@ export function Strip({ children }: { readonly children: ReactNode }) {
 }
 
 function SentState({ connected, pending }: { readonly connected: boolean | null; readonly pending: number }) {
-  const sent = pending === 0 ? 'all sent' : `${whole(pending)} waiting to be sent`;
+  const sent = pending === 0 ? (connected === false ? 'nothing waits here' : 'all sent') : `${whole(pending)} waiting to be sent`;
   if (connected === true && pending === 0)
     return (
       <StateWord shape="disc" tone="good">
@@ -74,7 +79,7 @@ function SentState({ connected, pending }: { readonly connected: boolean | null;
   return (
     <>
       <StateWord shape={connected === false ? 'bar' : 'ring'} tone={connected === false ? 'ask' : 'calm'}>
-        {connected === false ? 'not connected' : connected ? 'connected' : 'connecting'}
+        {connected === false ? 'off line' : connected ? 'connected' : 'connecting'}
       </StateWord>
       <span>{sent}</span>
     </>

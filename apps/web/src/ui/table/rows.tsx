@@ -1,6 +1,7 @@
 import type { Row } from '@tanstack/react-table';
 import { useState, type MouseEvent, type ReactNode } from 'react';
 import { Link } from 'wouter';
+import { useMayGo } from '../offered';
 import type { Column, features } from './columns';
 
 interface Props<T extends object> {
@@ -28,15 +29,9 @@ export function Rows<T extends object>({ rows, columns, to, opened, keys, onOpen
           title={c.look === 'long' ? c.text(row.original) : undefined}
         >
           {i === 0 && to !== undefined ? (
-            <Link
-              href={to(row.original)}
-              data-opens={row.id}
-              aria-current={row.id === opened ? 'true' : undefined}
-              tabIndex={row.id === tabbed ? 0 : -1}
-              onFocus={() => setLast(row.id)}
-            >
+            <Opens to={to(row.original)} row={row.id} opened={row.id === opened} tabbed={row.id === tabbed} onFocus={() => setLast(row.id)}>
               {drawn(c, row.original)}
-            </Link>
+            </Opens>
           ) : (
             drawn(c, row.original)
           )}
@@ -52,3 +47,22 @@ export function Rows<T extends object>({ rows, columns, to, opened, keys, onOpen
 }
 
 const drawn = <T,>(c: Column<T>, row: T): ReactNode => (c.shown === undefined ? c.text(row) : c.shown(row));
+
+interface OpensProps {
+  readonly to: string;
+  readonly row: string;
+  readonly opened: boolean;
+  readonly tabbed: boolean;
+  readonly onFocus: () => void;
+  readonly children: ReactNode;
+}
+
+/** The way to what a row is about; where that is for others, its words alone. */
+const Opens = ({ to, row, opened, tabbed, onFocus, children }: OpensProps) =>
+  useMayGo(to) ? (
+    <Link href={to} data-opens={row} aria-current={opened ? 'true' : undefined} tabIndex={tabbed ? 0 : -1} onFocus={onFocus}>
+      {children}
+    </Link>
+  ) : (
+    children
+  );

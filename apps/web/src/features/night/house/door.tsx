@@ -1,6 +1,7 @@
 import type { Whereabouts } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { whole } from '../../../shared/format';
+import { batchText } from '../../../shared/night/pieces-text';
 import { paths } from '../../../shared/night/paths';
 import { LinkButton } from '../../../ui';
 import { BatchState } from '../batch-state';
@@ -23,7 +24,7 @@ export function Door({ where: { released, waiting } }: { readonly where: Whereab
             {released.map((b) => (
               <li key={b.id}>
                 <Link href={paths.batch(b.id)}>
-                  {b.name} × {whole(b.pieces)}, {b.code}
+                  {batchText(b)}, {b.code}
                 </Link>
                 <BatchState b={b} />
               </li>

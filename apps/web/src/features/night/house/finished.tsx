@@ -7,6 +7,7 @@ import { paths, subjectPath } from '../../../shared/night/paths';
 import type { Night } from '../../../shared/night/use-night';
 import { readingDoubt } from '../../../shared/reading-doubt';
 import { VerdictMark } from '../../../ui';
+import { MoreLoadedWord } from '../more-loaded';
 import { judgedValue } from '../../../ui/verdict-text';
 
 /** Mixes that are made up or ended and loads that are out: one line until somebody looks for them. */
@@ -44,9 +45,10 @@ function Mix({ m, night }: { readonly m: MakeView; readonly night: Night }) {
         {m.runs.map((r) => (
           <li key={r.id}>
             <Link href={subjectPath('run', r.id)}>
-              {r.name}: {whole(r.loaded)} of {whole(r.pieces)} baked
+              {r.name}: {whole(Math.min(r.loaded, r.pieces))} of {whole(r.pieces)} baked
             </Link>
             {isOnHold(r) ? <OnHold /> : null}
+            {r.moreLoaded > 0 ? <MoreLoadedWord run={r} /> : null}
           </li>
         ))}
       </ul>

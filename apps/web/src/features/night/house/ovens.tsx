@@ -5,6 +5,7 @@ import { OnHold } from '../../../shared/concerns';
 import { whole } from '../../../shared/format';
 import { paths } from '../../../shared/night/paths';
 import { useNow } from '../../../shared/tablet-context';
+import { useMayGo } from '../../../ui';
 import { Lasts, shareOf } from './left';
 
 /** The fronts of this house's ovens, deck by deck in their order, with what is in each and how long it has left. */
@@ -19,12 +20,18 @@ export function Ovens({ where: { ovens } }: { readonly where: Whereabouts }) {
   ));
 }
 
-const Empty = ({ m }: { readonly m: Mouth }) => (
-  <Link href={paths.loadNew} className="mouth empty">
-    <h3>{m.name}</h3>
-    <span className="mouth-where">empty: load it</span>
-  </Link>
-);
+const Empty = ({ m }: { readonly m: Mouth }) =>
+  useMayGo(paths.loadNew) ? (
+    <Link href={paths.loadNew} className="mouth empty">
+      <h3>{m.name}</h3>
+      <span className="mouth-where">empty: load it</span>
+    </Link>
+  ) : (
+    <div className="mouth empty">
+      <h3>{m.name}</h3>
+      <span className="mouth-where">empty</span>
+    </div>
+  );
 
 function Full({ l, m }: { readonly l: LoadView; readonly m: Mouth }) {
   const now = useNow(1_000);

@@ -29,6 +29,7 @@ export function RingingBar({ leads }: { readonly leads: boolean }) {
 
 const What = ({ r: { name, where, over } }: { readonly r: Ring }) => (
   <>
-    <b>{name}</b> {where}, {over === '0 min' ? 'time is up' : `${over} over`}
+    <b>{name}</b>
+    {where === '' ? '' : ` ${where}`}, {over === '0 min' ? 'time is up' : `${over} over`}
   </>
 );

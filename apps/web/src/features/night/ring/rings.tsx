@@ -13,8 +13,8 @@ import { useScreenAwake } from './screen-awake';
 const everyMs = 2_500;
 const saidKey = 'what timers cannot do here, as said';
 
-/** Rings for what is over, keeps the screen on while something is timed, and says once what this device cannot do of it. */
-export function Rings() {
+/** Rings for what is over, by what it is and where, or by where alone, keeps the screen on while something is timed, and says once what this device cannot do of it. */
+export function Rings({ named = true }: { readonly named?: boolean }) {
   const timers = useTimers();
   const now = useNow(1_000);
   const rings = ringsNow(timers, now);
@@ -22,8 +22,8 @@ export function Rings() {
   const loud = rings.filter((t) => !quiet.has(idOf(t)));
   const ids = loud.map(idOf).join(' ');
   useEffect(() => {
-    setRinging(loud.map((t) => asRing(t, now)));
-  }, [ids, now]);
+    setRinging(loud.map((t) => asRing(t, now, named)));
+  }, [ids, now, named]);
   useEffect(() => () => setRinging([]), []);
   const sounding = useRinging().length > 0;
   useEffect(() => {
@@ -39,11 +39,10 @@ export function Rings() {
 }
 
 const idOf = (t: TimerView): string => `${t.subject} ${t.step} ${t.due ?? ''}`;
-const asRing = (t: TimerView, now: string): Ring => ({
+const asRing = (t: TimerView, now: string, named: boolean): Ring => ({
   id: idOf(t),
   to: subjectPath(t.subjectType, t.subject),
-  name: t.name ?? '',
-  where: timerPlace(t),
+  ...(named ? { name: t.name ?? '', where: timerPlace(t) } : { name: timerPlace(t), where: '' }),
   over: t.due === null ? '' : howLong(t.due, now),
 });
 

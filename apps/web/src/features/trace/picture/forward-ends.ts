@@ -22,7 +22,9 @@ function goneOut(trace: TraceView, weights: Weights, zone: string): EndRow[] {
   const contacts = new Map(trace.contacts.map((c) => [c.party, c]));
   const order = (e: End): number =>
     contacts.get(e.customer ?? '')?.order ?? 1_000_000 + (byNotice.includes(e.channel) ? 0 : e.customer === null ? 2 : 1);
-  const groups = grouped(trace.ends, (e) => `${e.channel} ${e.customer ?? ''} ${sureText(e.certain)}`);
+  // What only went to a shop of the house is in the house, and drawn there, or left from there.
+  const gone = trace.ends.filter((e) => !e.stays);
+  const groups = grouped(gone, (e) => `${e.channel} ${e.customer ?? ''} ${sureText(e.certain)}`);
   const rows = [...groups].flatMap(([key, ends]) => {
     const [first] = ends;
     return first === undefined ? [] : [{ key, ends, first }];
@@ -67,27 +69,47 @@ function toldOf(end: End, contact: TraceView['contacts'][number] | undefined, zo
 
 function inTheHouse({ onHand, lots }: TraceView, weights: Weights): EndRow[] {
   const names = shortNames(lots);
-  return onHand.map((o): EndRow => {
-    const held = isOnHold(o);
-    const certain = lots.find((l) => l.id === o.lot)?.certain ?? false;
-    const known = o.amount !== null && o.amount >= 0;
-    const amount = o.amount === null || o.measure === 'mg' ? { pieces: null, mg: o.amount } : { pieces: o.amount, mg: null };
-    const look = held ? 'gate' : known ? sureText(certain) : 'unknown';
-    return {
-      id: `here ${o.lot}`,
-      what: `Still in the house: ${o.name}`,
-      detail: `${o.by === 'count' ? 'counted' : o.by === 'records' ? 'by the records, not counted' : 'nobody knows how much'}, ${o.site}`,
-      amount:
-        o.amount !== null && o.amount < 0
-          ? `more gone than there was, by ${amountText(-o.amount, o.measure)}`
-          : amountText(o.amount, o.measure),
-      lots: [{ id: o.lot, text: names(o.lot) }],
-      look,
-      sure: known ? sureText(certain) : 'not known',
-      told: held ? { shape: 'gate', tone: 'bad', text: 'on hold' } : { shape: 'ring', tone: 'calm', text: 'not on hold' },
-      from: [{ lot: o.lot, weight: weights.part(o.lot, amount), look }],
-    };
-  });
+  return onHand.flatMap((o) =>
+    placesOf(o).map((p): EndRow => {
+      const held = isOnHold(o);
+      const certain = lots.find((l) => l.id === o.lot)?.certain ?? false;
+      const known = p.amount !== null && p.amount >= 0;
+      const amount = p.amount === null || o.measure === 'mg' ? { pieces: null, mg: p.amount } : { pieces: p.amount, mg: null };
+      const look = held ? 'gate' : known ? sureText(certain) : 'unknown';
+      return {
+        id: `here ${o.lot} ${p.id}`,
+        what: `${p.what}: ${o.name}`,
+        detail: `${o.by === 'count' ? 'counted' : o.by === 'records' ? 'by the records, not counted' : 'nobody knows how much'}, ${p.where}`,
+        amount:
+          p.amount !== null && p.amount < 0
+            ? `more gone than there was, by ${amountText(-p.amount, o.measure)}`
+            : amountText(p.amount, o.measure),
+        lots: [{ id: o.lot, text: names(o.lot) }],
+        look,
+        sure: known ? sureText(certain) : 'not known',
+        told: held ? { shape: 'gate', tone: 'bad', text: 'on hold' } : { shape: 'ring', tone: 'calm', text: 'not on hold' },
+        from: [{ lot: o.lot, weight: weights.part(o.lot, amount), look }],
+      };
+    }),
+  );
+}
+
+interface Place {
+  readonly id: string;
+  readonly what: string;
+  readonly where: string;
+  readonly amount: number | null;
+}
+
+/** Each place of the house where some of it is, with its part of what is there. */
+function placesOf({ inStore, shelves: { inShop, onCounter } }: TraceView['onHand'][number]): Place[] {
+  return [
+    ...(inStore === null ? [] : [{ id: 'store', what: 'Still in the house', where: inStore.site, amount: inStore.amount }]),
+    ...(inShop === null
+      ? []
+      : [{ id: 'shop', what: 'In our own shop, take it off the counter', where: inShop.shop ?? 'the shop', amount: inShop.amount }]),
+    ...onCounter.map((c) => ({ id: c.site, what: 'On our counter, take it off', where: c.siteName, amount: c.pieces })),
+  ];
 }
 
 /** What does not add up, by the balances that the trace gives. */

@@ -1,6 +1,6 @@
-import { useTable } from '../../shared/tablet-context';
-import { useAct, type Act } from '../../shared/use-act';
-import { useProven } from '../../shared/use-proven';
+import { useTable } from './tablet-context';
+import { useAct, type Act } from './use-act';
+import { useProven } from './use-proven';
 
 /** Recording what a tapped name may not decide: the PIN is asked for first, and what was typed waits behind it. */
 export function useProvenAct(): Act {

@@ -1,12 +1,16 @@
 import { canonicalInteger, decided, id, observed, refuse, upcaster, type Refused, moreThanNothing } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { amountProblem, doesAway, foodNeeds, foodOf, leavingRows } from './done-away.js';
-import { letsUse } from './holds-release.js';
-import { lotNames } from './lot-names.js';
-import { quantityNeeds, quantityOf } from './quantity-of.js';
+import { amountProblem, doesAway, foodNeeds, foodOf, leavingRows } from '../control/done-away.js';
+import { letsUse } from '../control/holds-release.js';
+import { lotNames } from '../control/lot-names.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
+import { countingNeeds } from '../control/unsettled.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, Row, State } from '../base/state.js';
-import { covers, dispositionChoice } from '../rows/control.js';
+import { covers, dispositionChoice, sawWhat } from '../rows/control.js';
+import { subjectsAt, subjectsNeeds } from '../standing/concern.js';
+import { keepsNeeds } from '../standing/use-by.js';
+import { seenBy } from '../standing/told.js';
 
 const decision = { deviation: id, disposition: dispositionChoice, quantity: observed.nullable() };
 const outcome = { subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() };
@@ -44,10 +48,14 @@ export const dispositionDecided = defineKind({
     ...outcome,
     /** The lots that it takes out of the house. */
     leaves: z.array(id),
+    saw: sawWhat,
   }),
-  outcomeVersion: 2,
-  /** Before it said which lots leave, what was done away with was what it was about. */
-  upcastOutcome: { 1: upcaster(z.strictObject(outcome), (same) => ({ ...same, leaves: [same.subject] })) },
+  outcomeVersion: 3,
+  /** Before it said which lots leave, what was done away with was what it was about; before version 3 it did not keep the readings and dates that it was signed on. */
+  upcastOutcome: {
+    1: upcaster(z.strictObject(outcome), (same) => ({ ...same, leaves: [same.subject] })),
+    2: upcaster(z.strictObject({ ...outcome, leaves: z.array(id) }), (same) => ({ ...same, saw: [] })),
+  },
   examples: [
     {
       deviation: '0190a6d0-7b3c-7000-8000-0000000000f5',
@@ -63,7 +71,7 @@ export const dispositionDecided = defineKind({
     const food = deviation && p.lot === null ? foodNeeds(state, deviation.subjectType, deviation.subject) : [];
     if (!deviation || food.some((need) => !state.knows(need))) return food;
     const about = aboutFood(p.lot, deviation, state).map((f) => f.lot.id);
-    return [...food, ...quantityNeeds(state, p.quantity, about)];
+    return [...food, ...quantityNeeds(state, p.quantity, about), ...seeNeeds(state, p.lot, deviation)];
   },
   decide({ payload: p, at }, state) {
     const deviation = state.get('deviation', p.deviation);
@@ -79,17 +87,34 @@ export const dispositionDecided = defineKind({
     const leaving = doesAway(p.disposition) ? leavingLots(p, food) : { ok: true as const, lots: [] };
     if (!leaving.ok) return leaving;
     const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
-    return problem ?? decided({ subject: p.lot ?? deviation.subject, ...amount.value, leaves: leaving.lots.map((lot) => lot.id) });
+    const saw = seenBy(state, deviation, p.lot === null ? [] : subjectsAt(state, p.lot));
+    return problem ?? decided({ subject: p.lot ?? deviation.subject, ...amount.value, leaves: leaving.lots.map((lot) => lot.id), saw });
   },
   rows: ({ payload: p, root, at }, o, { book: site }): Change[] => [
     {
       in: 'disposition',
       id: root,
-      row: { deviation: p.deviation, subject: o.subject, disposition: p.disposition, covers: p.covers, pieces: o.pieces, mg: o.mg, at },
+      row: {
+        deviation: p.deviation,
+        subject: o.subject,
+        disposition: p.disposition,
+        covers: p.covers,
+        pieces: o.pieces,
+        mg: o.mg,
+        saw: o.saw,
+        at,
+      },
     },
     ...leavingRows(p.disposition, o.leaves, { root, at, mg: o.mg, pieces: o.pieces, site }),
   ],
 });
+
+/** What has to be looked for to keep what somebody who signs has seen. */
+function seeNeeds(state: State, lot: string | null, { subject, lot: used }: Row<'deviation'>): Need[] {
+  const named = lot === null ? [] : subjectsNeeds(state, lot);
+  const subjects = lot !== null && named.every((need) => state.knows(need)) ? subjectsAt(state, lot) : [];
+  return [...named, ...[subject, ...subjects].flatMap((s) => countingNeeds(state, s)), ...(used === null ? [] : keepsNeeds(state, used))];
+}
 
 const aloneOnly = 'this-alone: what was made of it is decided on by its own lot';
 

@@ -1,0 +1,72 @@
+import type { InspectedRecall } from '@bakehouse/contracts';
+import type { Row } from '@bakehouse/records';
+import { informedBy } from '@bakehouse/views';
+import type { ClientBase } from 'pg';
+import type { Computed, Maybe } from '../../platform/database/index.js';
+import type { BookInfo } from '../../platform/ledger/index.js';
+import type { Period } from './period.js';
+
+type Case = Row<'recallCase'>;
+type Lot = Pick<Row<'lot'>, 'name' | 'code'>;
+interface CaseRow extends Pick<Case, 'id' | 'practice' | 'hazard' | 'hazardName' | 'suspect'> {
+  readonly openedAt: Case['at'];
+  readonly openedBy: Maybe<Row<'person'>>['name'];
+  readonly said: Case['supplierSaid'];
+  readonly closedAt: Maybe<Row<'recallClosed'>>['at'];
+  readonly closedBy: Maybe<Row<'person'>>['name'];
+  readonly whyOnHold: Maybe<Row<'recallClosed'>>['why'];
+  readonly lots: Computed<number>;
+  readonly lotsHere: Computed<number>;
+  readonly calls: Computed<readonly Pick<Row<'recallContact'>, 'party' | 'answer'>[]>;
+}
+interface DecisionRow extends Lot, Pick<Row<'recallDecision'>, 'recall' | 'lot' | 'decision' | 'pieces' | 'mg' | 'at'> {
+  readonly by: Maybe<Row<'person'>>['name'];
+}
+interface SuspectRow extends Lot {
+  readonly lot: Row<'lot'>['id'];
+}
+
+const scope = 'recall_scope_lot s WHERE s.organisation = $1 AND s.recall = c.id';
+const isHere = 'EXISTS (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = s.lot AND l.book = $2)';
+
+/** The cases that were open at some time of the period and whose scope has lots of the site, the first opened first. */
+async function casesOf(client: ClientBase, { organisation, id }: BookInfo, { begins, ends }: Period): Promise<readonly CaseRow[]> {
+  const { rows } = await client.query<CaseRow>(
+    `SELECT c.id, c.practice, c.hazard, c.hazard_name AS "hazardName", c.suspect, c.at AS "openedAt", o.name AS "openedBy", c.supplier_said AS said,
+       x.at AS "closedAt", p.name AS "closedBy", x.why AS "whyOnHold",
+       (SELECT count(*)::int FROM ${scope}) AS lots, (SELECT count(*)::int FROM ${scope} AND ${isHere}) AS "lotsHere",
+       (SELECT coalesce(json_agg(json_build_object('party', r.party, 'answer', r.answer)), '[]') FROM recall_contact r WHERE r.organisation = $1 AND r.recall = c.id) AS calls
+     FROM recall_case c
+     LEFT JOIN LATERAL (SELECT * FROM recall_closed x WHERE x.organisation = $1 AND x.recall = c.id ORDER BY x.at, x.seq LIMIT 1) x ON true
+     LEFT JOIN person p ON p.organisation = $1 AND p.id = x.closed_by
+     LEFT JOIN entry e ON e.organisation = $1 AND e.id = c.entry LEFT JOIN person o ON o.organisation = $1 AND o.id = e.person
+     WHERE c.organisation = $1 AND c.at < $4 AND (x.at IS NULL OR x.at >= $3) AND EXISTS (SELECT FROM ${scope} AND ${isHere})
+     ORDER BY c.at, c.id`,
+    [organisation, id, begins, ends],
+  );
+  return rows;
+}
+
+/** The recalls of a period, with what was decided about lots of the site. Three queries. */
+export async function recallsOf(client: ClientBase, site: BookInfo, period: Period): Promise<InspectedRecall[]> {
+  const cases = await casesOf(client, site, period);
+  if (cases.length === 0) return [];
+  const { rows: decisions } = await client.query<DecisionRow>(
+    `SELECT d.recall, d.lot, l.name, l.code, d.decision, d.pieces, d.mg, d.at, o.name AS by FROM recall_decision d
+     JOIN lot l ON l.organisation = $1 AND l.id = d.lot AND l.book = $2
+     LEFT JOIN entry e ON e.organisation = $1 AND e.id = d.entry LEFT JOIN person o ON o.organisation = $1 AND o.id = e.person
+     WHERE d.organisation = $1 AND d.recall = ANY($3) ORDER BY d.at, d.seq`,
+    [site.organisation, site.id, cases.map((c) => c.id)],
+  );
+  const { rows: suspects } = await client.query<SuspectRow>(
+    'SELECT id AS lot, name, code FROM lot WHERE organisation = $1 AND book = $2 AND id = ANY($3) ORDER BY name, code, id',
+    [site.organisation, site.id, cases.flatMap((c) => c.suspect)],
+  );
+  return cases.map(({ suspect, calls, ...c }) => ({
+    ...c,
+    calls: calls.length,
+    informed: informedBy(calls).size,
+    suspects: suspects.filter((s) => suspect.includes(s.lot)),
+    decisions: decisions.filter((d) => d.recall === c.id).map(({ recall: _, ...d }) => d),
+  }));
+}

@@ -1,0 +1,122 @@
+import type { TraceLot } from '@bakehouse/graph';
+import { grouped } from '@bakehouse/kernel';
+import type { ClientBase } from 'pg';
+import { idsOf, rowsBy, type Computed, type TableRow } from '../../platform/database/index.js';
+import { staysUnnamed, unnamedAtFirst } from '../../platform/ledger/index.js';
+import { either } from './either.js';
+import { nothingWent, type Went } from './went.query.js';
+
+type Lot = TableRow<'lot'>;
+interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' | 'code' | 'mg' | 'pieces' | 'at'> {
+  readonly unnamed: Computed<boolean>;
+  readonly nobodyKnows: Computed<boolean>;
+}
+/** What other tables say of a lot; each fills the columns that it has something for. */
+interface SaidRow {
+  readonly what: Computed<'pieces' | 'code' | 'ended' | 'divided' | 'went-in'>;
+  readonly lot: Lot['id'];
+  readonly code: Computed<Lot['code']>;
+  readonly pieces: Computed<Lot['pieces']>;
+  /** What one piece was scaled at, what came out, what there was to divide, or all that went in. */
+  readonly mg: Computed<Lot['mg']>;
+  readonly at: Computed<Lot['at'] | null>;
+  readonly lostMg: Computed<Lot['mg']>;
+}
+
+/** What one piece of a lot was scaled at: of a batch by its run. */
+const scaled = (lot: string): string => `
+  LEFT JOIN LATERAL (SELECT sb.run FROM batch sb WHERE sb.organisation = $1 AND sb.id = ${lot} OFFSET 0) sb ON true
+  LEFT JOIN LATERAL (SELECT s.scaling_mg FROM run s WHERE s.organisation = $1 AND s.id = ${either('sb.run', lot)} OFFSET 0) s ON true`;
+
+/** All that went into lots, in milligrams, of their flows `f`: pieces by what one of them weighs, one of several lots once. Null where one line has no weight. */
+const allThatWentIn = (flows: string): string => `
+  SELECT one.target AS lot, CASE WHEN count(*) = count(one.mg) THEN sum(one.mg)::bigint END AS mg FROM (
+    SELECT DISTINCT ON (f.target, coalesce(f.any_of, f.id)) f.target,
+      CASE WHEN f.certain THEN coalesce(f.mg, f.pieces * s.scaling_mg) WHEN f.any_of IS NOT NULL THEN f.mg END AS mg
+    FROM (SELECT f.id, f.target, f.any_of, f.certain, f.mg, f.pieces, CASE WHEN f.mg IS NULL THEN f.source END AS in_pieces FROM (${flows}) f OFFSET 0) f
+    ${scaled('f.in_pieces')}) one GROUP BY one.target`;
+
+/** The lots without a weight of their own, that no pieces give them either. */
+const notWeighed = `
+  SELECT l.id FROM (${rowsBy('lot', 'id')}) l WHERE l.mg IS NULL
+    AND NOT (l.type = 'batch' AND EXISTS (SELECT FROM (SELECT b.run FROM batch b WHERE b.organisation = $1 AND b.id = l.id OFFSET 0) b
+      CROSS JOIN LATERAL (SELECT FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r))`;
+
+const lotRows = `
+  SELECT l.id, l.name, l.type, ${unnamedAtFirst('l')} AS unnamed, ${staysUnnamed('l')} AS "nobodyKnows", l.code, l.book, l.material, l.mg, l.pieces, l.at
+  FROM (${rowsBy('lot', 'id')}) l`;
+
+/** Of more than one division nobody knows which of them a weight is about. */
+const saidRows = `
+  SELECT 'pieces' AS what, b.id AS lot, b.code, b.pieces, r.scaling_mg AS mg, NULL::timestamptz AS at, NULL::bigint AS "lostMg" FROM (${rowsBy('batch', 'id')}) b
+  LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r ON true
+  UNION ALL SELECT 'pieces', id, NULL, NULL, scaling_mg, NULL, NULL FROM (${rowsBy('run', 'id')}) r
+  UNION ALL (SELECT DISTINCT ON (lot) 'code', lot, code, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::bigint FROM (${rowsBy('lot_identified', 'lot')}) i
+    WHERE code IS NOT NULL ORDER BY lot, seq DESC)
+  UNION ALL SELECT 'ended', e.make, NULL, NULL, e.mg, e.at, before.mg - e.mg FROM (
+    SELECT DISTINCT ON (make) make, mg, at FROM (${rowsBy('make_ended', 'make')}) m WHERE mg IS NOT NULL ORDER BY make, at DESC, seq DESC) e
+  LEFT JOIN LATERAL (${allThatWentIn('SELECT * FROM flow g WHERE g.organisation = $1 AND g.target = e.make AND g.at <= e.at')}) before ON true
+  UNION ALL SELECT 'divided', make, NULL, NULL, max(weighed_mg), max(at), NULL FROM (${rowsBy('divided', 'make')}) d
+  GROUP BY make HAVING count(*) = 1 AND count(weighed_mg) = 1
+  UNION ALL SELECT 'went-in', w.lot, NULL, NULL, w.mg, NULL, NULL FROM (${allThatWentIn(rowsBy('flow', 'target', notWeighed))}) w`;
+
+export interface LotsOfTrace {
+  readonly lots: ReadonlyMap<string, TraceLot>;
+  /** Those that nobody could name when they were used, and nobody has since. */
+  readonly nobodyKnows: ReadonlySet<string>;
+}
+
+/** What the tables say of some lots, before it is put together. */
+export interface LotsRead {
+  readonly rows: readonly LotRow[];
+  readonly said: readonly SaidRow[];
+}
+
+/** Each table is asked about all lots at once: few lots are in more than one or two. */
+export async function readLots(client: ClientBase, organisation: string, ids: readonly string[]): Promise<LotsRead> {
+  if (ids.length === 0) return { rows: [], said: [] };
+  const values = [organisation, idsOf(ids)];
+  const [{ rows }, { rows: said }] = await Promise.all([
+    client.query<LotRow>({ name: 'lots of a trace', text: lotRows, values }),
+    client.query<SaidRow>({ name: 'what is said of lots of a trace', text: saidRows, values }),
+  ]);
+  return { rows, said };
+}
+
+/** Lots with the code that they are known by now: their own, or the one that an identification gave them; and with what surely went of those in doubt. */
+export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<string, Went>): LotsOfTrace {
+  const said = grouped(others, (row) => row.what);
+  const by = (what: SaidRow['what']): ReadonlyMap<string, SaidRow> => new Map((said.get(what) ?? []).map((row) => [row.lot, row]));
+  const [pieces, codes, ended, divided, wentIn] = [by('pieces'), by('code'), by('ended'), by('divided'), by('went-in')];
+  const asFound = (l: LotRow): TraceLot => {
+    const [of, end, before] = [pieces.get(l.id), ended.get(l.id), divided.get(l.id)];
+    const inPieces = of && of.pieces !== null && of.mg !== null ? of.pieces * of.mg : null;
+    const last = end === undefined || (before !== undefined && (before.at ?? '') > (end.at ?? '')) ? before : end;
+    const { awayMg, leftMg, leftAt } = went.get(l.id) ?? nothingWent;
+    return {
+      id: l.id,
+      name: l.name,
+      type: l.type,
+      unnamed: l.unnamed,
+      code: l.code ?? of?.code ?? codes.get(l.id)?.code ?? null,
+      book: l.book,
+      material: l.material,
+      mg: l.mg ?? inPieces ?? wentIn.get(l.id)?.mg ?? null,
+      pieces: l.pieces ?? of?.pieces ?? null,
+      pieceMg: of?.mg ?? null,
+      outMg: last?.mg ?? null,
+      outAt: last?.at ?? null,
+      lostMg: end?.lostMg ?? null,
+      // Nobody records yet how much of a loss was water.
+      evaporatedMg: null,
+      at: l.at,
+      awayMg,
+      leftMg,
+      leftAt,
+    };
+  };
+  return {
+    lots: new Map(rows.map((row) => [row.id, asFound(row)])),
+    nobodyKnows: new Set(rows.flatMap((row) => (row.nobodyKnows ? row.id : []))),
+  };
+}

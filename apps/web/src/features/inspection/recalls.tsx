@@ -1,0 +1,65 @@
+import { countText } from '@bakehouse/kernel';
+import type { InspectedRecall } from '@bakehouse/contracts';
+import { phrase, type PhraseKey } from '@bakehouse/records';
+import { whole } from '../../shared/format';
+import { dayTime, ofLot } from '../../shared/trace/words';
+import { Empty, StateWord } from '../../ui';
+
+interface Props {
+  readonly recalls: readonly InspectedRecall[];
+  readonly zone: string;
+}
+
+/** The recalls of this time that reached lots of the site: why, how far, whom they informed, what was decided, how they ended. */
+export function Recalls({ recalls, zone }: Props) {
+  if (recalls.length === 0) return <Empty>No recall of this time reaches lots of this site.</Empty>;
+  return (
+    <ul className="cards wide">
+      {recalls.map((r) => (
+        <li key={r.id} className="card">
+          <h3>
+            {r.practice ? 'Practice: ' : ''}
+            {phrase(`hazard.${r.hazard}` as PhraseKey)}: {r.hazardName}
+          </h3>
+          <p>
+            {r.closedAt === null ? (
+              <StateWord shape="gate" tone={r.practice ? 'ask' : 'bad'}>
+                open
+              </StateWord>
+            ) : (
+              `closed ${dayTime(r.closedAt, zone)} by ${r.closedBy ?? 'somebody whose name is withheld'}`
+            )}
+            , opened {dayTime(r.openedAt, zone)} by {r.openedBy ?? 'somebody whose name is withheld'}
+            {r.said === null ? '' : `. Said: “${r.said}”`}
+            {r.whyOnHold === null ? '' : `. Why it was closed with lots still on hold: “${r.whyOnHold}”`}
+          </p>
+          <dl className="words">
+            <dt>Suspected</dt>
+            <dd>{r.suspects.map((s) => `${s.name}, ${s.code ?? 'no code'}`).join('; ') || 'lots of another site'}</dd>
+            <dt>How far</dt>
+            <dd>
+              {countText(r.lots, 'lot')} in its scope, {whole(r.lotsHere)} of this site; {countText(r.informed, 'customer')} informed in{' '}
+              {countText(r.calls, 'call')}
+            </dd>
+            <dt>Decided</dt>
+            <dd>{r.decisions.length === 0 ? 'nothing yet about lots of this site' : <Decided decisions={r.decisions} zone={zone} />}</dd>
+          </dl>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const Decided = ({ decisions, zone }: { readonly decisions: InspectedRecall['decisions']; readonly zone: string }) => (
+  <ul>
+    {decisions.map((d) => (
+      <li key={`${d.lot} ${d.at}`}>
+        {d.name}, {d.code ?? 'no code'}: {phrase(`recallLotDecision.${d.decision}` as PhraseKey)}
+        {d.pieces === null && d.mg === null ? '' : `, ${ofLot(d)}`}{' '}
+        <span className="faint">
+          {dayTime(d.at, zone)}, {d.by ?? 'name withheld'}
+        </span>
+      </li>
+    ))}
+  </ul>
+);

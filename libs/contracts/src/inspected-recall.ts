@@ -1,0 +1,41 @@
+import * as z from 'zod';
+import { who } from './inspected.js';
+
+const instant = z.iso.datetime();
+const count = z.int().nullable();
+
+/** A recall case whose scope has lots of the site. What is elsewhere is counted, not named; nor are customers. */
+export const inspectedRecall = z
+  .object({
+    id: z.uuid(),
+    openedAt: instant,
+    openedBy: who,
+    practice: z.boolean(),
+    hazard: z.string(),
+    hazardName: z.string(),
+    said: z.string().nullable(),
+    suspects: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable() })),
+    lots: z.int().meta({ description: 'in the scope, at every site' }),
+    lotsHere: z.int(),
+    calls: z.int(),
+    informed: z.int().meta({ description: 'customers who were told' }),
+    decisions: z.array(
+      z.object({
+        ...{
+          lot: z.uuid(),
+          name: z.string(),
+          code: z.string().nullable(),
+          decision: z.string(),
+          pieces: count,
+          mg: count,
+          at: instant,
+          by: who,
+        },
+      }),
+    ),
+    closedAt: instant.nullable(),
+    closedBy: who,
+    whyOnHold: z.string().nullable(),
+  })
+  .meta({ id: 'InspectedRecall' });
+export type InspectedRecall = z.infer<typeof inspectedRecall>;

@@ -1,0 +1,2 @@
+ALTER TABLE "disposition" ADD COLUMN "saw" JSONB NOT NULL DEFAULT '[]';
+ALTER TABLE "disposition" ALTER COLUMN "saw" DROP DEFAULT;
