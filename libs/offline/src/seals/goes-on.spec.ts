@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { checkpointText, leafHash, publicKeyOf, signKeyChange, signNote, toHex, Tree, utf8, verifierKey } from '@bakehouse/ledger';
 import fc from 'fast-check';
+import * as z from 'zod';
 import { newStore } from '../../../../test/support/offline-device.js';
 import { Kept } from '../store/kept.js';
 import { goesOn, type SignedHead } from './goes-on.js';
@@ -169,6 +170,21 @@ describe('a device that remembers', () => {
     expect(await slow.look()).toEqual([]);
     of.now = tree(19);
     expect(await d.open().look()).toMatchObject([{ why: 'shorter' }]);
+  });
+
+  it('goes on from there whatever the service is asked meanwhile', async () => {
+    for (let turns = 0; turns < 12; turns += 1) {
+      const of = { now: tree(9), hears: true };
+      const d = await device(of);
+      await d.open().look();
+      of.now = tree(4);
+      const [one] = await d.open().look();
+      const [asks, goesOnFrom] = [d.open().look(), d.open()];
+      for (let turn = 0; turn < turns; turn += 1) await d.kept.get('nothing', z.string());
+      if (one) await goesOnFrom.goOnFrom(one);
+      await asks;
+      expect([turns, one?.why, await d.open().broken()]).toEqual([turns, 'shorter', []]);
+    }
   });
 
   it('takes nothing of what it kept that it cannot read', async () => {

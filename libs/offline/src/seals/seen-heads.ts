@@ -79,18 +79,17 @@ export class SeenHeads {
     });
   }
 
-  private async of(book: string): Promise<z.infer<typeof remembered>> {
-    return (await this.ports.kept.get(keyOf(book), remembered)) ?? { seen: null, broken: null, left: [] };
+  private async of(book: string): Promise<Remembered> {
+    return (await this.ports.kept.get(keyOf(book), remembered)) ?? nothing;
   }
 
-  private async change(book: string, next: (was: z.infer<typeof remembered>) => z.infer<typeof remembered>): Promise<void> {
-    const was = await this.of(book);
-    const is = next(was);
-    if (is !== was) await this.ports.kept.put(keyOf(book), is);
+  private change(book: string, next: (was: Remembered) => Remembered): Promise<void> {
+    return this.ports.kept.change(keyOf(book), remembered, (was) => next(was ?? nothing));
   }
 }
 
 type Remembered = z.infer<typeof remembered>;
+const nothing: Remembered = { seen: null, broken: null, left: [] };
 type Broken = z.infer<typeof broken>;
 
 /** The same break is told once; the newest of the other side is kept, and since when it is so. */

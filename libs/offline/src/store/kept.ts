@@ -10,6 +10,15 @@ export class Kept {
     return schema.safeParse(await this.database.get('kept', name)).data ?? null;
   }
 
+  /** Puts what `next` makes of what was kept (null where nothing was); nothing else of this device comes between. The same value again is not written. */
+  async change<S extends z.ZodType>(name: string, schema: S, next: (was: z.output<S> | null) => z.output<S> | null): Promise<void> {
+    const work = this.database.transaction('kept', 'readwrite');
+    const was = schema.safeParse(await work.store.get(name)).data ?? null;
+    const is = next(was);
+    if (is !== was) await work.store.put(is, name);
+    await work.done;
+  }
+
   async put(name: string, value: unknown): Promise<void> {
     await this.database.put('kept', value, name);
   }
