@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { KindName, PayloadFor } from '@bakehouse/records';
-import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { Hand } from '../support/hand.js';
+import { doughBegun, madeUp, placeNamed } from './_made.js';
 import { NightTable } from './_night.js';
 
 const bakeDay = '2026-11-25';
@@ -14,15 +14,8 @@ const record = async <K extends KindName>(kind: K, payload: PayloadFor<K>): Prom
 beforeAll(async () => {
   n = await NightTable.open('05:30', bakeDay);
   lead = new Hand(n.night.house, n.night.lead);
-  const { body } = await n.night.lead.get(`/sites/${n.night.house.site}/night`).expect(200);
-  const formulaVersion = String(body.rows.formulaVersion[0].id);
-  const oven = body.rows.place.find((p: { name: string }) => p.name === 'Deck oven').id;
-  const make = await record('make-begun', { formulaVersion, station: n.night.mixer, plan: null, bakeDay, plannedMg: null });
-  const line = { material: n.night.materials.flour, lot: null, quantity: { figure: '20', unit: 'kg' as const } };
-  await record('weighed-in', { make, lines: [{ ...line, how: 'weighed', type: 'ingredient' }] });
-  run = uuidv7(n.clock.now());
-  const runs = [{ run, product: n.night.products.tin, heads: null, pieces: 20, scaling: { figure: '910', unit: 'g' as const } }];
-  await record('divided', { make, quantity: null, oldDough: null, scrap: null, runs });
+  run = await madeUp(n, lead, await doughBegun(n, lead, bakeDay), n.night.products.tin, 20, '910');
+  const oven = await placeNamed(n, 'Deck oven');
   load = await record('load-in', { oven, deck: null, plan: null, bakeDay, setting: null, minutes: 30, lines: [{ run, pieces: 20 }] });
   await n.enrolAndTap('Tam Wick');
 });

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { Hand } from '../support/hand.js';
+import { doughBegun, madeUp, placeNamed } from './_made.js';
 import { NightTable } from './_night.js';
 import { retypeOnPad } from './_page.js';
 
@@ -13,16 +13,8 @@ let run = '';
 beforeAll(async () => {
   n = await NightTable.open('05:30', bakeDay);
   lead = new Hand(n.night.house, n.night.lead);
-  const { rows } = (await n.night.lead.get(`/sites/${n.night.house.site}/night`).expect(200)).body;
-  const formulaVersion = String(rows.formulaVersion[0].id);
-  const oven = String(rows.place.find((p: { name: string }) => p.name === 'Rack oven').id);
-  const begun = { formulaVersion, station: n.night.mixer, plan: null, bakeDay, plannedMg: null };
-  const make = (await lead.record('make-begun', begun)).id;
-  const line = { material: n.night.materials.flour, lot: null, quantity: { figure: '20', unit: 'kg' as const }, how: 'weighed' as const };
-  await lead.record('weighed-in', { make, lines: [{ ...line, type: 'ingredient' }] });
-  run = uuidv7(n.clock.now());
-  const runs = [{ run, product: n.night.products.tin, heads: null, pieces: 20, scaling: { figure: '910', unit: 'g' as const } }];
-  await lead.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs });
+  run = await madeUp(n, lead, await doughBegun(n, lead, bakeDay), n.night.products.tin, 20, '910');
+  const oven = await placeNamed(n, 'Rack oven');
   for (const pieces of [20, 14])
     await lead.record('load-in', { oven, deck: null, plan: null, bakeDay, setting: null, minutes: 30, lines: [{ run, pieces }] });
   await n.enrolAndTap('Tam Wick');

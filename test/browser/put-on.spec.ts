@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { Hand } from '../support/hand.js';
+import { doughBegun, madeUp } from './_made.js';
 import { NightTable } from './_night.js';
 
 let n: NightTable;
@@ -11,24 +11,13 @@ const runs: string[] = [];
 beforeAll(async () => {
   n = await NightTable.open('02:00', undefined, undefined, { oiled: true });
   lead = new Hand(n.night.house, n.night.lead);
-  const { flour, oil } = n.night.materials;
+  const { oil } = n.night.materials;
   const came = { lot, material: oil, quantity: { figure: '5', unit: 'kg' as const }, asWritten: null, bestBefore: null, useBy: null };
   const lines = [{ ...came, code: 'OIL-7', codeState: 'on-it' as const, temperature: null }];
   await lead.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines });
   await lead.record('lot-opened', { station: n.night.mixer, material: oil, lot, beside: false });
-  const { rows } = (await n.night.lead.get(`/sites/${n.night.house.site}/night?day=2026-11-25`).expect(200)).body;
-  const [version] = rows.formulaVersion;
-  const begun = { formulaVersion: String(version.id), station: n.night.mixer, plan: null, bakeDay: '2026-11-25', plannedMg: null };
-  make = (await lead.record('make-begun', begun)).id;
-  const line = { material: flour, lot: null, quantity: { figure: '20', unit: 'kg' as const }, how: 'weighed' as const };
-  await lead.record('weighed-in', { make, lines: [{ ...line, type: 'ingredient' }] });
-  const scaling = { figure: '465', unit: 'g' as const };
-  for (const pieces of [12, 10]) {
-    const run = uuidv7(n.clock.now());
-    runs.push(run);
-    const of = { run, product: n.night.products.bloomer, heads: null, pieces, scaling };
-    await lead.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs: [of] });
-  }
+  make = await doughBegun(n, lead, '2026-11-25');
+  for (const pieces of [12, 10]) runs.push(await madeUp(n, lead, make, n.night.products.bloomer, pieces, '465'));
   await n.enrolAndTap('Tam Wick');
 });
 afterAll(() => n?.close());
