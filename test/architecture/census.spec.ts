@@ -51,7 +51,7 @@ const things: readonly Thing[] = [
     ],
   },
   {
-    what: 'a query with its page: the deliveries of a site',
+    what: 'a query with a module and two pages of its own: the deliveries of a site',
     aim: 6,
     named: /\bdeliveriesBetween\b|\bGoodsModule\b|\btype Deliveries\b|goods-in\/deliveries'|\boffice\.goods\b|\bgoods: '\/office/,
     files: [
@@ -67,6 +67,19 @@ const things: readonly Thing[] = [
       'test/api/screen-plans.spec.ts',
     ],
     alsoNamed: ['apps/web/src/features/setup/words.ts', 'test/browser/_every-page.ts'],
+  },
+  {
+    what: 'a query of a module that is there, on a page that is there: what would be in doubt if an instrument went out of use',
+    aim: 6,
+    named: /\bifInstrumentOut|\bIfInstrumentOut\b|instruments\/\{instrument\}\/if-out|if-out\.query/,
+    files: [
+      'apps/api/src/modules/catalogue/catalogue.controller.ts',
+      'apps/api/src/modules/catalogue/if-out.query.ts',
+      'apps/web/src/features/catalogue/thing.tsx',
+      'libs/contracts/src/catalogue.ts',
+      'test/api/instrument-if-out.spec.ts',
+    ],
+    alsoNamed: [],
   },
   {
     what: 'a paper: the inspection pack',
