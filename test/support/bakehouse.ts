@@ -45,7 +45,13 @@ export class Bakehouse extends Premises {
     const house = await House.found(t, [{ name: 'Mill Lane', zone: 'Europe/London', ...site }, ...others]);
     const ids = newIds(t.clock.now());
     const administrator = new Hand(house, house.administrator);
-    const [lead, owner] = [await house.signedOn('Lee Dehl', ['food-safety-lead']), await house.signedOn('Oona Ware', ['manager'])];
+    const people = await house.joinAll({
+      lead: { name: 'Lee Dehl', roles: ['food-safety-lead'] },
+      owner: { name: 'Oona Ware', roles: ['manager'] },
+      baker: { name: 'Bo Baker', roles: ['baker'] },
+    });
+    const signedOn = async (who: 'lead' | 'owner') =>
+      new Hand(house, await signOn(t, house.organisation, people[who].person, people[who].pin));
     const places = await putInUse(administrator);
     await house.decide(
       ...Object.entries(catalogue).map(([key, of]) => ({
@@ -60,22 +66,19 @@ export class Bakehouse extends Premises {
         payload: { ...of, party: ids.parties[key as Party] },
       })),
     );
-    const signs = new Hand(house, lead, null);
-    const versions = await approve(signs, ids);
-    const content = { name: 'Plan', scope: 'all', team: 'lead', points: pointsOf(ids) };
-    const plan = await signs.record('plan-approved', { series: ids.plan, number: 1, site: null, content }, { at: long });
-    const { person, pin } = await house.join('Bo Baker', ['baker']);
+    const lead = await signedOn('lead');
+    const { versions, plan } = await approve(new Hand(house, lead.caller, null), ids);
     const tablet = await enrolledTablet(house, 'The table');
-    const baker = new Hand(house, await tablet.tap(person));
+    const baker = new Hand(house, await tablet.tap(people.baker.person));
     return new Bakehouse(
       t,
       house,
-      { site: house.site, ids, places, versions, plan: plan.id },
+      { site: house.site, ids, places, versions, plan },
       baker,
-      new Hand(house, lead),
-      new Hand(house, owner),
+      lead,
+      await signedOn('owner'),
       tablet,
-      pin,
+      people.baker.pin,
     );
   }
 
@@ -108,19 +111,25 @@ export class Bakehouse extends Premises {
   }
 }
 
+/** In one sending: a test that founds a bakehouse is about something else. */
 async function putInUse(administrator: Hand): Promise<Record<Place, string>> {
-  const places: Partial<Record<Place, string>> = {};
-  for (const [name, type] of Object.entries(placeSorts))
-    places[name as Place] = (await administrator.record('place-in-use', { name, type, within: null }, { at: long })).id; // its keys
-  return places as Record<Place, string>; // each of them was put in use
+  const ids = await administrator.recordAll(
+    Object.entries(placeSorts).map(([name, type]) => ({ kind: 'place-in-use' as const, payload: { name, type, within: null }, at: long })),
+  );
+  return Object.fromEntries(Object.keys(placeSorts).map((name, i) => [name, ids[i]])) as Record<Place, string>; // each of them was put in use
 }
 
-async function approve(signs: Hand, ids: BakehouseIds): Promise<Record<FormulaKey, string>> {
-  const versions: Partial<Record<FormulaKey, string>> = {};
-  for (const [key, type, name, content] of formulasOf(ids)) {
-    versions[key] = (
-      await signs.record('formula-approved', { formula: ids.formulas[key], number: 1, name, type, content }, { at: long })
-    ).id;
-  }
-  return versions as Record<FormulaKey, string>; // each of them was approved
+async function approve(signs: Hand, ids: BakehouseIds): Promise<{ versions: Record<FormulaKey, string>; plan: string }> {
+  const formulas = formulasOf(ids);
+  const content = { name: 'Plan', scope: 'all', team: 'lead', points: pointsOf(ids) };
+  const approved = await signs.recordAll([
+    ...formulas.map(([key, type, name, of]) => ({
+      kind: 'formula-approved' as const,
+      payload: { formula: ids.formulas[key], number: 1, name, type, content: of },
+      at: long,
+    })),
+    { kind: 'plan-approved' as const, payload: { series: ids.plan, number: 1, site: null, content }, at: long },
+  ]);
+  const versions = Object.fromEntries(formulas.map(([key], i) => [key, approved[i]])) as Record<FormulaKey, string>; // each of them was approved
+  return { versions, plan: approved.at(-1) ?? '' };
 }

@@ -1,7 +1,7 @@
 import { entryResults, type EntryResult } from '@bakehouse/contracts';
 import type { SentEnvelope } from '@bakehouse/kernel';
 import { outcomeOf, type KindName, type OutcomeOf, type PayloadFor } from '@bakehouse/records';
-import type { EntryOptions } from './entries.js';
+import type { AnyEntry, EntryOptions } from './entries.js';
 import type { Caller, House } from './people.js';
 
 export interface Recorded<K extends KindName> {
@@ -27,6 +27,13 @@ export class Hand {
     return accepted(kind, result);
   }
 
+  /** The same of several in one sending; gives their ids. */
+  async recordAll(given: readonly AnyEntry[]): Promise<string[]> {
+    const entries = given.map((one) => this.house.rawEntry(one));
+    this.sent.push(...entries);
+    return this.caller.recordAll(this.path, entries);
+  }
+
   /** The problem that an entry meets; fails where it is recorded. */
   refused<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryOptions = {}): Promise<Refused> {
     return this.refusedRaw(kind, payload, options);
@@ -41,10 +48,12 @@ export class Hand {
 
   async send(entries: readonly SentEnvelope[]): Promise<EntryResult[]> {
     this.sent.push(...entries);
-    const { body } = await this.caller
-      .post(this.site === null ? '/organisation/entries' : `/sites/${this.site}/entries`, entries)
-      .expect(200);
+    const { body } = await this.caller.post(this.path, entries).expect(200);
     return entryResults.parse(body);
+  }
+
+  private get path(): string {
+    return this.site === null ? '/organisation/entries' : `/sites/${this.site}/entries`;
   }
 }
 

@@ -34,6 +34,15 @@ export class Caller {
     const { body } = await this.post('/signatures', { pin: this.pin, entry }).expect(200);
     return { ...entry, send: { signature: String(body.signature) } };
   }
+  /** Records at one book's door in one sending, signed where that is asked for; gives their ids, and fails where anything is refused. */
+  async recordAll(path: string, given: readonly SentEnvelope[]): Promise<string[]> {
+    const entries: SentEnvelope[] = [];
+    for (const one of given) entries.push(await this.signed(one));
+    const { body } = await this.post(path, entries).expect(200);
+    const refused = Array.isArray(body) ? body.find((result: { as: string }) => result.as !== 'recorded') : body;
+    if (refused !== undefined) throw new Error(`not recorded: ${JSON.stringify(refused)}`);
+    return entries.map((e) => e.id);
+  }
   private with(test: Test): Test {
     return test.set('authorization', `Bearer ${this.token}`);
   }
@@ -46,6 +55,16 @@ function nextPin(): string {
   return pinFor(made);
 }
 const pinFor = (n: number): string => String(739_158 + n * 7_919).slice(-6);
+
+interface Joining {
+  readonly name: string;
+  readonly roles: readonly Role[];
+  readonly site?: string | null;
+}
+interface Joined {
+  readonly person: string;
+  readonly pin: string;
+}
 
 /** A business of its own with an administrator, through the same door as every other. */
 export class House {
@@ -94,30 +113,38 @@ export class House {
 
   /** Records in the organisation's book as the administrator, and fails the test where anything is refused. */
   async decide(...given: readonly AnyEntry[]): Promise<string[]> {
-    const entries: SentEnvelope[] = [];
-    for (const one of given) entries.push(await this.administrator.signed(this.rawEntry(one)));
-    const { body } = await this.administrator.post('/organisation/entries', entries).expect(200);
-    const refused = Array.isArray(body) ? body.find((result: { as: string }) => result.as !== 'recorded') : body;
-    if (refused !== undefined) throw new Error(`not recorded: ${JSON.stringify(refused)}`);
-    return entries.map((e) => e.id);
+    return this.administrator.recordAll(
+      '/organisation/entries',
+      given.map((one) => this.rawEntry(one)),
+    );
   }
 
   /** Somebody joins, is given roles (an inspector: access to a site for a day from now) and a PIN. */
-  async join(name: string, roles: readonly Role[], site: string | null = null): Promise<{ person: string; pin: string }> {
-    const [person = ''] = await this.decide({ kind: 'person-joined', payload: {}, words: { name } });
-    for (const role of roles) {
-      await this.decide(
-        role === 'inspector'
-          ? this.access(person, site ?? this.site)
-          : { kind: 'role-given', payload: { person, role, site, until: null } },
-      );
-    }
-    const pin = nextPin();
-    await this.givePin(person, pin);
+  async join(name: string, roles: readonly Role[], site: string | null = null): Promise<Joined> {
+    return (await this.joinAll({ one: { name, roles, site } })).one;
+  }
+
+  /** The same of several, in one sending. */
+  async joinAll<K extends string>(given: Readonly<Record<K, Joining>>): Promise<Readonly<Record<K, Joined>>> {
+    const joining = Object.entries<Joining>(given).map(([key, of]) => ({ key, ...of, person: uuidv7(this.t.clock.now()), pin: nextPin() }));
+    await this.decide(
+      ...joining.flatMap(({ person, name, roles, site }): AnyEntry[] => [
+        { kind: 'person-joined', id: person, payload: {}, words: { name } },
+        ...roles.map((role) => this.roleGiven(person, role, site ?? null)),
+      ]),
+    );
+    for (const { person, pin } of joining) await this.givePin(person, pin);
+    const chosen = joining.map(({ person }) => person);
     await connected(this.t.database.ownerUrl, (owner) =>
-      inHouse(owner, this.organisation, () => owner.query('UPDATE credential SET set_by = person WHERE person = $1', [person])),
+      inHouse(owner, this.organisation, () => owner.query('UPDATE credential SET set_by = person WHERE person = ANY($1)', [chosen])),
     ); // as if they had chosen it: what comes before that is a test of its own
-    return { person, pin };
+    return Object.fromEntries(joining.map(({ key, person, pin }) => [key, { person, pin }])) as Record<K, Joined>; // its keys
+  }
+
+  private roleGiven(person: string, role: Role, site: string | null): AnyEntry {
+    return role === 'inspector'
+      ? this.access(person, site ?? this.site)
+      : { kind: 'role-given', payload: { person, role, site, until: null } };
   }
 
   /** A PIN from the administrator: good for choosing one's own. */

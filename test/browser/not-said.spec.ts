@@ -5,7 +5,7 @@ import { NightTable } from './_night.js';
 import { typeOnPad } from './_page.js';
 
 const bakeDay = '2026-11-25';
-const unsaid = 'Bap: contains or may contain milk by what was used, which its formula does not say';
+const notSaid = 'Bap: contains or may contain milk by what was used, which its formula does not say';
 let n: NightTable;
 let lead: Hand;
 let [plain, creamy] = ['', ''];
@@ -32,8 +32,8 @@ const notice = () => n.main().locator('.notice', { hasText: 'It contains what it
 describe('a batch that contains what its formula does not say', () => {
   it('says so on its page, with what to do, and the one beside it says nothing', async () => {
     await n.page.goto(`/table/batch/${creamy}`);
-    await notice().getByText(`${unsaid}. Do not release it or send it out under its usual label`).waitFor();
-    await n.picture('unsaid-batch');
+    await notice().getByText(`${notSaid}. Do not release it or send it out under its usual label`).waitFor();
+    await n.picture('not-said-batch');
     const answered = n.page.waitForResponse((r) => r.url().includes('/contents?') && r.ok());
     await n.page.goto(`/table/batch/${plain}`);
     await answered;
@@ -46,8 +46,8 @@ describe('a batch that contains what its formula does not say', () => {
     await n.main().getByText('contains wheat, milk').first().waitFor();
     const putOn = n.main().getByRole('button', { name: 'Bap, WITH-CREAM: on the counter' });
     await putOn.click();
-    await n.sheet().getByText(unsaid).waitFor();
-    await n.picture('unsaid-counter');
+    await n.sheet().getByText(notSaid).waitFor();
+    await n.picture('not-said-counter');
     await n.tap('Do not use it', n.sheet());
     await n.sheet().waitFor({ state: 'detached' });
     await putOn.click();
@@ -62,8 +62,8 @@ describe('a batch that contains what its formula does not say', () => {
     await typeOnPad(n.page, '5');
     await n.tap('Done', n.sheet());
     await n.tap('Record it');
-    await n.sheet().getByText(unsaid).waitFor();
-    await n.picture('unsaid-send');
+    await n.sheet().getByText(notSaid).waitFor();
+    await n.picture('not-said-send');
     await n.tap('Do not use it', n.sheet());
     await n.sheet().waitFor({ state: 'detached' });
     await n.main().getByRole('button', { name: 'Record it' }).waitFor();
