@@ -53,11 +53,11 @@ describe('a start', () => {
     expect(both.map((one) => /making a new database/.test(one.output)).sort()).toEqual([false, true]);
   });
 
-  it('after a kill takes over the database that still runs, again and again', async () => {
+  it('after a kill takes over the database that still runs, again and again; ends, and says why, when that is ended under it; and recovers', async () => {
     await copied();
     await start().ready();
+    const database = await databasePid(folder);
     for (let time = 0; time < size(2, 6); time += 1) {
-      const database = await databasePid(folder);
       started.at(-1)?.kill('SIGKILL');
       await started.at(-1)?.ended;
       const next = start();
@@ -65,21 +65,16 @@ describe('a start', () => {
       expect(await next.health()).toMatchObject({ status: 'ready' });
       expect(await next.databasePid()).toBe(database);
     }
-    const database = await databasePid(folder);
-    expect(await started.at(-1)?.stop()).toBe(0);
-    expect(await runs(database)).toBe(false);
-  });
-
-  it('after a power cut recovers', async () => {
-    await copied();
-    const first = start();
-    await first.ready();
-    process.kill(await first.databasePid(), 'SIGKILL');
-    first.kill('SIGKILL');
-    await first.ended;
+    process.kill(database, 'SIGKILL');
+    const over = started.at(-1);
+    expect(await over?.ended).toBe(1);
+    expect(over?.output).toMatch(/The database ended, and nobody asked it to/);
     const next = start();
     await next.ready();
     expect(await next.health()).toMatchObject({ status: 'ready' });
+    const own = await databasePid(folder);
+    expect(await next.stop()).toBe(0);
+    expect(await runs(own)).toBe(false);
   });
 
   it('after one that was killed while it made the database begins anew and clears away', async () => {
@@ -101,15 +96,10 @@ describe('a start', () => {
     expect(first.output).toMatch(/The key for seals cannot be used: .*seal\.key can be read by others.*\n$/);
     expect(first.output).not.toMatch(/ s {2}ready/);
     expect(await databasePid(folder).catch(() => 'none')).toBe('none');
-    await chmod(path.join(folder, 'keys/seal.key'), 0o600);
-    await start().ready();
   });
 
   it('is not kept away by numbers of processes that are now other programs', async () => {
     await copied();
-    const first = start();
-    await first.ready();
-    await first.stop();
     const other = String(process.pid);
     await writeFile(path.join(folder, 'postgres/postmaster.pid'), `${other}\n`);
     await writeFile(
@@ -147,26 +137,21 @@ describe('a start', () => {
     expect([await runs(database), existsSync(path.join(folder, 'running.json'))]).toEqual([false, false]);
   });
 
-  it('ends, and says why, when the database is ended under it', async () => {
+  it('ends, and says why, when the database is ended under it, and after a power cut recovers', async () => {
     await copied();
     const first = start();
     await first.ready();
     process.kill(await first.databasePid(), 'SIGKILL');
     expect(await first.ended).toBe(1);
     expect(first.output).toMatch(/The database ended, and nobody asked it to/);
-  });
-
-  it('ends, and says why, when a database that it took over is ended under it', async () => {
-    await copied();
-    const first = start();
-    await first.ready();
-    first.kill('SIGKILL');
-    await first.ended;
+    const cut = start();
+    await cut.ready();
+    cut.kill('SIGKILL');
+    process.kill(await cut.databasePid(), 'SIGKILL');
+    await cut.ended;
     const next = start();
-    await next.ready('found the database still running from before');
-    process.kill(await next.databasePid(), 'SIGKILL');
-    expect(await next.ended).toBe(1);
-    expect(next.output).toMatch(/The database ended, and nobody asked it to/);
+    await next.ready();
+    expect(await next.health()).toMatchObject({ status: 'ready' });
   });
 
   it('says so when the port is another program’s, and leaves nothing running', async () => {
