@@ -1,7 +1,8 @@
+import { localDay, wallTime } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import type { LeftRange } from '@bakehouse/views';
 
-export { wallTime } from '@bakehouse/kernel';
+export { wallTime };
 export { limitText } from '@bakehouse/records';
 
 const figures = (most: number): Intl.NumberFormat => new Intl.NumberFormat('en-GB', { maximumFractionDigits: most });
@@ -59,4 +60,14 @@ export function dayText(day: string, present = presentYear()): string {
   const text = dayAndMonth.format(new Date(`${day}T12:00:00Z`));
   const [year] = day.split('-');
   return year === present ? text : `${text} ${year}`;
+}
+
+const dayOfWeek = new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday: 'short' });
+
+/** When something was, as it is said at a time of the same place: 06:50, on another day of the week before Sat 06:50, else with its date. */
+export function whenText(at: string, now: string, zone: string): string {
+  const [day, today] = [localDay(at, zone), localDay(now, zone)];
+  if (day === today) return wallTime(at, zone);
+  const days = Math.abs(Date.parse(today) - Date.parse(day)) / 86_400_000;
+  return `${days < 7 ? dayOfWeek.format(new Date(`${day}T12:00:00Z`)) : dayText(day)} ${wallTime(at, zone)}`;
 }

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { AmountPad, unitsOf, useAmount } from '../../shared/amount-pad';
 import { placesOf } from '../../shared/in-force';
 import { TroubleWord } from '../../shared/concerns';
-import { leftByRecords, wallTime } from '../../shared/format';
+import { leftByRecords, whenText } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, Notice, Screen, Section, Sheet, Tile, Tiles } from '../../ui';
 import { useAllTheSame } from '../../shared/night/all-the-same';
@@ -17,7 +17,7 @@ const back = { to: paths.stock, text: 'In stock' };
 
 /** Bins, tubs and pots that are filled on top of what is in them: nothing but a recorded clean-out breaks that chain. */
 export function Vessels() {
-  const { state, lookup, zone } = useNight();
+  const { state, lookup, zone, now } = useNight();
   const vessels = placesOf(state.snapshot, ['vessel']);
   const [chosen, setChosen] = useState<string | null>(vessels.length === 1 ? (vessels[0]?.id ?? null) : null);
   const [asking, setAsking] = useState<'up' | 'out'>();
@@ -46,7 +46,7 @@ export function Vessels() {
               {inIt.map((u) => (
                 <li key={u.id} className="row">
                   <span className="row-main">
-                    <strong>{u.name}</strong> {codeOf(lookup, u.lot).code} since {wallTime(u.at, zone)}
+                    <strong>{u.name}</strong> {codeOf(lookup, u.lot).code} since {whenText(u.at, now, zone)}
                   </span>
                   <TroubleWord trouble={saidOf(lookup, u.lot)} />
                 </li>

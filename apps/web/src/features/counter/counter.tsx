@@ -3,7 +3,7 @@ import { counterView, type CounterView } from '@bakehouse/contracts';
 import { annexTwo } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useCallback, useEffect, useRef, useState } from 'react';
-import { dayText, wallTime } from '../../shared/format';
+import { dayText, wallTime, whenText } from '../../shared/format';
 import { Caution, Empty, Notice, Screen, Section } from '../../ui';
 import { Answers } from './answers';
 import { WhichSite } from './which-site';
@@ -89,7 +89,7 @@ function Today({ view }: { readonly view: CounterView }) {
   if (view.products.length === 0)
     return (
       <>
-        <DoNotSell held={view.held} zone={zone} />
+        <DoNotSell held={view.held} now={view.asOf} zone={zone} />
         <Empty>Nothing was counted out today and nothing stands on the counter by the records. Ask the baker.</Empty>
       </>
     );
@@ -111,7 +111,7 @@ function Today({ view }: { readonly view: CounterView }) {
         </div>
       </Section>
       {entry ? <Answers entry={entry} products={view.products} /> : null}
-      <DoNotSell held={view.held} zone={zone} />
+      <DoNotSell held={view.held} now={view.asOf} zone={zone} />
       {outOfDate.length === 0 ? null : (
         <Notice tone="bad" title="Tickets and labels may be out of date">
           <ul>
@@ -119,7 +119,7 @@ function Today({ view }: { readonly view: CounterView }) {
               <li key={p.product}>
                 <strong>{p.name}</strong>:{' '}
                 {p.notOnTicket.length === 0 ? 'made with another lot than usual' : `today also ${named(p.notOnTicket)}`}
-                {p.staleSince === null ? '' : `, since ${wallTime(p.staleSince, zone)}`}
+                {p.staleSince === null ? '' : `, since ${whenText(p.staleSince, view.asOf, zone)}`}
               </li>
             ))}
           </ul>
@@ -128,7 +128,7 @@ function Today({ view }: { readonly view: CounterView }) {
       )}
       {view.opened.map((o) => (
         <p key={`${o.at} ${o.how}`}>
-          At {wallTime(o.at, zone)}{' '}
+          At {whenText(o.at, view.asOf, zone)}{' '}
           {o.how === 'opened' ? 'something was opened that' : 'a new specification of something already here says that it'} brings in{' '}
           {named([...o.contains, ...o.mayContain])}. Check the tickets of what is made with it.
         </p>

@@ -1,12 +1,12 @@
 import type { CounterView } from '@bakehouse/contracts';
 import { countText, grouped, sumOfKnown } from '@bakehouse/kernel';
-import { wallTime } from '../../shared/format';
+import { whenText } from '../../shared/format';
 import { Notice } from '../../ui';
 
 type Held = CounterView['held'][number];
 
 /** What customers may take although it is on hold, product by product: each code once, with how many are there. */
-export function DoNotSell({ held, zone }: { readonly held: readonly Held[]; readonly zone: string }) {
+export function DoNotSell({ held, now, zone }: { readonly held: readonly Held[]; readonly now: string; readonly zone: string }) {
   if (held.length === 0) return null;
   const codes = grouped(held, (h) => `${h.name} ${h.code ?? ''} ${h.shop ?? ''}`);
   const products = grouped([...codes.values()], ([first]) => first?.name ?? '');
@@ -15,7 +15,7 @@ export function DoNotSell({ held, zone }: { readonly held: readonly Held[]; read
       <ul>
         {[...products].map(([name, of]) => (
           <li key={name}>
-            <strong>{name}</strong>: {of.map((lots) => lotsText(lots, zone)).join('; ')}
+            <strong>{name}</strong>: {of.map((lots) => lotsText(lots, now, zone)).join('; ')}
           </li>
         ))}
       </ul>
@@ -24,13 +24,13 @@ export function DoNotSell({ held, zone }: { readonly held: readonly Held[]; read
   );
 }
 
-function lotsText(lots: readonly Held[], zone: string): string {
+function lotsText(lots: readonly Held[], now: string, zone: string): string {
   const pieces = sumOfKnown(lots.map((h) => h.pieces));
   const since = lots.flatMap((h) => h.since ?? []).sort()[0];
   const [first] = lots;
   return [
     first?.code ?? 'no code',
     pieces === null ? 'how many is not known' : countText(pieces, 'piece'),
-    since === undefined ? `in ${first?.shop ?? 'the shop'}` : `on the counter since ${wallTime(since, zone)}`,
+    since === undefined ? `in ${first?.shop ?? 'the shop'}` : `on the counter since ${whenText(since, now, zone)}`,
   ].join(', ');
 }

@@ -1,12 +1,12 @@
 import type { BatchView } from '@bakehouse/views';
 import { Destroyed, OnHold } from '../../shared/concerns';
-import { wallTime } from '../../shared/format';
+import { whenText } from '../../shared/format';
 import { useNight } from '../../shared/night/use-night';
 import { StateWord } from '../../ui';
 
 /** Whether a batch is released, in a shape and a word. */
 export function BatchState({ b }: { readonly b: BatchView }) {
-  const { zone } = useNight();
+  const { zone, now } = useNight();
   switch (b.release.state) {
     case 'released':
       return b.release.since.length > 0 ? (
@@ -15,7 +15,7 @@ export function BatchState({ b }: { readonly b: BatchView }) {
         </StateWord>
       ) : (
         <StateWord shape="disc" tone="good">
-          {`Released ${wallTime(b.release.at, zone)}, ${b.release.way === 'by-rule' ? 'by rule' : 'by exception'}`}
+          {`Released ${whenText(b.release.at, now, zone)}, ${b.release.way === 'by-rule' ? 'by rule' : 'by exception'}`}
         </StateWord>
       );
     case 'may-go':

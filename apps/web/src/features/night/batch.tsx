@@ -2,7 +2,7 @@ import { phrase, type Finding } from '@bakehouse/records';
 import { additionsAsked } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link } from 'wouter';
-import { dayText, wallTime, whole } from '../../shared/format';
+import { dayText, whenText, whole } from '../../shared/format';
 import { Button, Caution, Field, For, LinkButton, Notice, Screen, Section } from '../../ui';
 import { HoldLot } from '../../shared/hold-lot';
 import { BatchState } from './batch-state';
@@ -21,7 +21,7 @@ import { NotHere } from '../../shared/night/not-here';
 
 /** A batch: whether it is released, and if not, why not and what helps. */
 export function Batch({ id }: { readonly id: string }) {
-  const { view, zone } = useNight();
+  const { view, zone, now } = useNight();
   const { act, busy, trouble } = useAct();
   const b = view.batches.find((one) => one.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
@@ -54,12 +54,12 @@ export function Batch({ id }: { readonly id: string }) {
       <p>
         Code <strong>{b.code}</strong>
         {b.useBy === null ? '' : ` · use by ${dayText(b.useBy)}`}
-        {b.bestBefore === null ? '' : ` · best before ${dayText(b.bestBefore)}`} · counted {wallTime(b.at, zone)}
+        {b.bestBefore === null ? '' : ` · best before ${dayText(b.bestBefore)}`} · counted {whenText(b.at, now, zone)}
         {b.rejects === 0 ? '' : ` · ${whole(b.rejects)} rejected`}
       </p>
       {release.state === 'released' && release.since.length > 0 ? (
         <p className="faint">
-          {phrase(`release.${release.way}`)}, {wallTime(release.at, zone)}
+          {phrase(`release.${release.way}`)}, {whenText(release.at, now, zone)}
         </p>
       ) : null}
       <NotSaid batch={id} />

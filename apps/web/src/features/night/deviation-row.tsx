@@ -2,7 +2,7 @@ import { phrase } from '@bakehouse/records';
 import type { DeviationView, HeldStock } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { TroubleWord } from '../../shared/concerns';
-import { wallTime } from '../../shared/format';
+import { whenText } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { office } from '../../shared/office-paths';
 import { dayTime } from '../../shared/trace/words';
@@ -62,7 +62,7 @@ export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly
           <strong>{d.subjectName ?? ''}</strong> {phrase(`deviation.${d.type}`)}
           {d.summary === null ? '' : `: ${d.summary}`}
         </span>
-        <span className="row-side">{wallTime(d.at, night.zone)}</span>
+        <span className="row-side">{whenText(d.at, night.now, night.zone)}</span>
       </Link>
     </li>
   );

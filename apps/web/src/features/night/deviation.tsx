@@ -2,7 +2,7 @@ import { inOrder } from '@bakehouse/kernel';
 import { actionType, letsUse, phrase } from '@bakehouse/records';
 import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
-import { wallTime, whole } from '../../shared/format';
+import { whenText, whole } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Caution, Choice, Empty, Field, For, LinkButton, Screen, Section, StateWord } from '../../ui';
 import { paths, subjectPath } from '../../shared/night/paths';
@@ -16,7 +16,7 @@ import { CloseDeviation } from './close-deviation';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
 export function Deviation({ id }: { readonly id: string }) {
-  const { lookup, state, zone } = useNight();
+  const { lookup, state, zone, now } = useNight();
   const { person } = useTable();
   const row = state.rows.get('deviation', id);
   const back = { to: paths.today, text: 'Today’s bake' };
@@ -38,7 +38,7 @@ export function Deviation({ id }: { readonly id: string }) {
         <DeviationState d={d} />
       </p>
       <p>
-        <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {wallTime(d.at, zone)}
+        <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {whenText(d.at, now, zone)}
       </p>
       <Section title="Corrective action">
         {d.actions.length === 0 ? (
@@ -52,7 +52,7 @@ export function Deviation({ id }: { readonly id: string }) {
                   {a.action === null ? '' : `: ${a.action}`}
                 </span>
                 <span className="row-side">
-                  {names.get(a.doneBy ?? '') ?? ''} {wallTime(a.at, zone)}
+                  {names.get(a.doneBy ?? '') ?? ''} {whenText(a.at, now, zone)}
                 </span>
               </li>
             ))}
@@ -86,7 +86,7 @@ export function Deviation({ id }: { readonly id: string }) {
 }
 
 function Dispositions({ deviation }: { readonly deviation: string }) {
-  const { lookup, zone } = useNight();
+  const { lookup, zone, now } = useNight();
   const decided = inOrder(lookup.state.find('disposition', 'deviation', deviation));
   if (decided.length === 0) return null;
   return (
@@ -99,7 +99,7 @@ function Dispositions({ deviation }: { readonly deviation: string }) {
               {letsUse(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}
               {p.pieces === null && p.mg === null ? '' : `, ${ofLot(p)}`}: {lookup.state.get('lot', p.subject)?.name ?? 'what it is about'}
             </span>
-            <span className="row-side">{wallTime(p.at, zone)}</span>
+            <span className="row-side">{whenText(p.at, now, zone)}</span>
           </li>
         ))}
       </ul>

@@ -2,7 +2,7 @@ import { type OutcomeOf } from '@bakehouse/records';
 import { type InUseView } from '@bakehouse/views';
 import { useState } from 'react';
 import { AlikeHeld, TroubleWord } from '../../shared/concerns';
-import { massRange, wallTime } from '../../shared/format';
+import { massRange, whenText } from '../../shared/format';
 import { Button, Choice, Empty, Field, For, Screen, Section, StateWord, Tile, Tiles } from '../../ui';
 import { placesOf } from '../../shared/in-force';
 import { codeText } from '../../shared/night/code-text';
@@ -21,7 +21,7 @@ interface Opening {
 
 /** What is open now at every station: the lots that mixes take without being asked. */
 export function OpenLots() {
-  const { view, zone } = useNight();
+  const { view, zone, now } = useNight();
   const [opening, setOpening] = useState<Opening>();
   const [opened, setOpened] = useState<OutcomeOf<'lot-opened'>>();
   const { act, busy, trouble } = useAct();
@@ -39,7 +39,7 @@ export function OpenLots() {
               .map((u) => (
                 <li key={`${u.lot} ${u.material}`} className="row">
                   <span className="row-main">
-                    <strong>{u.name}</strong> {codeText(u.code)} · since {wallTime(u.since, zone)}
+                    <strong>{u.name}</strong> {codeText(u.code)} · since {whenText(u.since, now, zone)}
                     {u.leftMg === null ? '' : ` · ${massRange(u.leftMg, u.perhapsMg)} left by the records`}
                   </span>
                   <Warnings u={u} />

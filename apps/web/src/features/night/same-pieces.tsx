@@ -3,7 +3,7 @@ import { daysAfter, countText } from '@bakehouse/kernel';
 import type { BatchView } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
-import { wallTime } from '../../shared/format';
+import { whenText } from '../../shared/format';
 import { Button, LinkButton, Notice, Sheet } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import type { WhenAndWho } from '../../shared/night/when-who';
@@ -33,12 +33,12 @@ interface Props {
 
 /** How many, by whom and when. */
 export function useCountedText(): (batch: string) => string {
-  const { state, zone } = useNight();
+  const { state, zone, now } = useNight();
   return (batch) => {
     const row = state.rows.get('batch', batch);
     if (!row) return '';
     const who = state.snapshot.person.find((p) => p.id === row.doneBy)?.name;
-    return `${countText(row.pieces + row.rejects, 'piece')}, counted ${wallTime(row.at, zone)}${who ? ` by ${who}` : ''}`;
+    return `${countText(row.pieces + row.rejects, 'piece')}, counted ${whenText(row.at, now, zone)}${who ? ` by ${who}` : ''}`;
   };
 }
 

@@ -27,7 +27,7 @@ export function useContents(products: readonly ProductOnHand[]): (product: strin
 
 /** Of one product; where nobody can say it now, that it is not known. */
 export function ContainsOf({ of }: { readonly of: ReturnType<ReturnType<typeof useContents>> }) {
-  if (of === 'asked') return null;
+  if (of === 'asked') return <p className="hint">not answered yet</p>;
   if (of !== 'not-known') return <Contains of={of} />;
   return (
     <p>

@@ -1,7 +1,7 @@
 import type { NewEntryOf, Row } from '@bakehouse/records';
 import type { LotOnHand } from '@bakehouse/views';
 import { useState } from 'react';
-import { wallTime, whole } from '../../shared/format';
+import { whenText, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Empty, NumberPad, Screen, Section, Sheet } from '../../ui';
 import { useAllTheSame } from '../../shared/night/all-the-same';
@@ -54,7 +54,7 @@ export function CounterPage() {
             {on.map(({ lot, title }) => (
               <li key={lot.id} className="row">
                 <span className="row-main">
-                  <strong>{title}</strong> since {wallTime(lot.onCounter?.since ?? night.now, night.zone)}
+                  <strong>{title}</strong> since {whenText(lot.onCounter?.since ?? night.now, night.now, night.zone)}
                   {isThere(lot.onCounter)}
                 </span>
                 <LotState lot={lot} />

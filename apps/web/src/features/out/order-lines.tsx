@@ -35,7 +35,7 @@ export function OrderLines({ sending: s }: { readonly sending: Sending }) {
               <span>
                 {p.name}, <LeftOf product={p} />
               </span>
-              <TroubleWord trouble={saidOfTaken(p)} />
+              {p.onHold === 0 && p.pastDate === 0 ? <TroubleWord trouble={saidOfTaken(p)} /> : null}
             </button>
           ))}
         </div>
