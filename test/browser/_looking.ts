@@ -23,7 +23,7 @@ export class Looking {
 
   static async begin(browser: Browser, t: TestApp, house: FullHouse): Promise<Looking> {
     const { port } = t.server.address() as AddressInfo; // it listens on a port
-    const context = await browser.newContext({ baseURL: `http://127.0.0.1:${port}`, hasTouch: true });
+    const context = await browser.newContext({ baseURL: `http://127.0.0.1:${port}`, hasTouch: true, serviceWorkers: 'block' });
     context.setDefaultTimeout(30_000);
     await context.clock.install({ time: t.clock.now() });
     return new Looking(await context.newPage(), house);

@@ -7,6 +7,13 @@ import { builtPages, openBrowser, keepPicture, untilSent } from './_page.js';
 
 const sizes = { wide: { width: 1024, height: 768 }, tall: { width: 800, height: 1280 } } as const;
 
+interface OfNight extends AlsoThere {
+  readonly date?: string;
+  readonly site?: SiteClock;
+  /** The browser keeps the pages for when there is no network, as every tablet does. It costs as much as loading them twice, so only a test that needs it says so. */
+  readonly offLine?: boolean;
+}
+
 /** The real service, the web app as it is built now, and one tablet in a real browser, all showing the same time. */
 export class NightTable {
   private constructor(
@@ -17,10 +24,11 @@ export class NightTable {
     readonly page: Page,
     private readonly browser: Browser,
     private readonly date: string,
+    private readonly offLine: boolean,
   ) {}
 
   /** Times are UTC, as those of `at` and `wallTo`. */
-  static async open(time: string, date = '2026-11-25', site?: SiteClock, also?: AlsoThere): Promise<NightTable> {
+  static async open(time: string, { date = '2026-11-25', site, offLine = false, ...also }: OfNight = {}): Promise<NightTable> {
     const clock = new RunningClock(`${date}T${time}:00Z`);
     const web = builtPages();
     const t = await startTestApp({ clock, webFolder: web });
@@ -28,10 +36,15 @@ export class NightTable {
     const night = await nightHouse(t, site, also);
     const browser = await openBrowser();
     const { port } = t.server.address() as AddressInfo; // it listens on a port
-    const context = await browser.newContext({ viewport: sizes.wide, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
+    const context = await browser.newContext({
+      viewport: sizes.wide,
+      hasTouch: true,
+      baseURL: `http://127.0.0.1:${port}`,
+      serviceWorkers: offLine ? 'allow' : 'block',
+    });
     context.setDefaultTimeout(30_000);
     await context.clock.install({ time: clock.now() });
-    return new NightTable(t, clock, night, context, await context.newPage(), browser, date);
+    return new NightTable(t, clock, night, context, await context.newPage(), browser, date, offLine);
   }
 
   async close(): Promise<void> {
@@ -130,7 +143,7 @@ export class NightTable {
     await this.picture('names');
     await this.tap(name);
     await this.heading('Today’s bake').waitFor();
-    await this.page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+    if (this.offLine) await this.page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
   }
 }
 

@@ -38,6 +38,7 @@ export async function tabletPage(
   const context = await browser.newContext({
     viewport: { width: 800, height: 1280 },
     hasTouch: true,
+    serviceWorkers: 'block',
     baseURL: `http://127.0.0.1:${port}`,
     extraHTTPHeaders: headers,
   });

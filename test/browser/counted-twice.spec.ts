@@ -12,7 +12,7 @@ const record = async <K extends KindName>(kind: K, payload: PayloadFor<K>): Prom
 
 /** Twenty tins in one load, out of the oven. */
 beforeAll(async () => {
-  n = await NightTable.open('05:30', bakeDay);
+  n = await NightTable.open('05:30', { date: bakeDay, offLine: true });
   lead = new Hand(n.night.house, n.night.lead);
   run = await madeUp(n, lead, await doughBegun(n, lead, bakeDay), n.night.products.tin, 20, '910');
   const oven = await placeNamed(n, 'Deck oven');

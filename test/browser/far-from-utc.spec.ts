@@ -67,7 +67,7 @@ async function deliver(lead: Caller, code: string, at: string): Promise<void> {
 
 describe.each(nights)('$what', ({ zone, date, early, later, days, came, typed }) => {
   beforeAll(async () => {
-    n = await NightTable.open(early, date, { zone, dayStarts: '03:00' });
+    n = await NightTable.open(early, { date, site: { zone, dayStarts: '03:00' } });
     await n.enrolAndTap('Tam Wick');
   });
   afterAll(() => n.close());

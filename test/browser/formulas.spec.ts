@@ -5,7 +5,7 @@ import { typeOnPad } from './_page.js';
 
 let n: NightTable;
 beforeAll(async () => {
-  n = await NightTable.open('10:00');
+  n = await NightTable.open('10:00', { offLine: true });
   await n.enrolAndTap('Ines Pellow');
 });
 afterAll(() => n?.close());

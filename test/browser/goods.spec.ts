@@ -6,7 +6,7 @@ import { typeOnPad } from './_page.js';
 
 let n: NightTable;
 beforeAll(async () => {
-  n = await NightTable.open('07:00');
+  n = await NightTable.open('07:00', { offLine: true });
   await n.enrolAndTap('Tam Wick');
   await n.page.goto('/table/goods');
   await n.heading('Goods in').waitFor();

@@ -15,7 +15,7 @@ const lots: Record<string, string> = {};
 
 /** A café had six tins, four baps and a bloomer on Tuesday; on Wednesday there are tins of both days and baps on hold, and no bloomer. */
 beforeAll(async () => {
-  n = await NightTable.open('05:30', '2026-11-24');
+  n = await NightTable.open('05:30', { date: '2026-11-24', offLine: true });
   lead = n.night.lead;
   [cafe, school] = [await customer('Early café'), await customer('Hill school')];
   shop = await customer('Harbour Steps', 'own-shop');

@@ -11,7 +11,7 @@ let run = '';
 
 /** Twenty tins that two tablets put into an oven, fourteen of them both. */
 beforeAll(async () => {
-  n = await NightTable.open('05:30', bakeDay);
+  n = await NightTable.open('05:30', { date: bakeDay });
   lead = new Hand(n.night.house, n.night.lead);
   run = await madeUp(n, lead, await doughBegun(n, lead, bakeDay), n.night.products.tin, 20, '910');
   const oven = await placeNamed(n, 'Rack oven');

@@ -5,7 +5,7 @@ import { retypeOnPad, typeOnPad } from './_page.js';
 
 let n: NightTable;
 beforeAll(async () => {
-  n = await NightTable.open('02:30');
+  n = await NightTable.open('02:30', { offLine: true });
 });
 afterAll(() => n?.close());
 

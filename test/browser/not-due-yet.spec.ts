@@ -10,7 +10,7 @@ let load = '';
 
 /** Twenty tins, half an hour in the oven from 05:30. */
 beforeAll(async () => {
-  n = await NightTable.open('05:30', bakeDay);
+  n = await NightTable.open('05:30', { date: bakeDay });
   const lead = new Hand(n.night.house, n.night.lead);
   const { rows } = (await n.night.lead.get(`/sites/${n.night.house.site}/night`).expect(200)).body;
   const formulaVersion = String(rows.formulaVersion[0].id);

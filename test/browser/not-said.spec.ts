@@ -17,7 +17,7 @@ const batchOf = async (make: string, code: string): Promise<string> => {
 
 /** Twenty baps by their formula, and twenty of a dough that cream went into instead of the water. */
 beforeAll(async () => {
-  n = await NightTable.open('05:30', bakeDay);
+  n = await NightTable.open('05:30', { date: bakeDay, offLine: true });
   lead = new Hand(n.night.house, n.night.lead);
   plain = await batchOf(await doughBegun(n, lead, bakeDay), 'AS-SAID');
   const make = await doughBegun(n, lead, bakeDay);

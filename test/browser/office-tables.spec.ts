@@ -35,7 +35,12 @@ beforeAll(async () => {
   browser = await openBrowser();
   const { port } = t.server.address() as AddressInfo; // it listens on a port
   // a desk: a mouse, and no finger
-  const context = await browser.newContext({ viewport: wide, baseURL: `http://127.0.0.1:${port}`, acceptDownloads: true });
+  const context = await browser.newContext({
+    viewport: wide,
+    baseURL: `http://127.0.0.1:${port}`,
+    acceptDownloads: true,
+    serviceWorkers: 'block',
+  });
   context.setDefaultTimeout(30_000);
   await context.clock.install({ time: t.clock.now() });
   page = await context.newPage();

@@ -10,7 +10,7 @@ let lead: Hand;
 let hold: string;
 let second: string;
 beforeAll(async () => {
-  n = await NightTable.open('05:30');
+  n = await NightTable.open('05:30', { offLine: true });
   lead = new Hand(n.night.house, n.night.lead);
   const first = await begun();
   const flour = await delivered('F-7', null);

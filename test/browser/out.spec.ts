@@ -9,7 +9,7 @@ let n: NightTable;
 let party: string;
 const batches: string[] = [];
 beforeAll(async () => {
-  n = await NightTable.open('05:30');
+  n = await NightTable.open('05:30', { offLine: true });
   await bake();
   party = uuidv7(n.clock.now());
   await n.night.house.decide({

@@ -9,7 +9,7 @@ const lot = '0190a6d0-7b3c-7000-8000-0000000051ee';
 let make: string;
 const runs: string[] = [];
 beforeAll(async () => {
-  n = await NightTable.open('02:00', undefined, undefined, { oiled: true });
+  n = await NightTable.open('02:00', { oiled: true });
   lead = new Hand(n.night.house, n.night.lead);
   const { oil } = n.night.materials;
   const came = { lot, material: oil, quantity: { figure: '5', unit: 'kg' as const }, asWritten: null, bestBefore: null, useBy: null };

@@ -12,7 +12,7 @@ let point = '';
 
 /** Twenty tins that are out at 05:20, in a house with two probes and a sensor that hangs in a fridge. */
 beforeAll(async () => {
-  n = await NightTable.open('05:30', bakeDay);
+  n = await NightTable.open('05:30', { date: bakeDay });
   lead = new Hand(n.night.house, n.night.lead);
   const { rows } = (await n.night.lead.get(`/sites/${n.night.house.site}/night`).expect(200)).body;
   const formulaVersion = String(rows.formulaVersion[0].id);

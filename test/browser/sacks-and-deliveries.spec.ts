@@ -6,7 +6,7 @@ import { retypeOnPad, typeOnPad } from './_page.js';
 let n: NightTable;
 const lots: Record<string, string> = {};
 beforeAll(async () => {
-  n = await NightTable.open('01:00');
+  n = await NightTable.open('01:00', { offLine: true });
   await n.enrolAndTap('Tam Wick');
   for (const code of ['Q4470', 'R4471']) await deliver(code);
   await n.page.getByRole('button', { name: /^as of/ }).click();

@@ -17,7 +17,7 @@ let core: string;
 
 /** Two loads in the oven that nobody read, twelve bloomers that were decided destroyed, and a probe that failed its check. */
 beforeAll(async () => {
-  n = await NightTable.open('05:30', bakeDay);
+  n = await NightTable.open('05:30', { date: bakeDay, offLine: true });
   lead = new Hand(n.night.house, n.night.lead);
   const { body } = await n.night.lead.get(`/sites/${n.night.house.site}/night`).expect(200);
   const [plan, formulaVersion] = [String(body.rows.planVersion[0].id), String(body.rows.formulaVersion[0].id)];
