@@ -83,7 +83,13 @@ describe('what is on hold', () => {
 
   /** A batch of a later load of the day, by a plan that reads the core at the first: each plan on an oven of its own. */
   const afterFirst = async (figure: string | null) => {
-    const content = { name: 'First loads', scope: 'all', team: 'lead', points: [firstCore] };
+    const content = {
+      name: 'First loads',
+      scope: 'all',
+      team: 'lead',
+      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
+      points: [firstCore],
+    };
     const signs = new Hand(b.house, b.lead.caller, null);
     const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
     const oven = figure === null ? b.place('deckOven') : b.place('bench');

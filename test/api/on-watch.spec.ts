@@ -157,7 +157,13 @@ describe('what is on watch', () => {
       correctiveAction: 'back in the oven',
       basis: 'for tests; nobody validated it',
     };
-    const content = { name: 'Controls', scope: 'bloomers', team: 'lead', points: [crumb] };
+    const content = {
+      name: 'Controls',
+      scope: 'bloomers',
+      team: 'lead',
+      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
+      points: [crumb],
+    };
     const signs = new Hand(b.house, b.lead.caller, null);
     const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
     const other = await b.probeInUse('P8');

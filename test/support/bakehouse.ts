@@ -62,7 +62,13 @@ export class Bakehouse extends Premises {
     );
     const signs = new Hand(house, lead, null);
     const versions = await approve(signs, ids);
-    const content = { name: 'Plan', scope: 'all', team: 'lead', points: pointsOf(ids) };
+    const content = {
+      name: 'Plan',
+      scope: 'all',
+      team: 'lead',
+      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
+      points: pointsOf(ids),
+    };
     const plan = await signs.record('plan-approved', { series: ids.plan, number: 1, site: null, content }, { at: long });
     const { person, pin } = await house.join('Bo Baker', ['baker']);
     const tablet = await enrolledTablet(house, 'The table');

@@ -175,7 +175,8 @@ export {
   specificationsInForce,
   wasInForce,
 } from './control/in-force.js';
-export { concernsBehind, keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
+export { concernsBehind } from './standing/concerns-behind.js';
+export { keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
 export { upstreamOf } from './standing/links.js';
 export { rowsBehind } from './standing/rows-behind.js';

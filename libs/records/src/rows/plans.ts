@@ -19,7 +19,14 @@ export const controlPoint = collection('control_point', z.object({ plan: id, key
 /** What each plan version says of food past its life, on its own so that how a lot stands needs no more of a plan. `rule` is the same for all, to find them by. */
 export const planLife = collection(
   'plan_life',
-  z.object({ rule: z.literal('life'), number: z.int().positive(), site: id.nullable(), opened: lifeRule, madeHere: lifeRule, since: instant }),
+  z.object({
+    rule: z.literal('life'),
+    number: z.int().positive(),
+    site: id.nullable(),
+    opened: lifeRule,
+    madeHere: lifeRule,
+    since: instant,
+  }),
   { by: ['rule'], visibleTo: 'organisation' },
 );
 

@@ -97,7 +97,16 @@ export const lotOpened = defineKind({
     {
       in: 'inUse',
       id: root,
-      row: { station: p.station, material: p.material, lot: o.lot, name: o.name, specification: o.specification, site, at, beside: p.beside },
+      row: {
+        station: p.station,
+        material: p.material,
+        lot: o.lot,
+        name: o.name,
+        specification: o.specification,
+        site,
+        at,
+        beside: p.beside,
+      },
     },
     ...(o.placeholder ? [placeholderLot(o.lot, { ...o, material: p.material }, at)] : []),
   ],
