@@ -12,6 +12,7 @@ import { ledgerCommand } from '../../apps/api/src/records.command.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
+import { heldPastLife, pastLifeActions } from '../support/past-life-actions.js';
 import { placeActions } from '../support/place-actions.js';
 import { size } from '../support/size.js';
 
@@ -32,10 +33,12 @@ describe('what is on watch', () => {
   let t: TestApp;
   let b: Bakehouse;
   let probe: string;
+  let white: string;
   beforeAll(async () => {
     t = await startTestApp({ clock: new SettableClock(now) });
     b = await Bakehouse.found(t);
     probe = await b.probeInUse();
+    white = await heldPastLife(b);
   });
   afterAll(() => t.close());
 
@@ -56,7 +59,8 @@ describe('what is on watch', () => {
     const flour = b.newId();
     const delivery = { supplier: null, noteNumber: 'DN 7', photo: null, unattended: false, lines: [b.line('flour', flour)] };
     const { id: delivered } = await b.baker.record('delivery-received', delivery, { at: at('01:00') });
-    const make = await b.begun('white', at('02:30'));
+    const begun = { formulaVersion: white, station: b.place('mixer'), plan: b.plan, bakeDay: day, plannedMg: null };
+    const make = (await b.baker.record('make-begun', begun, { at: at('02:30') })).id;
     const into = { make, lines: [b.into('flour', grams ?? '0', flour)] };
     const weighed = grams === null ? null : (await b.baker.record('weighed-in', into, { at: at('02:31') })).id;
     const run = b.newId();
@@ -91,6 +95,21 @@ describe('what is on watch', () => {
     for (const id of [lifted.id, ...Object.values(over)]) expect(left).not.toContain(id);
     for (const id of [open.id, stands.batch]) expect(left).toContain(id);
     expect(left).not.toContain(stands.flour);
+  });
+
+  it('is what the flour went into once it is told late that it was open too long by then, and what a dough came to that was past its life', async () => {
+    const [opened, ended] = [await baked(), await baked()];
+    await everythingOver();
+    for (const lot of [opened.make, ended.run]) expect(await onWatch()).not.toContain(lot);
+    const tell = pastLifeActions(() => b);
+    await tell['the flour is opened, long before it is used or just then']?.(opened, 0, []);
+    await tell['the dough is ended, past its life when it is divided or not']?.(ended, 0, []);
+    await everythingOver();
+    expect(await onWatch()).toContain(opened.make);
+    expect(await onWatch()).toContain(ended.run);
+    const { listed, standing } = await onHold();
+    expect(listed).toEqual(standing);
+    expect(listed).toEqual(expect.arrayContaining([opened.flour, opened.batch, ended.batch]));
   });
 
   it('is what was at a place that is put on hold for earlier, and once it is told late that something was there', async () => {
@@ -211,6 +230,7 @@ describe('what is on watch', () => {
       if (last !== undefined) await withdraw(last);
     },
     ...placeActions(() => b),
+    ...pastLifeActions(() => b),
     'goods are refused': (x) =>
       b.lead.record('receipt-decided', { lot: x.flour, decision: 'refused' }, { at: at('09:10'), words: { condition: 'torn' } }),
     'a dough or a load is reported, and it is decided about or not': async (x, n) => {
