@@ -5,12 +5,12 @@ import { standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
-import { firstCore } from '../support/first-core.js';
+import { firstLoads } from '../support/first-core.js';
 import { Hand } from '../support/hand.js';
 import { placeOnHold, type Baked } from '../support/sound-batch.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
-import { heldPastLife, pastLifeActions } from '../support/past-life-actions.js';
+import { heldPastLife, pastLifeExamples } from '../support/past-life-actions.js';
 
 const day = '2026-11-25';
 
@@ -34,7 +34,6 @@ describe('what is on hold', () => {
   });
   afterAll(() => t.close());
 
-  const tellOf = pastLifeActions(() => b);
   /** Twelve bloomers of a dough: of one lot of flour, unless nothing was weighed in. */
   const baked = async ({
     grams = '5600',
@@ -86,15 +85,8 @@ describe('what is on hold', () => {
 
   /** A batch of a later load of the day, by a plan that reads the core at the first: each plan on an oven of its own. */
   const afterFirst = async (figure: string | null) => {
-    const content = {
-      name: 'First loads',
-      scope: 'all',
-      team: 'lead',
-      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
-      points: [firstCore],
-    };
     const signs = new Hand(b.house, b.lead.caller, null);
-    const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
+    const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content: firstLoads });
     const oven = figure === null ? b.place('deckOven') : b.place('bench');
     const first = await baked({ plan, oven, loadedAt: '03:40' });
     const point = pointId(plan, 'first-core');
@@ -220,16 +212,7 @@ describe('what is on hold', () => {
       await b.baker.record('delivery-received', came('2026-11-24'), { at: at('01:00'), corrects: id, words: { reason: 'misread' } });
       return { begins, batch };
     },
-    'used-past-life': async () => {
-      const { make: begins, batch, flour } = await baked();
-      await tellOf['the flour is opened, long before it is used or just then']?.({ flour, make: begins }, 0, []);
-      return { begins, batch };
-    },
-    'past-life': async () => {
-      const { make, flour: begins } = await baked();
-      await tellOf['the flour is opened, long before it is used or just then']?.({ flour: begins, make }, 1, []);
-      return { begins, batch: begins };
-    },
+    ...pastLifeExamples(() => b, baked),
     'used-after-clean-out': async () => {
       const { flour, make: begins, batch } = await baked();
       const added = { material: b.material('flour'), lot: flour, quantity: g('500'), how: 'weighed' as const };

@@ -46,3 +46,16 @@ export function pastLifeActions(b: () => Bakehouse): Readonly<Record<string, Act
     },
   };
 }
+
+/** Of some bread whose flour was open too long: what was made of it is on hold, or only the flour that is still open. */
+export function pastLifeExamples<B extends Bread & { readonly batch: string }>(b: () => Bakehouse, baked: () => Promise<B>) {
+  const opened = async (n: number): Promise<B> => {
+    const bread = await baked();
+    await pastLifeActions(b)['the flour is opened, long before it is used or just then']?.(bread, n, []);
+    return bread;
+  };
+  return {
+    'used-past-life': () => opened(0).then(({ make, batch }) => ({ begins: make, batch })),
+    'past-life': () => opened(1).then(({ flour }) => ({ begins: flour, batch: flour })),
+  };
+}

@@ -128,10 +128,12 @@ const placesHeld = (state: State, lot: string, at: string | null): Concern[] =>
 
 /** What was past its life when it was put in, unless a decision about that covers what was made of it. */
 const usesPastLife = (state: State, lot: string, at: string | null): Concern[] =>
-  usedPastLife(state, lot, at).flatMap(({ past, ...used }): Concern[] => {
+  usedPastLife(state, lot, at).flatMap(({ past, usedAt: since, certain }): Concern[] => {
     const id = usedPastLifeId(past);
     const decided = concernNeeds(state, past.lot).every((need) => state.knows(need)) ? decidedAt(state, past.lot, at).get(id) : undefined;
-    return decided === 'what-came-of-it' ? [] : [{ id, type: 'used-past-life', lot, subject: lot, what: pastLifeText(past), ...used }];
+    return decided === 'what-came-of-it'
+      ? []
+      : [{ id, type: 'used-past-life', lot, subject: lot, what: pastLifeText(past), since, certain }];
   });
 
 /** That it is past its life itself, at the instant that it is asked for. What is made of it from then on is concerned by its use: this stays where it is. */

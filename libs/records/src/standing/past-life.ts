@@ -77,7 +77,8 @@ export function pastLifeAt(state: State, lot: string, when: When, known: string 
 /** Something past its life that went into a lot. */
 export interface UsedPastLife {
   readonly past: PastLife;
-  readonly since: string;
+  /** When that was first. */
+  readonly usedAt: string;
   readonly certain: boolean;
 }
 
@@ -90,7 +91,7 @@ export function usedPastLife(state: State, lot: string, known: string | null = n
     for (const past of pastLifeAt(state, f.source, { at: f.at, station }, known)) {
       const other = found.get(pastLifeId(past));
       const certain = (f.certain && past.certain) || (other?.certain ?? false);
-      found.set(pastLifeId(past), other && other.since < f.at ? { ...other, certain } : { past, since: f.at, certain });
+      found.set(pastLifeId(past), other && other.usedAt < f.at ? { ...other, certain } : { past, usedAt: f.at, certain });
     }
   return [...found.values()];
 }

@@ -3,20 +3,19 @@ import { laterContentSql } from './later-content.js';
 /** Whether any plan ever said that food past its life is on hold: asked once, before anything is looked up for it. */
 export const lifeEverHolds = `EXISTS (SELECT FROM plan_life WHERE organisation = $1 AND rule = 'life' AND (opened = 'hold' OR made_here = 'hold'))`;
 
-/** What the plan that was in force at a site then says, as `planInForce` decides it. Of two of one instant and number the one that holds. */
-const said = (life: 'opened' | 'made_here', site: string, at: string): string =>
-  `(SELECT p.${life} FROM (SELECT * FROM plan_life WHERE organisation = $1 AND rule = 'life' OFFSET 0) p
-      WHERE (p.site IS NULL OR p.site = ${site}) AND p.since <= ${at} ORDER BY p.since DESC, p.number DESC, p.${life} LIMIT 1) = 'hold'`;
+/** Whether any plan for a site ever said so of a life. Which was in force then is left to the rules. */
+const everSaid = (life: 'opened' | 'made_here', site: string): string =>
+  `EXISTS (SELECT FROM plan_life p WHERE p.organisation = $1 AND p.rule = 'life' AND p.${life} = 'hold' AND (p.site IS NULL OR p.site = ${site}))`;
 
-/** Whether a lot was past a life of its own at an instant, where the plan then holds it. What was emptied or opened anew since is left to the rules. */
+/** Whether a lot was past a life of its own at an instant. What was emptied or opened anew since is left to the rules. */
 const endedOf = (lot: string, at: string): string => `
     SELECT 1 FROM (SELECT at, site, formula_version FROM make WHERE organisation = $1 AND id = ${lot} OFFSET 0) m CROSS JOIN LATERAL (
       SELECT (content->>'lifeHours')::int AS hours FROM formula_version WHERE organisation = $1 AND id = m.formula_version OFFSET 0) v
       WHERE v.hours IS NOT NULL AND coalesce((SELECT max(e.at) FROM (SELECT at FROM make_ended WHERE organisation = $1 AND make = ${lot} OFFSET 0) e), m.at)
-        + v.hours * interval '1 hour' < ${at} AND ${said('made_here', 'm.site', at)}
+        + v.hours * interval '1 hour' < ${at} AND ${everSaid('made_here', 'm.site')}
     UNION ALL SELECT 1 FROM (SELECT at, site, specification FROM in_use WHERE organisation = $1 AND lot = ${lot} OFFSET 0) u CROSS JOIN LATERAL (
       SELECT life_opened_hours AS hours FROM specification WHERE organisation = $1 AND id = u.specification OFFSET 0) s
-      WHERE s.hours IS NOT NULL AND u.at + s.hours * interval '1 hour' < ${at} AND ${said('opened', 'u.site', at)}`;
+      WHERE s.hours IS NOT NULL AND u.at + s.hours * interval '1 hour' < ${at} AND ${everSaid('opened', 'u.site')}`;
 
 /** Whether a lot may have been past its life at an instant: itself, what it turned out to be, or what is in a vessel that it is the content of. More rather than fewer. */
 export const mayBePastLife = (
