@@ -23,7 +23,13 @@ describe('a batch of a later load of the day', () => {
   beforeAll(async () => {
     t = await startTestApp({ clock });
     b = await Bakehouse.found(t);
-    const content = { name: 'First loads', scope: 'all', team: 'lead', points: [firstCore] };
+    const content = {
+      name: 'First loads',
+      scope: 'all',
+      team: 'lead',
+      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
+      points: [firstCore],
+    };
     const signs = new Hand(b.house, b.lead.caller, null);
     plan = (await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content })).id;
   });

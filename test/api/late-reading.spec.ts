@@ -26,7 +26,13 @@ describe('a critical reading whose time is over', () => {
       limit: { type: 'elapsed' as const, maxMinutes: 120, fromCelsius: null, toCelsius: null },
       ...{ ifNotMonitored: 'record' as const, ifOutside: 'correct' as const },
     };
-    const content = { name: 'Plan of the counter', scope: 'all', team: 'lead', points: [display] };
+    const content = {
+      name: 'Plan of the counter',
+      scope: 'all',
+      team: 'lead',
+      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
+      points: [display],
+    };
     const plan = (
       await new Hand(b.house, b.lead.caller, null).record(
         'plan-approved',

@@ -75,6 +75,7 @@ describe('two processes on one database', () => {
         name: 'Plan',
         scope: '',
         team: '',
+        pastLife: { opened: 'warn', madeHere: 'warn' },
         points: [
           {
             key: 'core',

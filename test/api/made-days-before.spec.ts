@@ -31,7 +31,13 @@ describe('what was made here days before the night', () => {
       ...{ holdSeconds: null, frequency: 'each-make', ifNotMonitored: 'hold', ifOutside: 'hold' },
       ...{ correctiveAction: 'cook on', basis: 'for tests; nobody validated it' },
     };
-    const content = { name: 'Fillings', scope: 'all', team: 'lead', points: [cooked] };
+    const content = {
+      name: 'Fillings',
+      scope: 'all',
+      team: 'lead',
+      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
+      points: [cooked],
+    };
     plan = (await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content }, { at: long })).id;
     const [, type, name, of] = formulasOf(b.ids).find(([key]) => key === 'frangipane') ?? [];
     if (type === undefined || name === undefined || of === undefined) throw new Error('no frangipane');

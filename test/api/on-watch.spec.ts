@@ -12,6 +12,8 @@ import { ledgerCommand } from '../../apps/api/src/records.command.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
+import { heldPastLife, pastLifeActions } from '../support/past-life-actions.js';
+import { breadActions } from '../support/bread-actions.js';
 import { placeActions } from '../support/place-actions.js';
 import { size } from '../support/size.js';
 
@@ -32,10 +34,12 @@ describe('what is on watch', () => {
   let t: TestApp;
   let b: Bakehouse;
   let probe: string;
+  let white: string;
   beforeAll(async () => {
     t = await startTestApp({ clock: new SettableClock(now) });
     b = await Bakehouse.found(t);
     probe = await b.probeInUse();
+    white = await heldPastLife(b);
   });
   afterAll(() => t.close());
 
@@ -56,7 +60,8 @@ describe('what is on watch', () => {
     const flour = b.newId();
     const delivery = { supplier: null, noteNumber: 'DN 7', photo: null, unattended: false, lines: [b.line('flour', flour)] };
     const { id: delivered } = await b.baker.record('delivery-received', delivery, { at: at('01:00') });
-    const make = await b.begun('white', at('02:30'));
+    const begun = { formulaVersion: white, station: b.place('mixer'), plan: b.plan, bakeDay: day, plannedMg: null };
+    const make = (await b.baker.record('make-begun', begun, { at: at('02:30') })).id;
     const into = { make, lines: [b.into('flour', grams ?? '0', flour)] };
     const weighed = grams === null ? null : (await b.baker.record('weighed-in', into, { at: at('02:31') })).id;
     const run = b.newId();
@@ -91,6 +96,20 @@ describe('what is on watch', () => {
     for (const id of [lifted.id, ...Object.values(over)]) expect(left).not.toContain(id);
     for (const id of [open.id, stands.batch]) expect(left).toContain(id);
     expect(left).not.toContain(stands.flour);
+  });
+
+  it('is what the flour went into once it is told late that it was open too long by then, and what a dough came to that was past its life', async () => {
+    const [opened, ended] = [await baked(), await baked()];
+    await everythingOver();
+    for (const lot of [opened.make, ended.run]) expect(await onWatch()).not.toContain(lot);
+    const tell = pastLifeActions(() => b);
+    await tell['the flour is opened, long before it is used or just then']?.(opened, 0, []);
+    await tell['the dough is ended, past its life when it is divided or not']?.(ended, 0, []);
+    await everythingOver();
+    expect([...(await onWatch())]).toEqual(expect.arrayContaining([opened.make, ended.run]));
+    const { listed, standing } = await onHold();
+    expect(listed).toEqual(standing);
+    expect(listed).toEqual(expect.arrayContaining([opened.flour, opened.batch, ended.batch]));
   });
 
   it('is what was at a place that is put on hold for earlier, and once it is told late that something was there', async () => {
@@ -157,7 +176,13 @@ describe('what is on watch', () => {
       correctiveAction: 'back in the oven',
       basis: 'for tests; nobody validated it',
     };
-    const content = { name: 'Controls', scope: 'bloomers', team: 'lead', points: [crumb] };
+    const content = {
+      name: 'Controls',
+      scope: 'bloomers',
+      team: 'lead',
+      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
+      points: [crumb],
+    };
     const signs = new Hand(b.house, b.lead.caller, null);
     const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
     const other = await b.probeInUse('P8');
@@ -191,30 +216,16 @@ describe('what is on watch', () => {
 
   /** Each of the bread that everything was let go of before; what may be withdrawn later is noted. */
   type Action = (x: Bread, n: number, done: string[]) => Promise<unknown>;
-  const lots = (x: Bread): string[] => [x.flour, x.make, x.run, x.batch];
   const pick = (list: readonly string[], n: number): string => list[n % list.length] ?? '';
   const noting = async (done: string[], recorded: Promise<{ readonly id: string }>): Promise<unknown> => done.push((await recorded).id);
   const actions: Readonly<Record<string, Action>> = {
-    'a lot is put on hold': (x, n) => held(pick(lots(x), n)),
-    'a hold is placed and lifted': async (x, n) => {
-      const { id: hold } = await held(pick(lots(x), n));
-      await b.lead.record('hold-lifted', { hold }, { at: at('10:00'), words: { why: 'another jar' } });
-    },
     'the last is withdrawn': async (_x, _n, done) => {
       const last = done.pop();
       if (last !== undefined) await withdraw(last);
     },
     ...placeActions(() => b),
-    'goods are refused': (x) =>
-      b.lead.record('receipt-decided', { lot: x.flour, decision: 'refused' }, { at: at('09:10'), words: { condition: 'torn' } }),
-    'a dough or a load is reported, and it is decided about or not': async (x, n) => {
-      const [subjectType, subject] = n % 2 === 0 ? (['make', x.make] as const) : (['load', x.load] as const);
-      const about = { subjectType, subject, class: 'ccp', holds: true } as const;
-      const { id: deviation } = await b.lead.record('deviation-reported', about, { at: at('06:00'), words: { what: 'a smell' } });
-      const covers = n % 3 === 0 ? ('what-came-of-it' as const) : ('this-alone' as const);
-      const what = { lot: null, disposition: n % 5 === 0 ? 'destroyed' : 'accepted-for-use', covers, quantity: null } as const;
-      if (n % 4 > 0) await b.lead.record('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
-    },
+    ...pastLifeActions(() => b),
+    ...breadActions(() => b),
     'a core is read: low, close to the limit or well': (x, n, done) =>
       noting(done, core(x.load, ['80', '93.3', '97'][n % 3] ?? '', `${30 + n}`)),
     'a core is low, something is done about it, and it is well': async (x, n, done) => {
@@ -230,17 +241,6 @@ describe('what is on watch', () => {
     },
     'the delivery is withdrawn': (x) => withdraw(x.delivered),
     'some comes back that was never sent': async (x, n, done) => noting(done, cameBack(x.flour, n % 2 === 0 ? '100' : '5000')),
-    'more is divided than went in': (x, _n, done) => {
-      const runs = [{ run: b.newId(), product: b.material('tin'), heads: null, pieces: 2_000, scaling: g('910') }];
-      return noting(
-        done,
-        b.baker.record('divided', { make: x.make, quantity: null, runs, oldDough: null, scrap: null }, { at: at('08:00') }),
-      );
-    },
-    'a case is opened': (x) =>
-      b.lead.caller
-        .post('/recalls', { id: b.newId(), suspect: [x.flour], hazard: 'chemical', hazardName: 'oil', practice: false, said: '' })
-        .expect(200),
   };
 
   /** A random step may be one that the door refuses. */

@@ -193,6 +193,7 @@ function plan(formula: string, p: NightHouse['products']): PlanContent {
     name: 'Bread and rolls',
     scope: 'Bread baked here',
     team: 'Ines',
+    pastLife: { opened: 'warn', madeHere: 'warn' },
     points: [
       point('dough', 'Dough temperature', {
         step: 'mix',

@@ -30,8 +30,10 @@ describe('the next version of the plan', () => {
     await core.getByLabel('One more product').selectOption({ label: 'White tin 800 g' });
     await core.getByRole('button', { name: 'Core of the coldest bloomer: take out Bloomer 400 g' }).click();
     await core.getByLabel('Name').fill('Core, coldest piece');
+    await n.page.getByLabel('Past its life once opened').selectOption('hold');
     await n.tap('Save');
     await n.page.getByRole('button', { name: 'Saved' }).waitFor();
+    expect(await n.main().textContent()).toMatch(/past its life, once opened: warn → hold/);
     expect(await n.main().textContent()).toMatch(/name: Core of the coldest bloomer → Core, coldest piece/);
     expect(await n.main().textContent()).toMatch(/limit, from: 93 → 94/);
     expect(await n.main().textContent()).toMatch(/for which products.{0,80}White tin 800 g/);

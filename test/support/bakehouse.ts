@@ -121,7 +121,8 @@ async function putInUse(administrator: Hand): Promise<Record<Place, string>> {
 
 async function approve(signs: Hand, ids: BakehouseIds): Promise<{ versions: Record<FormulaKey, string>; plan: string }> {
   const formulas = formulasOf(ids);
-  const content = { name: 'Plan', scope: 'all', team: 'lead', points: pointsOf(ids) };
+  const pastLife = { opened: 'warn', madeHere: 'warn' } as const;
+  const content = { name: 'Plan', scope: 'all', team: 'lead', pastLife, points: pointsOf(ids) };
   const approved = await signs.recordAll([
     ...formulas.map(([key, type, name, of]) => ({
       kind: 'formula-approved' as const,

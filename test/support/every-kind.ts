@@ -175,7 +175,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
           series: b.newId(),
           number: 1,
           site: b.site,
-          content: { name: 'P', scope: '', team: '', points: pointsOf(b.ids).slice(-1) },
+          content: { name: 'P', scope: '', team: '', pastLife: { opened: 'warn', madeHere: 'warn' }, points: pointsOf(b.ids).slice(-1) },
         },
       },
       'delivery-received': {

@@ -19,3 +19,12 @@ export const firstCore: PlanContent['points'][number] = {
   correctiveAction: 'back in the oven',
   basis: 'for tests; nobody validated it',
 };
+
+/** A plan of it alone. */
+export const firstLoads: PlanContent = {
+  name: 'First loads',
+  scope: 'all',
+  team: 'lead',
+  pastLife: { opened: 'warn', madeHere: 'warn' },
+  points: [firstCore],
+};

@@ -34,7 +34,13 @@ export class GoldenHouse extends Premises {
       key,
       this.recorded('formula-approved', { formula: made.formulas[key], number: 1, name, type, content }, { at: long }).id,
     ]);
-    const content = { name: 'Plan', scope: 'all', team: 'lead', points: pointsOf(made) };
+    const content = {
+      name: 'Plan',
+      scope: 'all',
+      team: 'lead',
+      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
+      points: pointsOf(made),
+    };
     this.founded = {
       site: uuid(3),
       ids: made,

@@ -1,5 +1,6 @@
 import { certainty } from '@bakehouse/kernel';
 import { pointLimit } from '@bakehouse/records';
+import { lifeRule } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
 import { batchStanding, heldLot } from './standing.js';
@@ -59,6 +60,7 @@ export const inspectedPlan = z
     meaning: z.string().nullable(),
     scope: z.string(),
     team: z.string(),
+    pastLife: z.object({ opened: lifeRule, madeHere: lifeRule }),
     points: z.array(
       z.object({
         key: z.string(),

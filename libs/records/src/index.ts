@@ -108,6 +108,7 @@ export { additionAfter, dateType, formulaContent, formulaType, processStep, type
 export { stageStep, stageWay } from './rows/makes.js';
 export { channel, counterWay, decidedAmount, returnedDisposition } from './rows/out.js';
 export {
+  lifeRule,
   limit as pointLimit,
   measured as pointMeasured,
   planContent,
@@ -116,7 +117,10 @@ export {
   pointIfNotMonitored,
   pointIfOutside,
   pointStep,
+  type Life,
+  type LifeRule,
   type Limit,
+  type PastLife,
   type PlanContent,
   type PointContent,
 } from './rows/plan-content.js';
@@ -171,7 +175,8 @@ export {
   specificationsInForce,
   wasInForce,
 } from './control/in-force.js';
-export { concernsBehind, keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
+export { concernsBehind } from './standing/concerns-behind.js';
+export { keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
 export { upstreamOf } from './standing/links.js';
 export { rowsBehind } from './standing/rows-behind.js';

@@ -35,6 +35,8 @@ const decisions: Readonly<Record<ConcernType, Decision>> = {
   'not-read': released,
   refused: (lot) => ({ kind: 'refused-goods-accepted', payload: { lot, decision: 'accepted', covers }, words: why }),
   'used-past-use-by': released,
+  'used-past-life': released,
+  'past-life': released,
   withdrawn: (lot) => ({ kind: 'withdrawn-lot-accepted', payload: { lot, covers }, words: why }),
   'nothing-weighed-in': released,
   'more-out-than-in': released,

@@ -1,5 +1,6 @@
 import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
 import { limitText } from './format';
+import { PastLifeWords } from './past-life';
 import { Caution } from '../ui';
 
 type Content = Row<'planVersion'>['content'];
@@ -24,9 +25,12 @@ export function PlanPoints({ content }: { readonly content: Content }) {
 }
 
 export const PlanScope = ({ content }: { readonly content: Content }) => (
-  <p>
-    <strong>What it covers:</strong> {content.scope} <strong>Who made it:</strong> {content.team}
-  </p>
+  <>
+    <p>
+      <strong>What it covers:</strong> {content.scope} <strong>Who made it:</strong> {content.team}
+    </p>
+    <PastLifeWords of={content.pastLife} />
+  </>
 );
 
 /** A point's limit, with how long it is held. */

@@ -2496,7 +2496,7 @@ export interface components {
             /** @description the entry behind it; of what is worked out from the records (a use past a use-by date, sums that cannot be) its type and its lot */
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "place-held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
+            type: "recall" | "held" | "place-held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "used-past-life" | "past-life" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
             what: string | null;
             /** Format: date-time */
             since: string;
@@ -3163,6 +3163,12 @@ export interface components {
             meaning: string | null;
             scope: string;
             team: string;
+            pastLife: {
+                /** @enum {string} */
+                opened: "warn" | "hold";
+                /** @enum {string} */
+                madeHere: "warn" | "hold";
+            };
             points: {
                 key: string;
                 name: string;
@@ -4607,6 +4613,12 @@ export interface components {
                 correctiveAction: string;
                 basis: string;
             }[];
+            pastLife: {
+                /** @enum {string} */
+                opened: "warn" | "hold";
+                /** @enum {string} */
+                madeHere: "warn" | "hold";
+            };
         };
         Plan: {
             /** Format: uuid */
@@ -6057,7 +6069,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "plan-approved",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -6082,6 +6094,10 @@ export interface components {
          *           "name": "Bread and rolls",
          *           "scope": "Ambient bread, baked and sold here",
          *           "team": "Owner, baker",
+         *           "pastLife": {
+         *             "opened": "warn",
+         *             "madeHere": "hold"
+         *           },
          *           "points": [
          *             {
          *               "key": "core",
@@ -6120,7 +6136,7 @@ export interface components {
              */
             kind: "plan-approved";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -6195,6 +6211,12 @@ export interface components {
                         correctiveAction: string;
                         basis: string;
                     }[];
+                    pastLife: {
+                        /** @enum {string} */
+                        opened: "warn" | "hold";
+                        /** @enum {string} */
+                        madeHere: "warn" | "hold";
+                    };
                 };
             };
             send?: {

@@ -18,6 +18,8 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'closed-deviation': 'held by a deviation that was closed, nobody decided about the food yet',
   refused: 'goods that were refused are in it',
   'used-past-use-by': 'a lot was used past its use-by date',
+  'used-past-life': 'a lot was used past its life, which the plan holds',
+  'past-life': 'it is past its life, which the plan holds',
   withdrawn: 'the record of a lot in it was withdrawn',
   'weigh-again': 'a reading is to be confirmed',
   unsettled: 'probe again',

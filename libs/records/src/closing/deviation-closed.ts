@@ -8,7 +8,8 @@ import { foodNeeds, foodOf } from '../control/done-away.js';
 import { holdingNeeds, holdsRelease } from '../control/holds-release.js';
 import { readingsThatCount } from '../control/unsettled.js';
 import { downstreamOf, heldBy, heldNeeds } from '../standing/held-by.js';
-import { concernsBehind } from '../standing/use-by.js';
+import { concernsBehind } from '../standing/concerns-behind.js';
+import { concernsOf } from '../standing/standings.js';
 
 const closing = { deviation: id };
 const outcome = { subject: id, selfReview: z.boolean() };
@@ -52,7 +53,7 @@ export const deviationClosed = defineKind({
     ];
   },
   decide(entry, state, { stamp, previous }) {
-    const { payload: p, root } = entry;
+    const { payload: p, root, at } = entry;
     const deviation = state.get('deviation', p.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
     const { subject } = deviation;
@@ -60,7 +61,7 @@ export const deviationClosed = defineKind({
     if (closed) return closedAlready(state, 'payload.deviation', closed, stamp.zone);
     const food = begins(state, deviation);
     const stays = whatStays(
-      heldBy(state, concernsBehind(state, deviation), food),
+      heldBy(state, concernsBehind(state, deviation), food, concernsOf(state, downstreamOf(state, food), null, at)),
       downstreamOf(state, food),
       p.staysOnHold,
       previous?.payload.staysOnHold,

@@ -27,8 +27,11 @@ export const blankFormula = (called: string, type: FormulaDraft['type']) => ({
   },
 });
 
-/** A draft of a plan from nothing. */
-export const blankPlan = (called: string, site: string | null) => ({ site, content: { name: called, scope: '', team: '', points: [] } });
+/** A draft of a plan from nothing. What is used past its life is for somebody to decide: nothing is chosen for them. */
+export const blankPlan = (called: string, site: string | null) => ({
+  site,
+  content: { name: called, scope: '', team: '', pastLife: { opened: null, madeHere: null }, points: [] },
+});
 
 type Line = FormulaContent['lines'][number];
 /** A line of a draft, as far as it can be read. */

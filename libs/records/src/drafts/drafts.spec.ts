@@ -45,7 +45,11 @@ describe('a draft of a formula', () => {
       'content.lines',
       'content.makes',
     ]);
-    expect(planDraftProblems(blankPlan('Bread', null), nothing).map((p) => p.field)).toEqual(['content.points']);
+    expect(planDraftProblems(blankPlan('Bread', null), nothing).map((p) => p.field)).toEqual([
+      'content.points',
+      'content.pastLife.opened',
+      'content.pastLife.madeHere',
+    ]);
   });
 
   it('says all that makes no sense at once, at the field of the draft', () => {

@@ -61,6 +61,7 @@ export const makeBegun = defineKind({
         plannedMg: p.plannedMg,
         scalePpm: o.scalePpm,
         bakeDay: p.bakeDay,
+        site: stamp.book,
         at,
         doneBy: doneBy ?? stamp.person,
       },

@@ -68,6 +68,10 @@ export const control = {
     correct: say('corrective action', 'Corrective action required'),
     hold: say('hold', 'Held; corrective action and disposition required'),
   },
+  lifeRule: {
+    warn: say('warn', 'Warned of; recorded as a deviation when used'),
+    hold: say('hold', 'Held until decided, with what it was used in'),
+  },
   subject: {
     make: say('make'),
     load: say('load', 'Oven load'),
@@ -136,6 +140,8 @@ export const control = {
     ),
     refused: say('goods that were refused are in it', 'Contains refused goods'),
     'used-past-use-by': say('a lot in it was used past its use-by date', 'Lot used after its use-by date'),
+    'used-past-life': say('a lot in it was used past its life; the plan holds that', 'Lot used after its life; held by the plan'),
+    'past-life': say('past its life; the plan holds that', 'Past its life; held by the plan'),
     withdrawn: say('the record of a lot in it was withdrawn', 'Record of a lot used was withdrawn'),
     'weigh-again': say('a reading is to be confirmed', 'Reading to be confirmed: instrument not reliable'),
     unsettled: say('probe again', 'Reading undecided; measurement to be repeated'),

@@ -66,7 +66,9 @@ describe('plan-approved', () => {
   it('puts down the version and each of its control points, by ids that follow from the entry', () => {
     const inForce = house().recorded(planApproved, { payload });
     expect(inForce.rows[0]).toEqual({ in: 'planVersion', id: inForce.id, row: { ...payload, since: '2026-11-25T04:40:00.000Z' } });
-    expect(inForce.rows.slice(1)).toEqual(
+    const life = { rule: 'life', number: 1, site: null, opened: 'warn', madeHere: 'hold', since: '2026-11-25T04:40:00.000Z' };
+    expect(inForce.rows[1]).toMatchObject({ in: 'planLife', row: life });
+    expect(inForce.rows.slice(2)).toEqual(
       content.points.map((p) => ({
         in: 'controlPoint',
         id: derivedId(inForce.id, p.key),
@@ -116,6 +118,15 @@ describe('plan-approved', () => {
     expect(house().recordRaw(planApproved, { payload: { ...payload, content: wrong } })).toMatchObject({
       problem,
       field: `payload.content.${field}`,
+    });
+  });
+
+  it('of before it said anything of food past its life is read as one that only warns', () => {
+    const { pastLife: _said, ...before } = content;
+    const read = planApproved.upcast?.[1]?.({ ...payload, content: before });
+    expect(read).toMatchObject({
+      success: true,
+      data: { ...payload, content: { ...before, pastLife: { opened: 'warn', madeHere: 'warn' } } },
     });
   });
 

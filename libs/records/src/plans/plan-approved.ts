@@ -1,12 +1,16 @@
-import { decided, derivedId, differences, id, refuse } from '@bakehouse/kernel';
+import { decided, derivedId, differences, id, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { planProblems } from './plan-problems.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
-import { planContent, type PlanContent } from '../rows/plan-content.js';
+import { planBefore, planContent, type PlanContent } from '../rows/plan-content.js';
 
 /** The id of a control point of one plan version. */
 export const pointId = (planVersion: string, key: string): string => derivedId(planVersion, key);
+
+const approved = { series: id, number: z.int().positive(), site: id.nullable() };
+/** The id of what a plan version says of food past its life. */
+const lifeId = (planVersion: string): string => derivedId(planVersion, 'past life');
 
 /**
  * A version of a HACCP plan is in force from now on, at one site or at all (null), signed by the responsible person. What was begun before
@@ -14,7 +18,7 @@ export const pointId = (planVersion: string, key: string): string => derivedId(p
  */
 export const planApproved = defineKind({
   name: 'plan-approved',
-  version: 1,
+  version: 2,
   book: 'organisation',
   type: 'decision',
   offline: false,
@@ -23,7 +27,14 @@ export const planApproved = defineKind({
   phrase: 'A HACCP plan was approved',
   official: 'HACCP plan version approved',
   words: ['note'],
-  payload: z.strictObject({ series: id, number: z.int().positive(), site: id.nullable(), content: planContent }),
+  payload: z.strictObject({ ...approved, content: planContent }),
+  /** Before version 2 a plan said nothing of food past its life, and everybody was only warned. */
+  upcast: {
+    1: upcaster(z.strictObject({ ...approved, content: planBefore }), ({ content, ...same }) => ({
+      ...same,
+      content: { ...content, pastLife: { opened: 'warn', madeHere: 'warn' } },
+    })),
+  },
   outcome: z.strictObject({}),
   examples: [
     {
@@ -34,6 +45,7 @@ export const planApproved = defineKind({
         name: 'Bread and rolls',
         scope: 'Ambient bread, baked and sold here',
         team: 'Owner, baker',
+        pastLife: { opened: 'warn', madeHere: 'hold' },
         points: [
           {
             key: 'core',
@@ -71,6 +83,7 @@ export const planApproved = defineKind({
   },
   rows: ({ payload: p, root, at }): Change[] => [
     { in: 'planVersion', id: root, row: { ...p, since: at } },
+    { in: 'planLife', id: lifeId(root), row: { rule: 'life', number: p.number, site: p.site, ...p.content.pastLife, since: at } },
     ...p.content.points.map((content): Change => ({
       in: 'controlPoint',
       id: pointId(root, content.key),

@@ -67,6 +67,8 @@ export const concernType = z.enum([
   'closed-deviation',
   'refused',
   'used-past-use-by',
+  'used-past-life',
+  'past-life',
   'withdrawn',
   'weigh-again',
   'unsettled',

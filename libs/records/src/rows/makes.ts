@@ -16,6 +16,8 @@ export const make = collection(
     plannedMg: canonicalInteger.nullable(),
     scalePpm: z.int().nullable(),
     bakeDay: z.iso.date(),
+    /** Where it was made: by the plan in force there it is judged past its life. */
+    site: id,
     at: instant,
     doneBy: id.nullable(),
   }),

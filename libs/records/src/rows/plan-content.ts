@@ -70,10 +70,25 @@ export const pointContent = z.strictObject({
 });
 export type PointContent = z.infer<typeof pointContent>;
 
-export const planContent = z.strictObject({
+/** Whether what is used past its life is only warned of, or on hold with what it went into. */
+export const lifeRule = z.enum(['warn', 'hold']);
+export type LifeRule = z.infer<typeof lifeRule>;
+/**
+ * What the plan says about food past its life. There is no choice for a use-by date, which always holds: after it food is deemed unsafe (Regulation (EU)
+ * No 1169/2011, Article 24(1), with Article 14(2) to (5) of Regulation (EC) No 178/2002).
+ */
+export const pastLife = z.strictObject({ opened: lifeRule, madeHere: lifeRule });
+export type PastLife = z.infer<typeof pastLife>;
+/** Which life: what the specification gives once opened, or what the formula gives to what is made here. */
+export type Life = keyof PastLife;
+
+const withoutLife = {
   name,
   scope: z.string().max(1000),
   team: z.string().max(500),
   points: z.array(pointContent).min(1).max(200),
-});
+};
+/** A plan as it was approved before it said anything about food past its life. */
+export const planBefore = z.strictObject(withoutLife);
+export const planContent = z.strictObject({ ...withoutLife, pastLife });
 export type PlanContent = z.infer<typeof planContent>;

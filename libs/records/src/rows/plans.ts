@@ -1,6 +1,6 @@
 import { collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { planContent, pointContent } from './plan-content.js';
+import { lifeRule, planContent, pointContent } from './plan-content.js';
 
 /**
  * An approved version of a HACCP plan, for one site or for all; the latest `since` (then seq) for a site is the one in force.
@@ -16,5 +16,18 @@ export const controlPoint = collection('control_point', z.object({ plan: id, key
   by: ['plan'],
   visibleTo: 'organisation',
 });
+/** What each plan version says of food past its life, on its own so that how a lot stands needs no more of a plan. `rule` is the same for all, to find them by. */
+export const planLife = collection(
+  'plan_life',
+  z.object({
+    rule: z.literal('life'),
+    number: z.int().positive(),
+    site: id.nullable(),
+    opened: lifeRule,
+    madeHere: lifeRule,
+    since: instant,
+  }),
+  { by: ['rule'], visibleTo: 'organisation' },
+);
 
-export const plansRows = { planVersion, controlPoint } as const;
+export const plansRows = { planVersion, controlPoint, planLife } as const;

@@ -122,7 +122,17 @@ export const eachAmountOnce = <F extends { readonly id: string; readonly anyOf: 
 /** What is open at a station for a material, until another is opened there for it or it is emptied. A vessel is a station of its own: its content. */
 export const inUse = collection(
   'in_use',
-  z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
+  z.object({
+    station: id,
+    material: id,
+    lot: id,
+    name: z.string(),
+    specification: id.nullable(),
+    /** Where it was opened: by the plan in force there it is judged past its life. */
+    site: id,
+    at: instant,
+    beside: z.boolean(),
+  }),
   {
     by: ['station', 'lot'],
     along: [['station', 'material', 'at'], atStation],

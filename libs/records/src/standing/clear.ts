@@ -5,6 +5,7 @@ import { mustNeedsAt, mustsAt } from './musts.js';
 import { openAmong, standingNeeds } from './standings.js';
 import type { Change, CollectionName, Need, State } from '../base/state.js';
 import { isNotKnown, isUnnamed, notKnownNeedsAt } from './not-known.js';
+import { livesAsAnother } from './past-life.js';
 import { keepsAsAnother } from './use-by.js';
 import { bakedOnOf, type BakedOn } from './watched.js';
 import { neverWas } from './withdrawn.js';
@@ -52,6 +53,9 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'places' | '
   party: 'everything',
   controlPoint: 'everything',
   formulaVersion: 'everything',
+  // of what is past its life
+  planLife: 'everything',
+  specification: 'everything',
   instrumentOut: 'everything',
   instrumentCheck: 'everything',
   place: 'everything',
@@ -83,12 +87,16 @@ export function clearNeeds(state: State, lots: readonly string[]): Need[] {
 
 /**
  * Of these lots and all that they come from, those older than an instant that are clear: no concern is open there or passes through, and no *must* of a
- * make or batch that went in lacks its answer, none of them may be any lot of the house or has a use-by date of something in it, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
+ * make or batch that went in lacks its answer, none of them may be any lot of the house or has a use-by date or a life of something in it, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
  */
 export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
   const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
   const waits = (lot: string): boolean =>
-    mustsAt(state, lot).length > 0 || neverWas(state, lot) || isNotKnown(state, lot) || keepsAsAnother(state, lot);
+    mustsAt(state, lot).length > 0 ||
+    neverWas(state, lot) ||
+    isNotKnown(state, lot) ||
+    keepsAsAnother(state, lot) ||
+    livesAsAnother(state, lot);
   const troubled = new Set([...openAmong(state, nodes), ...nodes.filter(waits)]);
   const since = new Map<string, string>();
   const visiting = new Set<string>();
@@ -148,7 +156,8 @@ export interface Touched {
  * a lot came or went. `'everything'` where the rows do not say whom they concern; a good check of an instrument puts nothing in doubt.
  */
 export function touchedBy(after: readonly Change[], before: readonly Change[]): Touched | 'everything' {
-  const news = after.filter((c) => !(c.in === 'instrumentCheck' && c.row.passed));
+  // and nothing rests on a specification that was not there
+  const news = after.filter((c) => !(c.in === 'instrumentCheck' && c.row.passed) && c.in !== 'specification');
   const changes = [...news, ...before];
   if (changes.some((c) => spokenBy[c.in] === 'everything')) return 'everything';
   const about = changes

@@ -12,7 +12,9 @@ import { refusalNeeds, refusedIn } from './refusals.js';
 import { releasedNeeds } from './released.js';
 import { stillSeen } from './seen.js';
 import { stillCovers } from './told.js';
-import { concernsBehind, pastUseById, pastUseByText, usedPast } from './use-by.js';
+import { concernsBehind } from './concerns-behind.js';
+import { pastLifeAt, pastLifeId, pastLifeNeeds, pastLifeText, usedPastLife, usedPastLifeId } from './past-life.js';
+import { pastUseById, pastUseByText, usedPast } from './use-by.js';
 import { withdrawnAt, withdrawnNeeds } from './withdrawn.js';
 import type { ConcernType } from '../rows/baking.js';
 
@@ -67,6 +69,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
     ...arithmeticNeeds(state, lot),
     ...notReadNeeds(state, lot),
     ...heldPlaceNeeds(state, lot),
+    ...pastLifeNeeds(state, lot),
   ];
   if (!known(state, lot) || !state.knows({ in: 'recallScopeLot', by: 'lot', value: lot })) return first;
   return [
@@ -78,9 +81,9 @@ export function concernNeeds(state: State, lot: string): Need[] {
 
 /**
  * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a place on hold that it was at, a case that names it, a deviation that holds it, received goods
- * that were refused, a use past a use-by date, or although the record of the lot was withdrawn, a critical reading that settles nothing, a first load of its day that does not speak for it, a critical reading that was not taken by when it was used, sums that cannot be. Needs `concernNeeds`.
+ * that were refused, a use past a use-by date or a life, that it is past its life on the day that is asked for, a use although the record of the lot was withdrawn, a critical reading that settles nothing, a first load of its day that does not speak for it, a critical reading that was not taken by when it was used, sums that cannot be. Needs `concernNeeds`.
  */
-export function concernsAt(state: State, lot: string, at: string | null = null): Concern[] {
+export function concernsAt(state: State, lot: string, at: string | null = null, now: string | null = null): Concern[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
   const lifted = new Set(then(state.find('holdLifted', 'lot', lot)).map((f) => f.hold));
   const holds = then(state.find('hold', 'lot', lot)).filter((h) => !lifted.has(h.id));
@@ -108,6 +111,8 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
     ...usedPast(state, lot, at).map(({ keeps, ...used }): Concern => {
       return { id: pastUseById(keeps.lot), type: 'used-past-use-by', lot, subject: lot, what: pastUseByText(keeps), ...used };
     }),
+    ...usesPastLife(state, lot, at),
+    ...pastLifeHere(state, lot, at, now),
     ...withdrawn(state, lot),
     ...notReadAt(state, lot, at).map(({ parameter: what, ...of }): Concern => ({ type: 'not-read', lot, what, certain: true, ...of })),
     ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, certain: true, ...a })),
@@ -120,6 +125,27 @@ const placesHeld = (state: State, lot: string, at: string | null): Concern[] =>
     const since = from > hold.at ? from : hold.at;
     return { id: hold.id, type: 'place-held', lot, subject: lot, what: heldPlaceText(hold), since, certain, takenFrom: from };
   });
+
+/** What was past its life when it was put in, unless a decision about that covers what was made of it. */
+const usesPastLife = (state: State, lot: string, at: string | null): Concern[] =>
+  usedPastLife(state, lot, at).flatMap(({ past, usedAt: since, certain }): Concern[] => {
+    const id = usedPastLifeId(past);
+    const decided = concernNeeds(state, past.lot).every((need) => state.knows(need)) ? decidedAt(state, past.lot, at).get(id) : undefined;
+    return decided === 'what-came-of-it'
+      ? []
+      : [{ id, type: 'used-past-life', lot, subject: lot, what: pastLifeText(past), since, certain }];
+  });
+
+/** That it is past its life itself, at the instant that it is asked for. What is made of it from then on is concerned by its use: this stays where it is. */
+const pastLifeHere = (state: State, lot: string, at: string | null, now: string | null): Concern[] =>
+  now === null
+    ? []
+    : pastLifeAt(state, lot, { at: now, station: null }, at).map((past): Concern => {
+        const { ends: since, certain } = past;
+        return { id: pastLifeId(past), type: 'past-life', lot, subject: lot, what: pastLifeText(past), since, certain, takenFrom: never };
+      });
+/** After every instant: nothing carries it. */
+const never = '9999-12-31T23:59:59.999Z';
 
 function firstLoads(lot: string, atFirst: readonly AtFirstLoad[]): Concern[] {
   return atFirst.flatMap((f): Concern[] => {

@@ -21,7 +21,8 @@ export const troubleNeeds = (state: State, lots: readonly string[]): Need[] => [
 /**
  * Why a lot should not be used at an instant, or null: something that speaks against it or against what it was made of or identified as, on record of
  * then; or past its use-by date where it is, or past the life of what was made here. Using it is a fact all the same and is never refused for this.
- * Past its use-by date comes first: the deviation about that use is what a decision about what was made of it names. `counts`: which concerns do.
+ * Past its use-by date comes first, and past its life where the plan holds that: the deviation about that use is what a decision about what was made of it names.
+ * `counts`: which concerns do.
  */
 export function troubleWith(
   state: State,
@@ -31,7 +32,9 @@ export function troubleWith(
   counts: (reaching: Reaching) => boolean = () => true,
 ): LotTrouble | null {
   if (isPastUseBy(state, lot, at, zone)) return 'expired-lot-used';
-  return troubleOf(state, lot, (concernsOf(state, [lot], at).get(lot) ?? []).filter(counts), at, zone);
+  const reaching = concernsOf(state, [lot], at, at).get(lot) ?? [];
+  if (reaching.some((r) => r.concern.type === 'past-life')) return 'past-life-used';
+  return troubleOf(state, lot, reaching.filter(counts), at, zone);
 }
 
 /** The trouble that concerns make, whatever the day. */

@@ -4,6 +4,8 @@ import { coversNow, openedBy, seenText } from '../control/seen-readings.js';
 import { unsettledAt } from '../control/unsettled.js';
 import type { Finding } from '../rows/baking.js';
 import { firstLoadKeyIn } from './first-load.js';
+import { lifeEnds, lifeNeeds } from './life.js';
+import { madePastLife } from './past-life.js';
 import { lotUsedPast } from './use-by.js';
 
 type Reading = Row<'reading'>;
@@ -12,7 +14,7 @@ type Reading = Row<'reading'>;
 export type Found = Pick<Finding, 'code' | 'subject' | 'concern'>;
 
 /**
- * The readings, or the use-by date, that a finding rests on, as they stand: what somebody who signs in spite of it has seen. Null where it rests on none. Needs
+ * The readings, the use-by date, or the end of the life of what was made here, that a finding rests on, as they stand: what somebody who signs in spite of it has seen. Null where it rests on none. Needs
  * `concernNeeds` of what it begins at.
  */
 export function seenOf(state: State, found: Found): string | null {
@@ -21,6 +23,10 @@ export function seenOf(state: State, found: Found): string | null {
   if (code === 'used-past-use-by') {
     const lot = lotUsedPast(concern);
     return state.knows({ in: 'lot', id: lot }) ? (state.get('lot', lot)?.useBy ?? null) : null;
+  }
+  if (code === 'used-past-life' || code === 'past-life') {
+    const made = madePastLife(concern);
+    return made !== null && lifeNeeds(state, made).every((need) => state.knows(need)) ? lifeEnds(state, made) : null;
   }
   return seenText(readingsBehind(state, found));
 }

@@ -39,12 +39,18 @@ export function certainNeeds(state: State, lots: readonly string[]): Need[] {
 
 /**
  * The concerns that reach each of these lots: those that begin at it and those that came with the food, the newest first. A decision about one lot
- * ends a concern there, and beyond it where it covers what came of it as well. The same whatever order the records came in. `at` asks what was on record of then.
+ * ends a concern there, and beyond it where it covers what came of it as well. The same whatever order the records came in. `at` asks what was on record of then;
+ * `now` when it is asked, so that what is past its life by then is told of: without it only what was done is.
  */
-export function concernsOf(state: State, lots: readonly string[], at: string | null = null): ReadonlyMap<string, readonly Reaching[]> {
+export function concernsOf(
+  state: State,
+  lots: readonly string[],
+  at: string | null = null,
+  now: string | null = null,
+): ReadonlyMap<string, readonly Reaching[]> {
   const found = new Map<string, Reaching[]>();
   const asked = new Set(lots);
-  for (const followed of allFollowed(state, upstreamOf(state, lots), at))
+  for (const followed of allFollowed(state, upstreamOf(state, lots), at, now))
     for (const [lot, { reaching, decided }] of followed)
       if (decided === undefined && asked.has(lot)) found.set(lot, [...(found.get(lot) ?? []), reaching]);
   return found;
@@ -63,8 +69,13 @@ interface Followed {
 }
 
 /** Every concern that begins at one of the nodes, followed among them. */
-function allFollowed(state: State, nodes: readonly string[], at: string | null): ReadonlyMap<string, Followed>[] {
-  const beginning = nodes.flatMap((lot) => concernsAt(state, lot, at)).sort(newestFirst);
+function allFollowed(
+  state: State,
+  nodes: readonly string[],
+  at: string | null,
+  now: string | null = null,
+): ReadonlyMap<string, Followed>[] {
+  const beginning = nodes.flatMap((lot) => concernsAt(state, lot, at, now)).sort(newestFirst);
   if (beginning.length === 0) return [];
   const links = [...nodes].sort().flatMap((lot) => linksInto(state, lot));
   const out = grouped(links, (l) => l.source);

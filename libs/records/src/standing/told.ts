@@ -3,7 +3,7 @@ import { concernType } from '../rows/baking.js';
 import { seenText } from '../control/seen-readings.js';
 import { unsettledAt } from '../control/unsettled.js';
 import { seenOf, stillSeen, type Found } from './seen.js';
-import { concernsBehind } from './use-by.js';
+import { concernsBehind } from './concerns-behind.js';
 
 type AboutFood = Pick<Row<'deviation'>, 'id' | 'type' | 'subjectType' | 'subject' | 'lot' | 'point' | 'at'>;
 

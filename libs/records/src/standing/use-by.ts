@@ -1,9 +1,7 @@
 import { dayText } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
-import { firstLoadIds } from './first-load.js';
 import { flowsInto, laterNeeds } from './later-content.js';
 import { clearSince } from './links.js';
-import { notReadIds } from './not-read.js';
 
 /** A lot with a use-by date, as it is in something. */
 export interface Keeps {
@@ -21,13 +19,18 @@ interface Step {
 const lotAt = (state: State, lot: string): Row<'lot'> | undefined =>
   state.knows({ in: 'lot', id: lot }) ? state.get('lot', lot) : undefined;
 
-/** What a lot turned out to be, and what a vessel's content holds, each with the day on which it went in there. As known at an instant, or now. */
-function behind(state: State, lot: string, at: string | null): Step[] {
+interface Behind extends Step {
+  /** When it went in there; empty where it is the lot itself. */
+  readonly at: string;
+}
+
+/** What a lot turned out to be, and what a vessel's content holds, each with when it went in there. As known at an instant, or now. */
+export function behind(state: State, lot: string, at: string | null): Behind[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
   const named = state.knows({ in: 'lotIdentified', by: 'lot', value: lot }) ? then(state.find('lotIdentified', 'lot', lot)) : [];
-  const same = named.flatMap((i): Step[] => (i.same === null ? [] : [{ lot: i.same, day: '' }]));
+  const same = named.flatMap((i): Behind[] => (i.same === null ? [] : [{ lot: i.same, day: '', at: '' }]));
   const isOpen = lotAt(state, lot)?.type === 'vessel' && state.knows({ in: 'flow', by: 'target', value: lot });
-  return [...same, ...(isOpen ? then(flowsInto(state, lot)).map((f) => ({ lot: f.source, day: f.day })) : [])];
+  return [...same, ...(isOpen ? then(flowsInto(state, lot)).map((f) => ({ lot: f.source, day: f.day, at: f.at })) : [])];
 }
 
 /**
@@ -100,7 +103,11 @@ export function usedPast(state: State, lot: string, at: string | null = null): U
 
 /** Where `usedPast` finds what it says of a lot: the lots that went in past their dates, with what leads to them. Everything that `standingNeeds` of it names is there. */
 export function useByNeeds(state: State, lot: string): Need[] {
-  if (usedPast(state, lot).length === 0) return [];
+  return usedPast(state, lot).length === 0 ? [] : sourceNeeds(state, lot);
+}
+
+/** What went into a lot, with what leads to it and what each of it turned out to be or holds, as far as it was looked for. */
+export function sourceNeeds(state: State, lot: string, more: (one: string) => Need[] = () => []): Need[] {
   const seen = new Set(flowsInto(state, lot).map((f) => f.source));
   for (const one of seen) for (const next of behind(state, one, null)) seen.add(next.lot);
   return [...seen]
@@ -109,6 +116,7 @@ export function useByNeeds(state: State, lot: string): Need[] {
       { in: 'lotIdentified', by: 'lot', value: one },
       { in: 'flow', by: 'target', value: one },
       ...laterNeeds(state, one),
+      ...more(one),
     ])
     .filter((need) => state.knows(need));
 }
@@ -118,16 +126,3 @@ export const pastUseById = (lot: string): string => `used-past-use-by ${lot}`;
 /** The lot that such a concern is about. */
 export const lotUsedPast = (concern: string): string => concern.slice(pastUseById('').length);
 export const pastUseByText = ({ name, useBy }: Keeps): string => `${name}, use by ${dayText(useBy)}`;
-
-/**
- * The concerns that a deviation tells of: itself where it holds, what its use past a use-by date makes, and what it says of later loads of the day, which is
- * worked out from the records as they stand. A decision that names the deviation is about all of them.
- */
-export function concernsBehind(
-  state: State,
-  d: Pick<Row<'deviation'>, 'id' | 'type' | 'lot' | 'at' | 'subject' | 'point'>,
-  at: string | null = null,
-): string[] {
-  const used = d.type === 'expired-lot-used' && d.lot !== null ? keepsUntil(state, d.lot, at) : [];
-  return [d.id, ...used.map((k) => pastUseById(k.lot)), ...firstLoadIds(state, d), ...notReadIds(state, d)];
-}

@@ -47,6 +47,8 @@ const places: Naming = { placeHold: ['place'], placeHoldEnded: ['place'], place:
 const cases: Naming = { recallCase: ['id'] };
 /** What went into something else before that was known, or before it was known what it was and by when it had to be used. */
 const contents: Naming = { emptied: ['lot'], lot: ['id'], lotIdentified: ['lot'] };
+/** Lots whose life this tells: what something went into is past it by that, or is not. */
+const lives: Naming = { make: ['id'], makeEnded: ['make'], inUse: ['lot'], emptied: ['lot'] };
 /** Lots that are in the house again, or are not, because of a row by which no concern begins. */
 const inTheHouse: Naming = { emptied: ['lot'], loadLine: ['run'], lotIdentified: ['lot'] };
 /** What was sent to a shop of the house is still there. */
@@ -54,12 +56,14 @@ const parties: Naming = { party: ['party'] };
 
 /** The collections that `watchedBy` hears: by no row of another may a concern begin, or a deviation or a hold be open. */
 export const watchedCollections: ReadonlySet<string> = new Set([
-  ...[lots, open, subjects, runs, cases, contents, places].flatMap((naming) => Object.keys(naming)),
+  ...[lots, open, subjects, runs, cases, contents, places, lives].flatMap((naming) => Object.keys(naming)),
   'instrumentCheck',
   'instrumentOut',
   // of a plan or a formula that nothing was made by yet
   'controlPoint',
   'formulaVersion',
+  'planLife',
+  'specification',
 ]);
 /** The same of whether a lot may still be in the house. */
 export const watchedInTheHouse: ReadonlySet<string> = new Set([lots, inTheHouse, parties].flatMap((naming) => Object.keys(naming)));
@@ -91,6 +95,9 @@ export interface Watched {
   readonly inTheHouse: readonly string[];
   readonly parties: readonly string[];
   readonly places: readonly string[];
+  readonly lives: readonly string[];
+  /** From these instants on what is past its life is judged otherwise. */
+  readonly livesSince: readonly string[];
 }
 
 /** Of rows that came and rows that they took the place of. A good check puts nothing in doubt; to take one away may. */
@@ -114,6 +121,10 @@ export function watchedBy(after: readonly Change[], before: readonly Change[]): 
     inTheHouse: named(inTheHouse),
     parties: named(parties),
     places: named(places),
+    lives: named(lives),
+    livesSince: [...after.filter((c) => c.in === 'planLife'), ...before].flatMap((c) =>
+      c.in === 'planLife' || c.in === 'specification' ? c.row.since : [],
+    ),
   };
 }
 

@@ -2,6 +2,7 @@ import { code, decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { codeKeyOf } from '../standing/alike.js';
 import { lifeEnds } from '../standing/life.js';
+import { pastLifeAt } from '../standing/past-life.js';
 import { lotNeeds, troubleBy, troubleNeeds, type LotTrouble } from '../standing/lot-trouble.js';
 import { concernsOf } from '../standing/standings.js';
 import { pastUseBy } from '../standing/use-by.js';
@@ -58,12 +59,14 @@ export const lotIdentified = defineKind({
 });
 
 /**
- * What something that was used turned out to be in: past its use-by date when it was used, held or refused now, past its life when it was used. One that was
+ * What something that was used turned out to be in: past its use-by date when it was used, or past its life where the plan holds that; held or refused now; past its life. One that was
  * used in time and is named later is in no trouble by its date.
  */
 function troubleFound(state: State, lot: string, same: string, at: string): { trouble: LotTrouble | null; usedIn: Use[] } {
   const past = usedIn(state, lot, (f) => pastUseBy(state, same, () => f.day).length > 0);
   if (past.length > 0) return { trouble: 'expired-lot-used', usedIn: past };
+  const kept = usedIn(state, lot, (f) => pastLifeAt(state, same, { at: f.at, station: null }).length > 0);
+  if (kept.length > 0) return { trouble: 'past-life-used', usedIn: kept };
   const trouble = troubleBy(concernsOf(state, [same], at).get(same) ?? []);
   if (trouble !== null) return { trouble, usedIn: usedIn(state, lot) };
   const life = lifeEnds(state, same);

@@ -93,11 +93,20 @@ export const lotOpened = defineKind({
       alikeHeld: p.lot === null ? [] : alikeHeld(state, p.lot, at),
     });
   },
-  rows: ({ payload: p, root, at }, o): Change[] => [
+  rows: ({ payload: p, root, at }, o, { book: site }): Change[] => [
     {
       in: 'inUse',
       id: root,
-      row: { station: p.station, material: p.material, lot: o.lot, name: o.name, specification: o.specification, at, beside: p.beside },
+      row: {
+        station: p.station,
+        material: p.material,
+        lot: o.lot,
+        name: o.name,
+        specification: o.specification,
+        site,
+        at,
+        beside: p.beside,
+      },
     },
     ...(o.placeholder ? [placeholderLot(o.lot, { ...o, material: p.material }, at)] : []),
   ],

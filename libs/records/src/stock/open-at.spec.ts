@@ -10,6 +10,7 @@ const open = (lot: string, at: string, of: Partial<Row<'inUse'>> = {}): Row<'inU
   lot,
   name: lot,
   specification: null,
+  site: 's',
   at,
   beside: false,
   ...of,

@@ -158,11 +158,11 @@ export const vesselToppedUp = defineKind({
       added: lines,
     });
   },
-  rows({ payload: p, root, at }, o, { zone }): Change[] {
+  rows({ payload: p, root, at }, o, { zone, book: site }): Change[] {
     const opened = (station: string, material: string, key: string): Change => ({
       in: 'inUse',
       id: derivedId(root, key),
-      row: { station, material, lot: root, name: o.name, specification: o.specification, at, beside: true },
+      row: { station, material, lot: root, name: o.name, specification: o.specification, site, at, beside: true },
     });
     const gone = (lot: string, station: string): Change => ({
       in: 'emptied',

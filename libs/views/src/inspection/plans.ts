@@ -13,7 +13,7 @@ export function plansOf(records: PeriodRecords, period: Period): InspectedPlan[]
 
 function planOf(records: PeriodRecords, v: RecordedRow<'planVersion'>, until: string | null): InspectedPlan {
   const fact = records.fact(v.entry);
-  const { name, scope, team, points } = v.content;
+  const { name, scope, team, pastLife, points } = v.content;
   return {
     id: v.id,
     name,
@@ -26,6 +26,7 @@ function planOf(records: PeriodRecords, v: RecordedRow<'planVersion'>, until: st
     meaning: fact?.meaning ?? null,
     scope,
     team,
+    pastLife,
     points: points.map(({ formulas: _formulas, products: _products, ...point }) => point),
   };
 }

@@ -38,6 +38,8 @@ export function lookupOf(snapshot: Snapshot, at: string, zone: string, site: str
   const concerns = concernsOf(
     state,
     snapshot.lot.map((l) => l.id),
+    null,
+    at,
   );
   return { snapshot, state, at, zone, site, concerns };
 }

@@ -35,7 +35,7 @@ export function needsOfStandings(state: State, lots: readonly string[], under = 
 
 /** The standing of each of these lots at an instant. Every screen, paper and list reads it here. */
 export function standingsOf(state: State, lots: readonly string[], at: string, under = lots): ReadonlyMap<string, Standing> {
-  const reaching = concernsOf(state, under);
+  const reaching = concernsOf(state, under, null, at);
   return new Map(
     lots.map((lot) => {
       const gone = surelyGone(state, lot, at);

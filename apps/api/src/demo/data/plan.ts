@@ -222,6 +222,7 @@ export function planContent(ids: Ids, version: 1 | 2): PlanContent {
     name: 'Mill Lane and Harbour Steps',
     scope: 'Bread, pastry and cream goods, baked here and sold loose, packed here and wholesale',
     team: 'Jago Wick leads; Morwen Pellow; the bakers',
+    pastLife: { opened: 'warn', madeHere: version === 2 ? 'hold' : 'warn' },
     points: Object.entries(points).map(([key, p]) => {
       const { action, products = [], formulas = [], holdSeconds, ...of }: PointData = p;
       const limit = key === 'bloomer-core' && version === 1 ? range('92', null) : of.limit;

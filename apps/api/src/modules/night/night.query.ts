@@ -18,6 +18,7 @@ const reference: readonly CollectionName[] = [
   'formulaVersion',
   'formulaRetired',
   'planVersion',
+  'planLife',
   'place',
   'placeOut',
   'instrument',

@@ -15,7 +15,7 @@ export interface HeldLots {
 
 /** What is on hold in the house, worked out from the open concerns: no list of it is kept anywhere. */
 export async function heldLots(client: ClientBase, books: readonly BookRef[], organisation: string, at: string): Promise<HeldLots> {
-  const lots = await lotsUnderConcern(client, organisation);
+  const lots = await lotsUnderConcern(client, organisation, at);
   const { state, standings } = await followedStandingOf(client, books, lots, at);
   return { state, reached: new Set(lots), held: new Map([...standings].filter(([, s]) => isOnHold(s))) };
 }

@@ -1,7 +1,7 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed } from '../../platform/database/index.js';
-import { concernBegins, watchedUpTo } from '../../platform/ledger/index.js';
+import { concernBegins, pastLifeAmong, watchedUpTo } from '../../platform/ledger/index.js';
 import { fromConcerns } from './from-concerns.js';
 
 /** So much on watch is looked through, and so many reached lots beside those that are asked about; beyond that each lot is followed to what it comes from. */
@@ -14,10 +14,15 @@ interface Among {
 }
 
 /**
- * Which of these lots an open concern may reach now: from what is on watch onwards, so that it follows what is open and not what these lots ever came of. Null
+ * Which of these lots an open concern may reach at an instant, or which may be past their life by then: from what is on watch onwards, so that it follows what is open and not what these lots ever came of. Null
  * where so much is open that this would take longer than to ask each lot what it comes of.
  */
-export async function reachedAmong(client: ClientBase, organisation: string, lots: readonly string[]): Promise<ReadonlySet<string> | null> {
+export async function reachedAmong(
+  client: ClientBase,
+  organisation: string,
+  lots: readonly string[],
+  at: string,
+): Promise<ReadonlySet<string> | null> {
   if (lots.length === 0) return new Set();
   const { rows } = await client.query<Among>({
     name: 'lots reached among some',
@@ -25,8 +30,9 @@ export async function reachedAmong(client: ClientBase, organisation: string, lot
      ${fromConcerns(`SELECT b.lot FROM (${concernBegins}) b WHERE (SELECT are FROM few)`)},
      found(lot) AS MATERIALIZED (SELECT lot FROM reached LIMIT $4)
      SELECT NOT (SELECT are FROM few) OR (SELECT count(*) FROM found) >= $4 AS "tooMany",
-       ARRAY(SELECT f.lot FROM found f WHERE f.lot IN (SELECT unnest($2::uuid[]))) AS lots`,
-    values: [organisation, lots, maxWatched, maxReached + lots.length],
+       ARRAY(SELECT f.lot FROM found f WHERE f.lot IN (SELECT unnest($2::uuid[]))
+         UNION ${pastLifeAmong('SELECT unnest($2::uuid[]) AS lot', '$5::timestamptz')}) AS lots`,
+    values: [organisation, lots, maxWatched, maxReached + lots.length, at],
   });
   const [found] = rows;
   return !found || found.tooMany ? null : new Set(found.lots);

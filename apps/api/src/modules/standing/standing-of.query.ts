@@ -36,7 +36,7 @@ export async function standingOf(
     return needs;
   };
   // Not waited for one by one: both go out in the same round trip.
-  const [among] = await Promise.all([reachedAmong(client, first.organisation, lots), loadState(client, books, left, { work })]);
+  const [among] = await Promise.all([reachedAmong(client, first.organisation, lots, at), loadState(client, books, left, { work })]);
   const under = among === null ? lots : lots.filter((lot) => among.has(lot));
   if (under.length > 0) await loadState(client, books, (known) => [...needsOfStandings(known, lots, under), ...alsoNeeds(known)], { work });
   return { state: work, standings: standingsOf(work, lots, at, under) };

@@ -27,6 +27,10 @@ export function planSections(pack: Pack): Content[] {
       `In force from ${timeOf(pack, p.from)}${p.until === null ? '' : ` until ${timeOf(pack, p.until)}`}, ${p.everySite ? 'at every site' : 'at this site'}; signed by ${p.signedBy ?? 'name withheld'}${p.signedAt === null ? '' : ` ${timeOf(pack, p.signedAt)}`}${p.meaning === null ? '' : `: “${p.meaning}”`}. ` +
         `Scope: ${p.scope || 'not recorded'}. Team: ${p.team || 'not recorded'}.`,
     ),
+    small(
+      `Past its life once opened: ${onPaper('lifeRule', p.pastLife.opened)}. Past the life of what was made here: ${onPaper('lifeRule', p.pastLife.madeHere)}. ` +
+        'Past its use-by date: always held.',
+    ),
     table<InspectedPlan['points'][number]>(
       [
         { title: 'Control point', width: 110, of: (x) => lines([strong(x.name), onPaper('class', x.class)]) },

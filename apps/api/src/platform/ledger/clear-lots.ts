@@ -3,6 +3,7 @@ import type { ClientBase } from 'pg';
 import type { Holds, TableRow } from '../database/index.js';
 import { ClearCut } from './clear-cut.js';
 import { takenLateSql } from './later-content.js';
+import { lifeEverHolds } from './past-life-sql.js';
 import { sameCode } from './same-code.js';
 import { restOn, sameBake } from './first-load-sql.js';
 import { loadState } from './load-state.js';
@@ -39,7 +40,7 @@ export async function forgetClear(client: ClientBase, organisation: string, touc
 }
 
 /**
- * Where something was speaks about it once a place was put on hold. Amounts speak about a lot of which some was destroyed or came back, about one that was used before what it is clear for was recorded to be, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
+ * Where something was, or was opened, speaks about it once a place was put on hold, or a plan holds what is past its life. Amounts speak about a lot of which some was destroyed or came back, about one that was used before what it is clear for was recorded to be, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
  * baked in it, and about those that rest on it as the first of their day. A batch speaks about the others that have its code. A lot that came, or whose code was found, speaks about those of its material that nobody could name from then on.
  */
 const forgetting = `
@@ -48,7 +49,7 @@ const forgetting = `
     UNION SELECT p.id FROM unnest($10::uuid[]) q(id) CROSS JOIN LATERAL (
       WITH RECURSIVE names(id) AS (SELECT q.id UNION SELECT i.same FROM names n CROSS JOIN LATERAL (
         SELECT same FROM lot_identified WHERE organisation = $1 AND lot = n.id AND same IS NOT NULL OFFSET 0) i) SELECT id FROM names) p
-      WHERE EXISTS (SELECT FROM place_hold WHERE organisation = $1 AND held = 'place') UNION SELECT a.id FROM also a CROSS JOIN LATERAL (
+      WHERE EXISTS (SELECT FROM place_hold WHERE organisation = $1 AND held = 'place') OR ${lifeEverHolds} UNION SELECT a.id FROM also a CROSS JOIN LATERAL (
     (SELECT FROM departure d WHERE d.organisation = $1 AND d.lot = a.id AND d.decided IS NOT NULL LIMIT 1)
     UNION ALL (SELECT FROM returned c WHERE c.organisation = $1 AND c.lot = a.id LIMIT 1)
     UNION ALL (SELECT FROM clear_lot k WHERE k.organisation = $1 AND k.lot = a.id AND k.since > a.at)) d), reached(lot) AS (

@@ -1,4 +1,5 @@
 export { Books, siteNameIn, type BookInfo } from './books.js';
+export { pastLifeAmong } from './past-life-sql.js';
 export { concernBegins, openDeviations, openHolds, watched, watchedUpTo } from './concern-begins.js';
 export { stoppedSince } from './stopped-sql.js';
 export { firstLoads } from './first-load-sql.js';

@@ -5,6 +5,7 @@ import { concernBegins, openDeviations, openHolds } from './concern-begins.js';
 import { restOn, sameBake } from './first-load-sql.js';
 import { takenLateSql } from './later-content.js';
 import { atHeldPlaces } from './held-place-sql.js';
+import { lifeEverHolds } from './past-life-sql.js';
 import { sameCode } from './same-code.js';
 import { notedTypes, stillHere } from './still-here.js';
 
@@ -16,8 +17,9 @@ import { notedTypes, stillHere } from './still-here.js';
 
 /** Watches what a commit spoke about, once its rows are saved. Answers with how much came to be watched. */
 export async function watch(client: ClientBase, organisation: string, of: Watched): Promise<number> {
-  const { open, lots, subjects, runs, bakedOn, cases, contents, distrusted, places } = of;
-  if ([open, lots, subjects, runs, bakedOn, cases, contents, distrusted, places].every((some) => some.length === 0)) return 0;
+  const { open, lots, subjects, runs, bakedOn, cases, contents, distrusted, places, lives, livesSince } = of;
+  if ([open, lots, subjects, runs, bakedOn, cases, contents, distrusted, places, lives, livesSince].every((some) => some.length === 0))
+    return 0;
   const { rowCount } = await client.query({
     name: 'watch',
     text: watching,
@@ -36,6 +38,8 @@ export async function watch(client: ClientBase, organisation: string, of: Watche
       bakedOn.map((d) => d.product),
       bakedOn.map((d) => d.oven),
       places,
+      lives,
+      [...livesSince].sort()[0] ?? null,
     ],
   });
   return rowCount ?? 0;
@@ -46,6 +50,7 @@ const nextTo = (of: string, way: string): string =>
 
 /**
  * What is read of a make is read for its batches and for what was divided from it. By when something had to be used speaks about what it went into, also by way of a vessel or of a lot that turned out to be it.
+ * What tells of a life speaks about what that lot went into, and a plan or a specification that is corrected about all that was made since.
  * A place that is put on hold speaks about all that was there then. What is said of the first load of a day is said of the batches that were baked later that day. What turned out to be another lot is watched with that, and a batch with the others that have its code. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
  * of their ids, so that two processes never wait crosswise.
  */
@@ -63,6 +68,7 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
     UNION SELECT p.run FROM unnest($11::date[], $12::uuid[], $13::uuid[]) d(bake_day, product, oven) CROSS JOIN LATERAL (${sameBake('d')}) p
   ), went(id) AS (
     SELECT unnest($10::uuid[])
+    UNION SELECT unnest($15::uuid[]) WHERE (SELECT ${lifeEverHolds})
     UNION SELECT n.id FROM went c CROSS JOIN LATERAL (
       SELECT i.lot AS id FROM lot_identified i WHERE i.organisation = $1 AND i.same = c.id
       UNION ALL SELECT v.id FROM (SELECT target FROM flow WHERE organisation = $1 AND source = c.id OFFSET 0) f CROSS JOIN LATERAL (
@@ -71,6 +77,8 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
   ), found(lot) AS (
     SELECT unnest($2::uuid[])
     UNION SELECT id FROM named
+    UNION SELECT f.target FROM (SELECT id FROM book WHERE organisation = $1 AND $16::timestamptz IS NOT NULL OFFSET 0) k CROSS JOIN LATERAL (
+      SELECT target FROM flow WHERE organisation = $1 AND book = k.id AND at >= $16 OFFSET 0) f WHERE (SELECT ${lifeEverHolds})
     UNION SELECT n.target FROM went c CROSS JOIN LATERAL (
       SELECT f.target FROM flow f WHERE f.organisation = $1 AND f.source = c.id
       UNION ALL SELECT l.target FROM (${takenLateSql('c.id')}) l

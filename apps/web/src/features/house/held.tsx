@@ -99,7 +99,10 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'more-back-than-sent':
       return <span className="hint">Correct what came back of {c.fromName}, or what was sent: food of another lot may be among it.</span>;
     case 'used-past-use-by':
+    case 'used-past-life':
       return <UsedPast concern={c} />;
+    case 'past-life':
+      return <PastLife concern={c} />;
     case 'used-after-clean-out':
       return <span className="hint">Correct the time of the clean-out, or which content went into {c.fromName}.</span>;
     case 'more-gone-than-there-was':
@@ -140,8 +143,20 @@ function UsedPast({ concern: { from, fromName } }: { readonly concern: ConcernVi
   return (
     <>
       <span className="hint">
-        Decide on it by the deviation about that use, or release a batch of it by exception. If the date or the lot is wrong, correct that
-        record.
+        Decide on it by the deviation about that use, or release a batch of it by exception. If the date, the time or the lot is wrong,
+        correct that record.
+      </span>
+      <LinkButton to={office.lot(from)}>{fromName}</LinkButton>
+    </>
+  );
+}
+
+function PastLife({ concern: { from, fromName } }: { readonly concern: ConcernView }) {
+  return (
+    <>
+      <span className="hint">
+        Throw it away and record that. If it may be used after all, report it as a deviation and decide on it, signed. If it was opened
+        anew, or what was open is used up, record that.
       </span>
       <LinkButton to={office.lot(from)}>{fromName}</LinkButton>
     </>

@@ -1,3 +1,4 @@
+import { PastLifeWords } from '../../shared/past-life';
 import { paperOrder, type InspectionView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import type { ReactNode } from 'react';
@@ -188,6 +189,7 @@ function Plans({
           <p>
             {p.scope} Team: {p.team}.{p.meaning === null ? '' : ` Signed: “${p.meaning}”.`}
           </p>
+          <PastLifeWords of={p.pastLife} />
           <table className="lines">
             <thead>
               <tr>

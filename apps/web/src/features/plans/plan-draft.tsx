@@ -10,6 +10,7 @@ import { useDraft } from '../../shared/drafts/use-draft';
 import { office } from '../../shared/office-paths';
 import { Button, Caution, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { PastLifeEditor } from './past-life-editor';
 import { PointEditor } from './point-editor';
 import { newPoint, planDrafts, type PlanWriting } from './text';
 import { usePlanWords } from './words';
@@ -48,6 +49,7 @@ function Editor({ first }: { readonly first: PlanDraftView }) {
           <Words label="Who made it" value={text.content.team} onChange={(team) => changeContent({ team })} most={500} />
         </div>
       </Section>
+      <PastLifeEditor writing={writing} />
       <Points writing={writing} />
       <About view={view} />
       <p>What was begun before keeps the version that it began with.</p>

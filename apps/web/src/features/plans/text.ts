@@ -1,5 +1,14 @@
 import { planDraftView, type PlanDraftView } from '@bakehouse/contracts';
-import { blankPlan, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/records';
+import {
+  blankPlan,
+  lifeRule,
+  pointClass,
+  pointFrequency,
+  pointMeasured,
+  pointIfNotMonitored,
+  pointIfOutside,
+  pointStep,
+} from '@bakehouse/records';
 import * as z from 'zod';
 import type { DraftType, Writing } from '../../shared/drafts/use-draft';
 
@@ -34,9 +43,17 @@ const point = z.looseObject({
   correctiveAction: words,
   basis: words,
 });
+const rule = lifeRule.nullable().catch(null);
 const text = z.looseObject({
   site: some,
-  content: z.looseObject({ name: words, scope: words, team: words, points: z.array(point).catch([]) }),
+  content: z.looseObject({
+    name: words,
+    scope: words,
+    team: words,
+    // A draft from before has neither: somebody has to choose.
+    pastLife: z.looseObject({ opened: rule, madeHere: rule }).catch({ opened: null, madeHere: null }),
+    points: z.array(point).catch([]),
+  }),
 });
 
 /** A plan as it is being written: anything may be missing still, and what the page does not know it keeps. */

@@ -12,6 +12,9 @@ const called: Readonly<Record<string, string>> = {
   scope: 'what it covers',
   team: 'who made it',
   points: 'control points',
+  pastLife: 'past its life',
+  opened: 'once opened',
+  madeHere: 'made here',
   step: 'step',
   class: 'class',
   hazard: 'hazard',
@@ -44,6 +47,8 @@ const groups: Readonly<Record<string, string>> = {
   frequency: 'frequency',
   ifNotMonitored: 'ifNotMonitored',
   ifOutside: 'ifOutside',
+  opened: 'lifeRule',
+  madeHere: 'lifeRule',
 };
 
 type NameOf = (id: string) => string;

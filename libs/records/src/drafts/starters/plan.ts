@@ -20,6 +20,8 @@ export const starterPlan: { readonly key: 'bread-and-buns'; readonly says: strin
     name: 'Bread and buns',
     scope: 'Ambient bread and buns, baked and sold here. Not for filled, chilled or frozen goods, nor for meat.',
     team: '',
+    // The stricter of both: somebody who approves this has chosen otherwise, or not.
+    pastLife: { opened: 'hold', madeHere: 'hold' },
     points: [
       point({
         key: 'cold-arrival',

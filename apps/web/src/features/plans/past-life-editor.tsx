@@ -1,0 +1,37 @@
+import { phrase, lifeRule, type Life } from '@bakehouse/records';
+import { Pick } from '../../shared/drafts/fields';
+import { lifeRuleText, lives } from '../../shared/past-life';
+import { Section } from '../../ui';
+import type { PlanText, PlanWriting } from './text';
+
+const rules = lifeRule.options.map((value) => ({ value, text: phrase(`lifeRule.${value}`) }));
+
+/** What the plan says of food past its life: chosen for each life, by nobody in advance. */
+export function PastLifeEditor({ writing: { text, changeContent } }: { readonly writing: PlanWriting }) {
+  const { pastLife } = text.content;
+  const change = (life: Life, chosen: string | null): void => {
+    const rule: PlanText['content']['pastLife'][Life] = lifeRule.options.find((one) => one === chosen) ?? null;
+    changeContent({ pastLife: { ...pastLife, [life]: rule } });
+  };
+  return (
+    <Section title="Food past its life">
+      <p>
+        Warn: the table says so before the tap, and using it opens a deviation. Hold: it is on hold from that moment, and so is what it is
+        used in after it, until a signed decision. Past a use-by date food is always held. How many hours something keeps stands in its
+        formula, or in its specification.
+      </p>
+      <div className="long-fields">
+        {lives.map((life) => (
+          <Pick
+            key={life}
+            label={lifeRuleText[life]}
+            value={pastLife[life]}
+            nothing="choose"
+            options={rules}
+            onChange={(chosen) => change(life, chosen)}
+          />
+        ))}
+      </div>
+    </Section>
+  );
+}

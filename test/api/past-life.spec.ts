@@ -1,0 +1,111 @@
+import { openThings } from '@bakehouse/contracts';
+import { inStock, inUseView, lookupOf } from '@bakehouse/views';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { at, Bakehouse, g } from '../support/bakehouse.js';
+import { OneTruth } from '../support/one-truth.js';
+import { heldPastLife, pastLifeActions } from '../support/past-life-actions.js';
+
+const now = '2026-11-25T09:00:00.000Z';
+const day = '2026-11-25';
+const opening = 'the flour is opened, long before it is used or just then';
+
+/** Flour that keeps an hour once opened, and a dough that keeps an hour: held by the plan past that, or only warned of. */
+describe.each(['hold', 'warn'] as const)('past its life where the plan says %s', (rule) => {
+  let t: TestApp;
+  let b: Bakehouse;
+  let white: string;
+  let bread: Awaited<ReturnType<typeof baked>>;
+  beforeAll(async () => {
+    t = await startTestApp({ clock: new SettableClock(now) });
+    b = await Bakehouse.found(t);
+    white = await heldPastLife(b, rule);
+  });
+  beforeEach(async () => {
+    bread = await baked();
+  });
+  afterAll(() => t.close());
+  const holds = rule === 'hold';
+  const tell = async (what: string, n: number): Promise<unknown> => pastLifeActions(() => b)[what]?.(bread, n, []);
+
+  async function baked() {
+    const flour = await b.delivered('flour', at('00:30'));
+    const begun = { formulaVersion: white, station: b.place('mixer'), plan: b.plan, bakeDay: day, plannedMg: null };
+    const make = (await b.baker.record('make-begun', begun, { at: at('02:30') })).id;
+    await b.baker.record('weighed-in', { make, lines: [b.into('flour', '5600', flour)] }, { at: at('02:31') });
+    const run = b.newId();
+    const runs = [{ run, product: b.material('bap'), heads: null, pieces: 12, scaling: g('75') }];
+    await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: at('03:20') });
+    const out = { run, loads: [], pieces: 12, rejects: 0, code: `B-${run.slice(-6)}`, bakedOn: day, bestBefore: null, useBy: null };
+    const batch = (await b.baker.record('batch-counted-out', out, { at: at('05:00') })).id;
+    return { flour, make, run, batch };
+  }
+  const lists = async () => {
+    const truth = await OneTruth.of(b, now);
+    const tablet = await truth.isTheTablets();
+    await truth.isTheLists();
+    await truth.isTheOfficersAndTheCounters(tablet);
+    await truth.isTheTraces(bread.flour);
+    return { truth, tablet };
+  };
+  const typesOf = (truth: OneTruth, lot: string): string[] => (truth.standings.get(lot)?.concerns ?? []).map((c) => c.type);
+
+  it('a sack that is open too long is told everywhere, from that moment and without a record of it', async () => {
+    await tell(opening, 1);
+    const { truth, tablet } = await lists();
+    expect(typesOf(truth, bread.flour)).toEqual(holds ? ['past-life'] : []);
+    expect(typesOf(truth, bread.batch)).toEqual([]);
+    expect(inStock(tablet).find((l) => l.id === bread.flour)?.trouble).toBe(holds ? 'held-lot-used' : null);
+    expect(inUseView(tablet).find((u) => u.lot === bread.flour)).toMatchObject({ openTooLong: true });
+    const then = lookupOf(await b.night(), new Date(at('03:20')).toISOString(), 'Europe/London', b.site);
+    expect(inUseView(then).find((u) => u.lot === bread.flour)).toMatchObject({ openTooLong: false, trouble: null });
+    const { held } = openThings.parse((await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body);
+    expect(held.some((h) => h.lot === bread.flour)).toBe(holds);
+  });
+
+  it('what it was used in is on hold once a late record says that it was open, on every list, and is not released by rule', async () => {
+    const late = await b.lead.record('released-by-exception', { batch: bread.batch }, { at: at('05:30'), words: { why: 'tasted' } });
+    expect(late.outcome.findings).not.toContainEqual(expect.objectContaining({ code: 'used-past-life' }));
+    await tell(opening, 0);
+    const { truth } = await lists();
+    expect(typesOf(truth, bread.batch)).toEqual(holds ? ['used-past-life'] : []);
+    if (holds) expect((await b.night()).release.some((r) => r.batch === bread.batch)).toBe(true);
+    const [refused] = await b.baker.send([
+      b.house.entry({ kind: 'released-by-rule', payload: { batch: (await baked()).batch }, at: at('08:00') }),
+    ]);
+    expect(refused).toMatchObject({ as: 'refused' });
+  });
+
+  it('is free once somebody has decided about it, signed', async () => {
+    await tell('the dough is ended, past its life when it is divided or not', 0);
+    await tell(opening, 0);
+    const what = { subjectType: 'lot', subject: bread.flour, class: 'process-check', holds: false } as const;
+    const { id: deviation } = await b.lead.record('deviation-reported', what, { at: at('07:00'), words: { what: 'open too long' } });
+    const decide = (lot: string | null) =>
+      b.lead.record(
+        'disposition-decided',
+        { deviation, lot, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
+        { at: at('08:30'), words: { note: 'looked at' } },
+      );
+    expect(typesOf((await lists()).truth, bread.batch)).toEqual(holds ? ['used-past-life'] : []);
+    await decide(null);
+    const { truth } = await lists();
+    expect([typesOf(truth, bread.flour), typesOf(truth, bread.batch)]).toEqual([[], []]);
+  });
+
+  it('a use that is recorded when it was past opens a deviation, whatever the plan says', async () => {
+    const next = (
+      await b.baker.record(
+        'make-begun',
+        { formulaVersion: white, station: b.place('mixer'), plan: b.plan, bakeDay: day, plannedMg: null },
+        { at: at('04:00') },
+      )
+    ).id;
+    const line = { ...b.into('flour', '900', bread.make), type: 'rework' as const };
+    const { outcome } = await b.baker.record('weighed-in', { make: next, lines: [line] }, { at: at('04:01') });
+    expect(outcome.lines.map((l) => l.trouble)).toEqual(['past-life-used']);
+    // it is over its own hour by now, too
+    expect(typesOf((await lists()).truth, next)).toEqual(holds ? ['past-life', 'used-past-life'] : []);
+  });
+});
