@@ -43,8 +43,8 @@ export async function fillScope(owner: ClientBase, organisation: string, site: s
   const texts = [
     lot('(SELECT 1) one', `'${flour}'::uuid`, 'Flour', 'received', `'L1', 25000000000, NULL::int`, `timestamptz '2026-09-01T01:00:00Z'`),
     lot(d, dough, 'Dough', 'made', `NULL, 70000, NULL::int`, began('d')),
-    `INSERT INTO make (organisation, book, id, entry, seq, formula, formula_version, formula_name, type, station, bake_day, at)
-     SELECT ${origin(dough)}, '${plain('0cb', 1)}', '${plain('0cc', 1)}', 'Dough', 'dough', '${plain('0cd', 1)}', ${began('d')}::date, ${began('d')} FROM ${d}`,
+    `INSERT INTO make (organisation, book, id, entry, seq, formula, formula_version, formula_name, type, station, site, bake_day, at)
+     SELECT ${origin(dough)}, '${plain('0cb', 1)}', '${plain('0cc', 1)}', 'Dough', 'dough', '${plain('0cd', 1)}', '${site}'::uuid, ${began('d')}::date, ${began('d')} FROM ${d}`,
     flow(d, idOf('0d1', 'd'), [`'${flour}'::uuid`, dough, 'ingredient'], '70000::bigint, NULL::int', began('d')),
     lot(runs, run, 'Loaf', 'run', `NULL, NULL::bigint, 35`, began('d')),
     `INSERT INTO run (organisation, book, id, entry, seq, make, product, product_name, pieces, scaling_mg, steps, at)

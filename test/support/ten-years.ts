@@ -84,10 +84,10 @@ function statements({ organisation, books, units }: TenYears): string[] {
     flow(unit, bookOf, idOf('013', 'u'), [id('flour', 'u'), id('dough', 'u * 3'), 'late-addition'], unitAt('4')),
     about(
       'make',
-      'formula, formula_version, formula_name, type, station, bake_day, at',
+      'formula, formula_version, formula_name, type, station, site, bake_day, at',
       three,
       id('dough', n),
-      `${idOf('0ab', 'u % 60')}, ${idOf('0ac', 'u % 60')}, 'Dough', 'dough', ${idOf('0ad', `u % ${stations}`)}, ${unitAt('0')}::date, ${unitAt('(i + 1)')}`,
+      `${idOf('0ab', 'u % 60')}, ${idOf('0ac', 'u % 60')}, 'Dough', 'dough', ${idOf('0ad', `u % ${stations}`)}, ${bookOf}, ${unitAt('0')}::date, ${unitAt('(i + 1)')}`,
     ),
     about('mixed', 'make, causes, at', three, idOf('014', n), `${id('dough', n)}, '[]', ${unitAt('(i + 1)')}`),
     about('clean_down', 'place, type, at', unit, idOf('015', 'u'), `${idOf('0ad', `u % ${stations}`)}, 'wet', ${unitAt('15')}`),

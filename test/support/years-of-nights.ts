@@ -65,11 +65,11 @@ function bakedIn(organisation: string, site: string, days: number): string[] {
     row('delivery', 1, idOf('006', 'd'), { note: "'N'", unattended: 'false', received_at: at('01:00') }),
     lot(flours, lotId, "'Flour ' || i", 'received', { code: "'L' || d", delivery: idOf('006', 'd'), mg: '25000000', at: at('01:00') }),
     row('receipt_decision', 1, idOf('010', 'd'), { lot: idOf(flour, 'd * 6'), decision: "'accepted'", at: at('01:05') }),
-    row('in_use', flours, idOf('011', n(flours)), { station, material: idOf('0aa', 'i'), lot: lotId, name: "'Flour'", at: at('01:10'), beside: 'false' }),
+    row('in_use', flours, idOf('011', n(flours)), { station, site: here, material: idOf('0aa', 'i'), lot: lotId, name: "'Flour'", at: at('01:10'), beside: 'false' }),
     row('emptied', flours, idOf('012', n(flours)), { station, lot: lotId, at: `${at('01:09')} + interval '1 day'`, left_mg: '0' }, 'd > 0'),
     lot(doughs, doughId, "'Dough ' || i", 'made', { mg: '4000000', at: at('01:30') }),
     row('make', doughs, doughId, {
-      formula: idOf('0ab', 'i'), formula_version: idOf('0ac', 'i'), formula_name: "'Dough'", type: "'dough'", station, bake_day: day, at: at('01:30'),
+      formula: idOf('0ab', 'i'), formula_version: idOf('0ac', 'i'), formula_name: "'Dough'", type: "'dough'", station, site: here, bake_day: day, at: at('01:30'),
     }),
     flow(doughs, idOf('013', n(doughs)), { source: idOf(flour, '(d * 6 + i % 6)'), target: doughId, mg: '4000000', type: "'ingredient'", at: at('01:31') }),
     row('mixed', doughs, idOf('014', n(doughs)), { make: doughId, causes: "'[]'", at: at('01:40') }),
