@@ -104,7 +104,16 @@ export {
   type SubjectType,
   type Verdict,
 } from './rows/control.js';
-export { additionAfter, dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
+export {
+  additionAfter,
+  dateType,
+  formulaContent,
+  formulaType,
+  longestReworkDays,
+  processStep,
+  type FormulaContent,
+  type ReworkRule,
+} from './rows/formula-content.js';
 export { stageStep, stageWay } from './rows/makes.js';
 export { channel, counterWay, decidedAmount, returnedDisposition } from './rows/out.js';
 export {
@@ -171,6 +180,9 @@ export {
   specificationsInForce,
   wasInForce,
 } from './control/in-force.js';
+export { putInto, reworkRuleOf } from './standing/put-back.js';
+export { againstRule, reworkText, ruledMake, type ReworkTrouble } from './standing/rework.js';
+export { aboutToGoIn } from './makes/rework-in.js';
 export { concernsBehind, keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
 export { upstreamOf } from './standing/links.js';

@@ -9,6 +9,7 @@ import { defineKind } from '../base/kind.js';
 import type { Change, Need, Row, State } from '../base/state.js';
 import { covers, dispositionChoice, sawWhat } from '../rows/control.js';
 import { subjectsAt, subjectsNeeds } from '../standing/concern.js';
+import { reworkNeeds } from '../standing/rework.js';
 import { keepsNeeds } from '../standing/use-by.js';
 import { seenBy } from '../standing/told.js';
 
@@ -110,10 +111,11 @@ export const dispositionDecided = defineKind({
 });
 
 /** What has to be looked for to keep what somebody who signs has seen. */
-function seeNeeds(state: State, lot: string | null, { subject, lot: used }: Row<'deviation'>): Need[] {
+function seeNeeds(state: State, lot: string | null, { type, subject, lot: used }: Row<'deviation'>): Need[] {
+  const rework = type === 'rework-against-rule' ? reworkNeeds(state, subject) : [];
   const named = lot === null ? [] : subjectsNeeds(state, lot);
   const subjects = lot !== null && named.every((need) => state.knows(need)) ? subjectsAt(state, lot) : [];
-  return [...named, ...[subject, ...subjects].flatMap((s) => countingNeeds(state, s)), ...(used === null ? [] : keepsNeeds(state, used))];
+  return [...named, ...[subject, ...subjects].flatMap((s) => countingNeeds(state, s)), ...(used === null ? [] : keepsNeeds(state, used)), ...rework];
 }
 
 const aloneOnly = 'this-alone: what was made of it is decided on by its own lot';

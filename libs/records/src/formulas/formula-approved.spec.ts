@@ -62,6 +62,7 @@ const content: FormulaContent = {
   minutesSlow: null,
   minutesFast: null,
   lifeHours: null,
+  rework: null,
 };
 const leavenContent: FormulaContent = {
   ...content,

@@ -4,6 +4,7 @@ import { coversNow, openedBy, seenText } from '../control/seen-readings.js';
 import { unsettledAt } from '../control/unsettled.js';
 import type { Finding } from '../rows/baking.js';
 import { firstLoadKeyIn } from './first-load.js';
+import { reworkTexts, reworkTroubles } from './rework.js';
 import { lotUsedPast } from './use-by.js';
 
 type Reading = Row<'reading'>;
@@ -12,16 +13,17 @@ type Reading = Row<'reading'>;
 export type Found = Pick<Finding, 'code' | 'subject' | 'concern'>;
 
 /**
- * The readings, or the use-by date, that a finding rests on, as they stand: what somebody who signs in spite of it has seen. Null where it rests on none. Needs
+ * The readings, the use-by date, or what is against the rule about rework, that a finding rests on, as they stand: what somebody who signs in spite of it has seen. Null where it rests on none. Needs
  * `concernNeeds` of what it begins at.
  */
 export function seenOf(state: State, found: Found): string | null {
-  const { code, concern } = found;
+  const { code, subject, concern } = found;
   if (concern === null) return null;
   if (code === 'used-past-use-by') {
     const lot = lotUsedPast(concern);
     return state.knows({ in: 'lot', id: lot }) ? (state.get('lot', lot)?.useBy ?? null) : null;
   }
+  if (code === 'rework-against-rule') return reworkTexts(reworkTroubles(state, subject)) || null;
   return seenText(readingsBehind(state, found));
 }
 

@@ -4,6 +4,7 @@ import { firstLoadIds } from './first-load.js';
 import { flowsInto, laterNeeds } from './later-content.js';
 import { clearSince } from './links.js';
 import { notReadIds } from './not-read.js';
+import { reworkId } from './rework.js';
 
 /** A lot with a use-by date, as it is in something. */
 export interface Keeps {
@@ -120,7 +121,7 @@ export const lotUsedPast = (concern: string): string => concern.slice(pastUseByI
 export const pastUseByText = ({ name, useBy }: Keeps): string => `${name}, use by ${dayText(useBy)}`;
 
 /**
- * The concerns that a deviation tells of: itself where it holds, what its use past a use-by date makes, and what it says of later loads of the day, which is
+ * The concerns that a deviation tells of: itself where it holds, what its use past a use-by date makes, what went in against the rule about rework, and what it says of later loads of the day, which is
  * worked out from the records as they stand. A decision that names the deviation is about all of them.
  */
 export function concernsBehind(
@@ -129,5 +130,6 @@ export function concernsBehind(
   at: string | null = null,
 ): string[] {
   const used = d.type === 'expired-lot-used' && d.lot !== null ? keepsUntil(state, d.lot, at) : [];
-  return [d.id, ...used.map((k) => pastUseById(k.lot)), ...firstLoadIds(state, d), ...notReadIds(state, d)];
+  const rework = d.type === 'rework-against-rule' ? [reworkId(d.subject)] : [];
+  return [d.id, ...rework, ...used.map((k) => pastUseById(k.lot)), ...firstLoadIds(state, d), ...notReadIds(state, d)];
 }
