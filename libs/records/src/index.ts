@@ -182,6 +182,7 @@ export {
 } from './control/in-force.js';
 export { putInto, reworkRuleOf } from './standing/put-back.js';
 export { againstRule, reworkText, ruledMake, type ReworkTrouble } from './standing/rework.js';
+export { reworkWords } from './formulas/rework-words.js';
 export { aboutToGoIn } from './makes/rework-in.js';
 export { concernsBehind, keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';

@@ -7,7 +7,7 @@ import { againstRule, reworkLineNeeds, reworkTexts, ruledMake } from '../standin
 import type { weighedType } from '../rows/stock.js';
 
 type Line = NamedLine & { readonly type: z.infer<typeof weighedType> };
-type Amount = Pick<PutIn['flow'], 'mg' | 'pieces'>;
+type Amount = Pick<PutIn['flow'], 'mg' | 'pieces'> & { readonly name?: string };
 
 /** Lines that are about to be recorded, as they will have gone in. `read`: what is known of each lot of them, in their order. */
 export function aboutToGoIn(
@@ -19,11 +19,19 @@ export function aboutToGoIn(
   return namedIn(lines).flatMap(({ line, at: nth, lot, among }, i): PutIn[] => {
     const { type } = lines[nth] ?? { type: 'ingredient' };
     const anyOf = among.length > 1 ? derivedId(of.root, `any ${nth}`) : null;
-    const { mg, pieces } = read[i] ?? { mg: null, pieces: null };
-    const flow = { id: derivedId(of.root, `flow ${i}`), source: lot ?? derivedId(of.root, `placeholder ${i}`), mg, pieces, type, anyOf, at: of.at };
+    const { mg, pieces, name }: Amount = read[i] ?? { mg: null, pieces: null };
+    const flow = {
+      id: derivedId(of.root, `flow ${i}`),
+      source: lot ?? derivedId(of.root, `placeholder ${i}`),
+      mg,
+      pieces,
+      type,
+      anyOf,
+      at: of.at,
+    };
     const unnamed = { id: flow.source, material: line.material, name: '', type: 'placeholder', delivery: null, at: of.at } as const;
     const really = lot === null ? unnamed : reallyThat(state, lot, null);
-    return really ? [{ flow, lot: really }] : [];
+    return really ? [{ flow, lot: { ...really, name: name ?? really.name } }] : [];
   });
 }
 
@@ -52,7 +60,7 @@ export function reworkBy(state: State, make: string, { root, at, before, lines, 
   if (!found) return null;
   const own = new Set(Array.from({ length: before }, (_, i) => derivedId(root, `flow ${i}`)));
   const others = putInto(state, make).filter(({ flow }) => !own.has(flow.id));
-  const now = aboutToGoIn(state, lines, { root, at }, read).map((l, i) => ({ ...l, lot: { ...l.lot, name: read[i]?.name ?? l.lot.name } }));
+  const now = aboutToGoIn(state, lines, { root, at }, read);
   return reworkTexts(againstRule(state, { ...found, at: null }, [...others, ...now])) || null;
 }
 
