@@ -11,7 +11,13 @@ export async function ruledWhite(b: Bakehouse, of: Partial<ReworkRule> = {}): Pr
   if (type === undefined || name === undefined || content === undefined) throw new Error('no white dough');
   const sources = [{ material: b.material('whiteDough'), name: 'White dough' }];
   const rework = { sources, maxFlourBp: 1_000, maxAgeHours: null, maxTimes: null, ...of };
-  const approved: PayloadFor<'formula-approved'> = { formula: b.formulaId('white'), number: 2, name, type, content: { ...content, rework } };
+  const approved: PayloadFor<'formula-approved'> = {
+    formula: b.formulaId('white'),
+    number: 2,
+    name,
+    type,
+    content: { ...content, rework },
+  };
   return (await new Hand(b.house, b.lead.caller, null).record('formula-approved', approved, { at: '2026-11-02T08:00:00+00:00' })).id;
 }
 
@@ -29,7 +35,11 @@ export const putBack = (b: Bakehouse, lot: string, grams: string | null): Payloa
 });
 
 /** Twelve bloomers of a dough of so much flour with so much put back, baked and read; the entries that may be corrected. */
-export async function bloomersOf(b: Bakehouse, version: string, of: { readonly flour: string; readonly back: string; readonly from: string }) {
+export async function bloomersOf(
+  b: Bakehouse,
+  version: string,
+  of: { readonly flour: string; readonly back: string; readonly from: string },
+) {
   const make = await b.begun('white', at('02:30'), { formulaVersion: version });
   const lot = await b.delivered('flour', at('01:05'));
   const { id: flour } = await b.baker.record('weighed-in', { make, lines: [b.into('flour', of.flour, lot)] }, { at: at('02:31') });
@@ -37,7 +47,15 @@ export async function bloomersOf(b: Bakehouse, version: string, of: { readonly f
   const run = b.newId();
   const runs = [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }];
   await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: at('03:30') });
-  const into = { oven: b.place('deckOven'), deck: null, plan: b.plan, bakeDay: day, setting: null, minutes: 28, lines: [{ run, pieces: 12 }] };
+  const into = {
+    oven: b.place('deckOven'),
+    deck: null,
+    plan: b.plan,
+    bakeDay: day,
+    setting: null,
+    minutes: 28,
+    lines: [{ run, pieces: 12 }],
+  };
   const { id: load } = await b.baker.record('load-in', into, { at: at('04:00') });
   await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '97'), { at: at('04:40') });
   const counted = { run, loads: [load], pieces: 12, rejects: 0, code: `B-${run.slice(-6)}`, bakedOn: day, bestBefore: null, useBy: null };

@@ -115,7 +115,12 @@ function seeNeeds(state: State, lot: string | null, { type, subject, lot: used }
   const rework = type === 'rework-against-rule' ? reworkNeeds(state, subject) : [];
   const named = lot === null ? [] : subjectsNeeds(state, lot);
   const subjects = lot !== null && named.every((need) => state.knows(need)) ? subjectsAt(state, lot) : [];
-  return [...named, ...[subject, ...subjects].flatMap((s) => countingNeeds(state, s)), ...(used === null ? [] : keepsNeeds(state, used)), ...rework];
+  return [
+    ...named,
+    ...[subject, ...subjects].flatMap((s) => countingNeeds(state, s)),
+    ...(used === null ? [] : keepsNeeds(state, used)),
+    ...rework,
+  ];
 }
 
 const aloneOnly = 'this-alone: what was made of it is decided on by its own lot';

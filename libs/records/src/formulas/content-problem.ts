@@ -123,7 +123,8 @@ function reworkProblems({ lines, rework }: FormulaContent, state: State, at: str
     const field = `payload.content.rework.sources.${i}.material`;
     const specification = specificationAt(state, material, at);
     if (!specification) return [refuse('unknown-material', field)];
-    if (!madeHere(specification.type)) return [refuse('unacceptable-value', field, 'a product or an intermediate: only what was made here')];
+    if (!madeHere(specification.type))
+      return [refuse('unacceptable-value', field, 'a product or an intermediate: only what was made here')];
     return rework.sources.findIndex((s) => s.material === material) < i ? [refuse('unacceptable-value', field, 'each material once')] : [];
   });
   if (rework.maxFlourBp === null || lines.some((l) => l.flour)) return sources;

@@ -1,5 +1,5 @@
 import { derivedId } from '@bakehouse/kernel';
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { namedIn, type PutInOutcome, type PutIn as NamedLine } from './put-in.js';
 import type { Change, Need, State } from '../base/state.js';
 import { putInto, reallyNeeds, reallyThat, reworkRuleOf, type PutIn } from '../standing/put-back.js';

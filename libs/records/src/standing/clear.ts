@@ -91,7 +91,11 @@ export function clearNeeds(state: State, lots: readonly string[]): Need[] {
 export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
   const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
   const waits = (lot: string): boolean =>
-    mustsAt(state, lot).length > 0 || neverWas(state, lot) || isNotKnown(state, lot) || keepsAsAnother(state, lot) || putBackLately(state, lot, before);
+    mustsAt(state, lot).length > 0 ||
+    neverWas(state, lot) ||
+    isNotKnown(state, lot) ||
+    keepsAsAnother(state, lot) ||
+    putBackLately(state, lot, before);
   const troubled = new Set([...openAmong(state, nodes), ...nodes.filter(waits)]);
   const since = new Map<string, string>();
   const visiting = new Set<string>();

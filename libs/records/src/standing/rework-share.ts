@@ -67,7 +67,13 @@ export const flourNeeds = (make: string): Need[] => [
  * The flour in a make: what was weighed in of the lines of flour of its formula, or of what was allowed instead of one. As long as nothing was taken of it, and it was not
  * ended, at least what is planned, since that is still to be weighed in; null where nobody planned an amount and no flour is in yet.
  */
-export function flourIn(state: State, make: Row<'make'>, { lines }: FormulaContent, others: readonly PutIn[], at: string | null): Bounds | null {
+export function flourIn(
+  state: State,
+  make: Row<'make'>,
+  { lines }: FormulaContent,
+  others: readonly PutIn[],
+  at: string | null,
+): Bounds | null {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => at === null || r.at <= at);
   const materials = new Set(lines.filter((l) => l.flour).map((l) => l.material));
   for (const { material, instead } of then(state.find('oneOff', 'make', make.id)))

@@ -22,11 +22,18 @@ function stepsInto(state: State, lot: string, since: string, at: string | null):
   if (clearSince(state, lot) !== null || !state.knows({ in: 'flow', by: 'target', value: lot })) return same;
   const rule = reworkRuleOf(state, lot);
   const into = then(flowsInto(state, lot)).filter((f) => f.source !== lot && f.at >= since);
-  return [...same, ...into.map((f): Step => ({ lot: f.source, times: isRework(f.type, rule && reallyThat(state, f.source, at)?.material, rule) ? 1 : 0 }))];
+  return [
+    ...same,
+    ...into.map((f): Step => ({ lot: f.source, times: isRework(f.type, rule && reallyThat(state, f.source, at)?.material, rule) ? 1 : 0 })),
+  ];
 }
 
 /** How many times the food of a lot was put back when it is put back now: on the way on which it was most often, no further than one more than `most`. Needs `timesNeeds`. */
-export function timesPutBack(state: State, lot: string, of: { readonly since: string; readonly most: number; readonly at: string | null }): number {
+export function timesPutBack(
+  state: State,
+  lot: string,
+  of: { readonly since: string; readonly most: number; readonly at: string | null },
+): number {
   const best = new Map([[lot, 1]]);
   const open = [lot];
   for (const one of open) {

@@ -1,157 +1,10 @@
-import { concernsOf, workingSetOf, type ReworkRule } from '@bakehouse/records';
+import { workingSetOf, type ReworkRule } from '@bakehouse/records';
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { bakehouse, delivered, g, lead, materials, night, places, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type Book } from '../../../../test/fixtures/driver.js';
+import { delivered, g, lead, materials, night, places } from '../../../../test/fixtures/bakehouse.js';
+import { uuid } from '../../../../test/fixtures/driver.js';
+import { ofFlour, reworkHouse as house, rule, said } from '../../../../test/fixtures/rework-house.js';
 import { reworkTroubles } from './rework.js';
-
-const rule: ReworkRule = {
-  sources: [
-    { material: materials.whiteDough, name: 'white dough' },
-    { material: materials.tin, name: 'white tin 800 g' },
-  ],
-  maxFlourBp: null,
-  maxAgeHours: null,
-  maxTimes: null,
-};
-const flour = uuid(0xe01);
-
-interface Line {
-  readonly lot: string | null;
-  readonly grams: string | null;
-  readonly material?: string;
-  readonly type?: 'ingredient' | 'late-addition' | 'rework' | 'aid';
-}
-const line = ({ lot, grams, material = materials.whiteDough, type = 'rework' }: Line) =>
-  ({ material, lot, quantity: grams === null ? null : g(grams), how: 'weighed', type }) as const;
-const ofFlour = (grams: string | null): Line => ({ lot: flour, grams, material: materials.flour, type: 'ingredient' });
-const reason = { words: { reason: 'misread' } };
-
-/** A house whose white dough has a rule, with flour. */
-function house(of: Partial<ReworkRule> | null = {}) {
-  const book = bakehouse();
-  const { id: _id, ...version } = book.get('formulaVersion', whiteVersion) ?? { id: '', content: null };
-  if (version.content === null) throw new Error('no formula');
-  const ruled = { ...version, content: { ...version.content, rework: of && { ...rule, ...of } } };
-  book.given('formulaVersion', whiteVersion, ruled);
-  const delivery = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(flour, materials.flour)] };
-  book.record('delivery-received', delivery, { at: '2026-11-20T06:00:00Z' });
-  const mix = (at: string, plannedMg: number | null = null): string =>
-    book.record('make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg }, { at }).id;
-  const weigh = (make: string, at: string, lines: readonly Line[], corrects?: string): string =>
-    book.record('weighed-in', { make, lines: lines.map(line) }, corrects === undefined ? { at } : { at, corrects, ...reason }).id;
-  /** A dough of flour alone: what is put back elsewhere. */
-  const dough = (at: string): string => {
-    const make = mix(at);
-    weigh(make, at, [ofFlour('9000')]);
-    return make;
-  };
-  const divide = (make: string, at: string, pieces = 10): string => {
-    const runs = [{ run: uuid(0xe700 + Number(at.slice(14, 16))), product: materials.tin, heads: null, pieces, scaling: g('910') }];
-    book.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at });
-    return runs[0]?.run ?? '';
-  };
-  return { book, mix, weigh, dough, divide };
-}
-const said = (book: Book, lot: string): string[] =>
-  (concernsOf(workingSetOf(book.snapshot()), [lot]).get(lot) ?? [])
-    .filter((r) => r.concern.type === 'rework-against-rule')
-    .map((r) => r.concern.what ?? '');
-
-describe('how much is put back', () => {
-  it.each([
-    // 100 g / 1,000 g = 0.1 = 10 %: exactly at the limit is within
-    ['1000', '100', []],
-    // 100.001 g / 1,000 g = 10.0001 %, said as 10.01 % since it is rounded up
-    ['1000', '100.001', ['white dough: at most 10 % of the flour; this makes 10.01 %']],
-    // 140 g / 1,000 g = 14 %
-    ['1000', '140', ['white dough: at most 10 % of the flour; this makes 14 %']],
-    // 140 g / 1,400 g = 10 %
-    ['1400', '140', []],
-  ])('is a share of the flour that is in: %s g of flour, %s g put back', (flourGrams, back, expected) => {
-    const { book, mix, weigh, dough } = house({ maxFlourBp: 1_000 });
-    const make = mix(night('02:00'));
-    weigh(make, night('02:05'), [ofFlour(flourGrams), { lot: dough(night('01:00')), grams: back }]);
-    expect(said(book, make)).toEqual(expected);
-    expect(book.all('deviation').map((d) => [d.type, d.subject, d.summary, d.holds])).toEqual(
-      expected.map((what) => ['rework-against-rule', make, what, false]),
-    );
-  });
-
-  it('of all lines together, and the salt is no flour', () => {
-    const { book, mix, weigh, dough } = house({ maxFlourBp: 1_000 });
-    const [make, other] = [mix(night('02:00')), dough(night('01:00'))];
-    weigh(make, night('02:05'), [ofFlour('1000'), { lot: other, grams: '60' }, { lot: null, grams: '500', material: materials.salt, type: 'ingredient' }]);
-    expect(said(book, make)).toEqual([]);
-    // 60 g + 50 g = 110 g of 1,000 g = 11 %
-    weigh(make, night('02:06'), [{ lot: other, grams: '50' }]);
-    expect(said(book, make)).toEqual(['white dough: at most 10 % of the flour; this makes 11 %']);
-  });
-
-  it('is judged by what is planned while flour may still come, and by what is in once something was taken', () => {
-    const { book, mix, weigh, dough, divide } = house({ maxFlourBp: 1_000 });
-    // as the formula is written, 41,450 g with 25,000 g of flour: a tenth of that is 2,500 g
-    const make = mix(night('02:00'), 41_450_000);
-    weigh(make, night('02:05'), [{ lot: dough(night('01:00')), grams: '2500' }]);
-    expect([said(book, make), book.all('deviation')]).toEqual([[], []]);
-    // 20,000 g of flour went in: 2,500 / 20,000 = 12.5 %
-    weigh(make, night('02:06'), [ofFlour('20000')]);
-    expect(said(book, make)).toEqual([]);
-    divide(make, night('02:30'));
-    expect(said(book, make)).toEqual(['white dough: at most 10 % of the flour; this makes 12.5 %']);
-  });
-
-  it('says nothing while no flour is in and none was planned, and that nobody can say it once the dough is used', () => {
-    const { book, mix, weigh, dough, divide } = house({ maxFlourBp: 1_000 });
-    const make = mix(night('02:00'));
-    weigh(make, night('02:05'), [{ lot: dough(night('01:00')), grams: '250' }]);
-    expect(said(book, make)).toEqual([]);
-    divide(make, night('02:30'));
-    expect(said(book, make)).toEqual(['white dough: at most 10 % of the flour; how much this makes cannot be said']);
-  });
-
-  it.each([
-    // nobody weighed it: it cannot be shown to be within
-    [[ofFlour('1000')], null, ['white dough: at most 10 % of the flour; how much this makes cannot be said']],
-    // 90 g of at least 1,000 g is at most 9 %, however much the other flour was
-    [[ofFlour('1000'), ofFlour(null)], '90', []],
-    // 140 g of at least 1,000 g is at most 14 %, perhaps less
-    [[ofFlour('1000'), ofFlour(null)], '140', ['white dough: at most 10 % of the flour; this may make 14 %']],
-  ])('is on the safe side where an amount is not known', (flours, grams, expected) => {
-    const { book, mix, weigh, dough } = house({ maxFlourBp: 1_000 });
-    const make = mix(night('02:00'));
-    weigh(make, night('02:05'), [...flours, { lot: dough(night('01:00')), grams }]);
-    expect(said(book, make)).toEqual(expected);
-  });
-
-  it.each([
-    // two pieces weigh at most what they were scaled at: 2 × 910 g = 1,820 g, a tenth of 18,200 g
-    ['18200', []],
-    ['18199', ['white tin 800 g: at most 10 % of the flour; this may make 10.01 %']],
-  ])('by the piece weighs at most what it was scaled at: %s g of flour', (grams, expected) => {
-    const { book, mix, weigh, dough, divide } = house({ maxFlourBp: 1_000 });
-    const run = divide(dough(night('01:00')), night('01:30'));
-    const make = mix(night('02:00'));
-    weigh(make, night('02:05'), [ofFlour(grams)]);
-    const pieces = { material: materials.tin, lot: run, quantity: { figure: '2', unit: 'piece' }, how: 'counted', type: 'rework' } as const;
-    book.record('weighed-in', { make, lines: [pieces] }, { at: night('02:06') });
-    expect(said(book, make)).toEqual(expected);
-  });
-
-  it('counts what was allowed instead of the flour', () => {
-    const { book, mix, weigh, dough, divide } = house({ maxFlourBp: 1_000 });
-    const make = mix(night('02:00'));
-    weigh(make, night('02:05'), [
-      { lot: null, grams: '1000', material: materials.oil, type: 'ingredient' },
-      { lot: dough(night('01:00')), grams: '100' },
-    ]);
-    divide(make, night('02:30'), 1);
-    expect(said(book, make)).toHaveLength(1);
-    const change = { make, material: materials.flour, instead: materials.oil };
-    book.record('one-off-changed', change, { at: night('02:04'), person: lead, words: { change: 'for this test' } });
-    expect(said(book, make)).toEqual([]);
-  });
-});
 
 describe('what is put back', () => {
   it('counts as rework by the rule however its line was marked, and by its mark whatever it is', () => {
@@ -161,7 +14,10 @@ describe('what is put back', () => {
     weigh(make, night('02:05'), [{ lot: dough(night('01:00')), grams: '10' }]);
     expect(said(book, make)).toEqual(['white dough: nothing may be put back here']);
     const [run, next] = [o.divide(o.dough(night('01:00')), night('01:30')), o.mix(night('02:00'))];
-    o.weigh(next, night('02:05'), [{ lot: o.dough(night('01:10')), grams: '10' }, { lot: run, grams: '10', type: 'ingredient' }]);
+    o.weigh(next, night('02:05'), [
+      { lot: o.dough(night('01:10')), grams: '10' },
+      { lot: run, grams: '10', type: 'ingredient' },
+    ]);
     expect(said(other, next)).toEqual(['white dough: only white tin 800 g may be put back here']);
   });
 
@@ -286,7 +142,13 @@ describe('what is against the rule', () => {
     const run = divide(make, night('02:30'), 1);
     expect([said(book, make), said(book, run)].map((s) => s.length)).toEqual([1, 1]);
     const [deviation] = book.all('deviation');
-    const accepted = { deviation: deviation?.id ?? '', lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null } as const;
+    const accepted = {
+      deviation: deviation?.id ?? '',
+      lot: null,
+      disposition: 'accepted-for-use',
+      covers: 'what-came-of-it',
+      quantity: null,
+    } as const;
     book.record('disposition-decided', accepted, { at: night('03:00'), person: lead });
     expect([said(book, make), said(book, run)]).toEqual([[], []]);
     const back = book.all('flow').find((f) => f.target === make && f.type === 'rework')?.source ?? '';
@@ -338,14 +200,21 @@ describe('what is against the rule', () => {
 
   it('is never less by a stricter rule', () => {
     const limit = (max: number) => fc.option(fc.integer({ min: 1, max }));
-    const some = fc.record({ maxFlourBp: limit(3_000), maxAgeHours: limit(48), maxTimes: limit(3), sources: fc.subarray([...rule.sources]) });
+    const some = fc.record({
+      maxFlourBp: limit(3_000),
+      maxAgeHours: limit(48),
+      maxTimes: limit(3),
+      sources: fc.subarray([...rule.sources]),
+    });
     const tighter = (a: number | null, b: number | null): number | null => (a === null ? b : b === null ? a : Math.min(a, b));
     const found = (of: ReworkRule): string[] => {
       const { book, mix, weigh, dough } = house(of);
       const [old, second, third] = [dough('2026-11-24T00:00:00Z'), mix(night('01:00')), mix(night('02:00'))];
       weigh(second, night('01:05'), [ofFlour('1000'), { lot: old, grams: '120' }]);
       weigh(third, night('02:05'), [ofFlour('1000'), { lot: second, grams: '80' }, { lot: null, grams: null }]);
-      return [second, third].flatMap((make) => reworkTroubles(workingSetOf(book.snapshot()), make).map((t) => `${make} ${t.type} ${t.name}`));
+      return [second, third].flatMap((make) =>
+        reworkTroubles(workingSetOf(book.snapshot()), make).map((t) => `${make} ${t.type} ${t.name}`),
+      );
     };
     fc.assert(
       fc.property(some, some, (a, b) => {

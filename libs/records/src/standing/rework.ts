@@ -34,7 +34,16 @@ export function againstRule(
   const name = [...new Set(back.map((l) => l.lot.name))].sort().join(', ');
   const each = new Map(back.flatMap((line) => aboutLot(state, rule, line, at).map((t) => [JSON.stringify(t), t] as const)));
   const { maxFlourBp: maxBp } = rule;
-  const flour = maxBp === null ? null : flourIn(state, make, content, lines.filter((l) => !isBack(l)), at);
+  const flour =
+    maxBp === null
+      ? null
+      : flourIn(
+          state,
+          make,
+          content,
+          lines.filter((l) => !isBack(l)),
+          at,
+        );
   const share = maxBp === null || flour === null ? null : shareAbove(massOfLines(state, back), flour, maxBp);
   return [
     ...[...each].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, trouble]) => trouble),
@@ -47,7 +56,8 @@ const hourMs = 3_600_000;
 function aboutLot(state: State, rule: ReworkRule, { flow, lot }: PutIn, at: string | null): ReworkTrouble[] {
   const { name } = lot;
   const found: ReworkTrouble[] = [];
-  if (!rule.sources.some((s) => s.material === lot.material)) found.push({ type: 'source', name, allowed: rule.sources.map((s) => s.name) });
+  if (!rule.sources.some((s) => s.material === lot.material))
+    found.push({ type: 'source', name, allowed: rule.sources.map((s) => s.name) });
   if (isUnnamed(lot) || lot.type === 'withdrawn') return [...found, { type: 'lot-not-known', name }];
   if (lot.type === 'received' || lot.type === 'placeholder') return [...found, { type: 'not-own', name }];
   const { maxAgeHours: maxHours, maxTimes } = rule;
@@ -118,7 +128,9 @@ const percentText = (bp: number): string => `${bp / 100} %`;
 export function reworkText(t: ReworkTrouble): string {
   switch (t.type) {
     case 'source':
-      return t.allowed.length === 0 ? `${t.name}: nothing may be put back here` : `${t.name}: only ${t.allowed.join(', ')} may be put back here`;
+      return t.allowed.length === 0
+        ? `${t.name}: nothing may be put back here`
+        : `${t.name}: only ${t.allowed.join(', ')} may be put back here`;
     case 'not-own':
       return `${t.name}: only what was made here may be put back; this came from outside`;
     case 'lot-not-known':

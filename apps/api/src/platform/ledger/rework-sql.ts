@@ -8,7 +8,8 @@ export const saysOfRework = (version: string): string =>
 
 const names = (rule: string, material: string): string =>
   `${rule} -> 'sources' @> jsonb_build_array(jsonb_build_object('material', ${material}::text))`;
-const wasNamed = (lot: string): string => `EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = ${lot} AND i.same IS NOT NULL)`;
+const wasNamed = (lot: string): string =>
+  `EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = ${lot} AND i.same IS NOT NULL)`;
 
 /** Whether something in a lot, or in a vessel's content that it is, was made before an instant, or nobody knows when. */
 const tooOld = (f: string, before: string): string => `EXISTS (
@@ -31,7 +32,9 @@ const tooOften = (f: string, most: string): string => `EXISTS (
         SELECT FROM back WHERE times > ${most})`;
 
 /** Above the limit by what was weighed in, or the amount of some of it is not known. A piece has no weight here, and flour that may be something else is left out. */
-const tooMuch = (most: string): string => `(${most} IS NOT NULL AND (SELECT bool_or(p.mg IS NULL) OR sum(p.mg) * 10000 > ${most} * coalesce((
+const tooMuch = (
+  most: string,
+): string => `(${most} IS NOT NULL AND (SELECT bool_or(p.mg IS NULL) OR sum(p.mg) * 10000 > ${most} * coalesce((
           SELECT sum(o.mg) FROM put o WHERE NOT o.back AND o.any_of IS NULL AND o.lot_type <> 'vessel' AND o.type <> 'aid'
             AND (${lineOfFlour('o.material')} OR EXISTS (
               SELECT FROM one_off x WHERE x.organisation = $1 AND x.make = w.lot AND x.instead = o.material AND ${lineOfFlour('x.material')}))), 0)

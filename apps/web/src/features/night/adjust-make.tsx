@@ -23,13 +23,11 @@ interface Chosen {
 
 /** A little more water or flour while it mixes, rework put back in, or something that the formula does not say. */
 export function AdjustMake({ make, version }: { readonly make: Row<'make'>; readonly version: Row<'formulaVersion'> }) {
-  const night = useNight();
+  const [night, { act, trouble }, { unlessTroubled, asked }] = [useNight(), useAct(), useAllTheSame()];
   const { lookup, state, now } = night;
   const [material, setMaterial] = useState<Chosen>();
   const [type, setType] = useState<(typeof types)[number]>('late-addition');
   const [other, setOther] = useState(false);
-  const { act, trouble } = useAct();
-  const { unlessTroubled, asked } = useAllTheSame();
   const others = [
     ...new Map(
       state.snapshot.specification.filter((s) => s.type !== 'product' && s.type !== 'packaging').map((s) => [s.material, s.name]),
