@@ -5,7 +5,7 @@ import { mustNeedsAt, mustsAt } from './musts.js';
 import { openAmong, standingNeeds } from './standings.js';
 import type { Change, CollectionName, Need, State } from '../base/state.js';
 import { isNotKnown, isUnnamed, notKnownNeedsAt } from './not-known.js';
-import { putBackLately } from './rework-times.js';
+import { putBackRecently } from './rework-times.js';
 import { keepsAsAnother } from './use-by.js';
 import { bakedOnOf, type BakedOn } from './watched.js';
 import { neverWas } from './withdrawn.js';
@@ -86,7 +86,7 @@ export function clearNeeds(state: State, lots: readonly string[]): Need[] {
 
 /**
  * Of these lots and all that they come from, those older than an instant that are clear: no concern is open there or passes through, and no *must* of a
- * make or batch that went in lacks its answer, none of them may be any lot of the house or has a use-by date of something in it, had something put back into it lately, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
+ * make or batch that went in lacks its answer, none of them may be any lot of the house or has a use-by date of something in it, had something put back into it recently, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
  */
 export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
   const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
@@ -95,7 +95,7 @@ export function clearAmong(state: State, lots: readonly string[], before: string
     neverWas(state, lot) ||
     isNotKnown(state, lot) ||
     keepsAsAnother(state, lot) ||
-    putBackLately(state, lot, before);
+    putBackRecently(state, lot, before);
   const troubled = new Set([...openAmong(state, nodes), ...nodes.filter(waits)]);
   const since = new Map<string, string>();
   const visiting = new Set<string>();

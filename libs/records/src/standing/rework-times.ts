@@ -65,6 +65,6 @@ export function timesNeeds(state: State, lot: string, since: string): Need[] {
   return needs;
 }
 
-/** Whether something was put back into a lot so lately before an instant that what comes of it has to count it, told late or not: then nobody may stop looking there. */
-export const putBackLately = (state: State, lot: string, before: string): boolean =>
+/** Whether something was put back into a lot so recently before an instant that what comes of it has to count it, told late or not: then nobody may stop looking there. */
+export const putBackRecently = (state: State, lot: string, before: string): boolean =>
   stepsInto(state, lot, daysBefore(before, longestReworkDays + lateDays), null).some((step) => step.times > 0);
