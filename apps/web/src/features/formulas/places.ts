@@ -84,10 +84,12 @@ export function valueWords(path: readonly string[], value: unknown, { nameOf }: 
   if (typeof value === 'string') return last === 'type' ? phrase(`formula.${value}` as 'formula.dough') : nameOf(value); // an unknown one is spelt out
   if (Array.isArray(value)) return value.length === 0 ? 'none' : value.map((one) => valueWords([], one, { nameOf })).join(', ');
   if (last === 'rework') {
-    const { sources, ...limited } = { sources: [], ...value };
-    const said = Object.entries(limited).flatMap(([limit, most]) =>
-      typeof most === 'number' ? [`${called[limit] ?? limit} ${limits[limit]?.(most) ?? most}`] : [],
-    );
+    const { sources, ...of } = { sources: [], ...value };
+    const limited = new Map(Object.entries(of));
+    const said = Object.entries(limits).flatMap(([limit, words]) => {
+      const most = limited.get(limit);
+      return typeof most === 'number' ? [`${called[limit] ?? limit} ${words(most)}`] : [];
+    });
     return [Array.isArray(sources) && sources.length > 0 ? valueWords([], sources, { nameOf }) : 'nothing may be put back', ...said].join(
       ', ',
     );
