@@ -4,7 +4,7 @@ import type { ClientBase } from 'pg';
 import { type CounterView, type OpenThings } from '@bakehouse/contracts';
 import { foundSinceRelease, lookupOf, troubleOn } from '@bakehouse/views';
 import request from 'supertest';
-import { heldLots, standingOf } from '../../apps/api/src/modules/standing/index.js';
+import { heldLots, followedStandingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books, concernBegins } from '../../apps/api/src/platform/ledger/index.js';
@@ -137,7 +137,7 @@ describe('rework against the rule of its formula', () => {
       );
       const { held } = await heldLots(c, books, b.house.organisation, now);
       const { rows } = await c.query<{ id: string }>('SELECT id FROM lot WHERE organisation = $1', [b.house.organisation]);
-      const { standings } = await standingOf(
+      const { standings } = await followedStandingOf(
         c,
         books,
         rows.map((r) => r.id),
