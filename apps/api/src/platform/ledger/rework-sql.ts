@@ -16,7 +16,7 @@ const tooOld = (f: string, before: string): string => `EXISTS (
         WITH RECURSIVE inside(id, type, at) AS (SELECT ${f}.source, ${f}.lot_type, ${f}.made UNION SELECT s.id, s.type, s.at FROM inside i CROSS JOIN LATERAL (
           SELECT source FROM flow WHERE organisation = $1 AND target = i.id AND mg IS DISTINCT FROM 0 OFFSET 0) g CROSS JOIN LATERAL (
           SELECT id, type, at FROM lot WHERE organisation = $1 AND id = g.source OFFSET 0) s WHERE i.type = 'vessel' AND i.at >= ${before})
-        SELECT FROM inside i WHERE i.at < ${before} OR i.type IN ('placeholder', 'withdrawn') OR ${wasNamed('i.id')})`;
+        SELECT FROM inside i WHERE i.at < ${before} OR EXISTS (SELECT FROM make_ended e WHERE e.organisation = $1 AND e.make = i.id AND e.at < ${before}) OR i.type IN ('placeholder', 'withdrawn') OR ${wasNamed('i.id')})`;
 
 /** Whether something was put back on the way to a lot more often than that. Behind a clear lot nothing counts. */
 const tooOften = (f: string, most: string): string => `EXISTS (
