@@ -7,6 +7,7 @@ import { connected, Tenancy } from '../../apps/api/src/platform/database/index.j
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import { firstLoads } from '../support/first-core.js';
 import { Hand } from '../support/hand.js';
+import { againstRule } from '../support/ruled.js';
 import { placeOnHold, type Baked } from '../support/sound-batch.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
@@ -222,6 +223,7 @@ describe('what is on hold', () => {
       await b.baker.record('vessel-cleaned-out', { vessel: b.place('bench') }, { at: at('02:00') });
       return { begins, batch };
     },
+    'rework-against-rule': () => againstRule(b),
     'more-gone-than-there-was': async () => {
       const { flour: begins, batch } = await baked();
       const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;

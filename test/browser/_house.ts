@@ -157,6 +157,7 @@ function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes
     minutesSlow: 4,
     minutesFast: 6,
     lifeHours: null,
+    rework: null,
   };
 }
 

@@ -51,6 +51,7 @@ export class SimulatedHouse {
           minutesSlow: null,
           minutesFast: null,
           lifeHours: null,
+          rework: null,
         },
       }),
     );

@@ -134,6 +134,7 @@ export function formulasOf({ materials, formulas }: BakehouseIds) {
     minutesSlow: null,
     minutesFast: null,
     lifeHours: null,
+    rework: null,
   });
   const of = (lines: Lines) => lines.map((l) => line(l));
   const white = content(

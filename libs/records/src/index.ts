@@ -104,7 +104,16 @@ export {
   type SubjectType,
   type Verdict,
 } from './rows/control.js';
-export { additionAfter, dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
+export {
+  additionAfter,
+  dateType,
+  formulaContent,
+  formulaType,
+  longestReworkDays,
+  processStep,
+  type FormulaContent,
+  type ReworkRule,
+} from './rows/formula-content.js';
 export { stageStep, stageWay } from './rows/makes.js';
 export { channel, counterWay, decidedAmount, returnedDisposition } from './rows/out.js';
 export {
@@ -177,6 +186,10 @@ export {
 } from './control/in-force.js';
 export { concernsBehind } from './standing/concerns-behind.js';
 export { keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
+export { putInto, reworkRuleOf } from './standing/put-back.js';
+export { againstRule, reworkText, ruledMake, type ReworkTrouble } from './standing/rework.js';
+export { reworkWords } from './formulas/rework-words.js';
+export { aboutToGoIn } from './makes/rework-in.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
 export { upstreamOf } from './standing/links.js';
 export { rowsBehind } from './standing/rows-behind.js';

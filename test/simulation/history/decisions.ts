@@ -45,5 +45,6 @@ const decisions: Readonly<Record<ConcernType, Decision>> = {
   'code-given-twice': released,
   'more-back-than-sent': released,
   'used-after-clean-out': released,
+  'rework-against-rule': released,
   'more-gone-than-there-was': (lot) => ({ kind: 'lot-counted', payload: { lot, place: null, quantity: { figure: '0', unit: 'g' } } }),
 };

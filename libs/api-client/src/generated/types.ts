@@ -2496,7 +2496,7 @@ export interface components {
             /** @description the entry behind it; of what is worked out from the records (a use past a use-by date, sums that cannot be) its type and its lot */
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "place-held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "used-past-life" | "past-life" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
+            type: "recall" | "held" | "place-held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "used-past-life" | "past-life" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out" | "rework-against-rule";
             what: string | null;
             /** Format: date-time */
             since: string;
@@ -4385,6 +4385,16 @@ export interface components {
             minutesSlow: number | null;
             minutesFast: number | null;
             lifeHours: number | null;
+            rework: {
+                sources: {
+                    /** Format: uuid */
+                    material: string;
+                    name: string;
+                }[];
+                maxFlourBp: number | null;
+                maxAgeHours: number | null;
+                maxTimes: number | null;
+            } | null;
         };
         WaterTemperature: {
             /** Format: uuid */
@@ -5797,7 +5807,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "formula-approved",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -5878,7 +5888,18 @@ export interface components {
          *           "frictionCelsius": "14",
          *           "minutesSlow": 4,
          *           "minutesFast": 6,
-         *           "lifeHours": null
+         *           "lifeHours": null,
+         *           "rework": {
+         *             "sources": [
+         *               {
+         *                 "material": "0190a6d0-7b3c-7000-8000-0000000000c9",
+         *                 "name": "White dough"
+         *               }
+         *             ],
+         *             "maxFlourBp": 1000,
+         *             "maxAgeHours": 24,
+         *             "maxTimes": 1
+         *           }
          *         }
          *       }
          *     }
@@ -5892,7 +5913,7 @@ export interface components {
              */
             kind: "formula-approved";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -5986,6 +6007,16 @@ export interface components {
                     minutesSlow: number | null;
                     minutesFast: number | null;
                     lifeHours: number | null;
+                    rework: {
+                        sources: {
+                            /** Format: uuid */
+                            material: string;
+                            name: string;
+                        }[];
+                        maxFlourBp: number | null;
+                        maxAgeHours: number | null;
+                        maxTimes: number | null;
+                    } | null;
                 };
             };
             send?: {

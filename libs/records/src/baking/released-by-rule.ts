@@ -34,6 +34,7 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'more-gone-than-there-was': 'more was destroyed, used or sent out than there was',
   'more-back-than-sent': 'more came back than was sent there',
   'used-after-clean-out': 'what was in a vessel was used after that was cleaned out, by the records',
+  'rework-against-rule': 'rework went in against the rule of the formula',
   'not-taken': 'not taken',
   'lot-not-known': 'which lot was used is not known (name it, or the lots that it was one of, on the line that was recorded)',
 };

@@ -10,6 +10,7 @@ import type { Change, Need, Row, State } from '../base/state.js';
 import { covers, dispositionChoice, sawWhat } from '../rows/control.js';
 import { subjectsAt, subjectsNeeds } from '../standing/concern.js';
 import { pastLifeIdNeeds } from '../standing/past-life.js';
+import { reworkNeeds } from '../standing/rework.js';
 import { keepsNeeds } from '../standing/use-by.js';
 import { seenBy } from '../standing/told.js';
 
@@ -113,6 +114,7 @@ export const dispositionDecided = defineKind({
 /** What has to be looked for to keep what somebody who signs has seen. */
 function seeNeeds(state: State, lot: string | null, deviation: Row<'deviation'>): Need[] {
   const { subject, lot: used } = deviation;
+  const rework = deviation.type === 'rework-against-rule' ? reworkNeeds(state, subject) : [];
   const named = lot === null ? [] : subjectsNeeds(state, lot);
   const subjects = lot !== null && named.every((need) => state.knows(need)) ? subjectsAt(state, lot) : [];
   return [
@@ -120,6 +122,7 @@ function seeNeeds(state: State, lot: string | null, deviation: Row<'deviation'>)
     ...[subject, ...subjects].flatMap((s) => countingNeeds(state, s)),
     ...(used === null ? keepsNeeds(state, subject) : keepsNeeds(state, used)),
     ...pastLifeIdNeeds(state, deviation),
+    ...rework,
   ];
 }
 

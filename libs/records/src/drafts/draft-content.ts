@@ -1,10 +1,15 @@
 import { id, name } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { formulaContent, formulaType, type FormulaContent } from '../rows/formula-content.js';
+import { formulaContent, formulaType, reworkRule, type FormulaContent } from '../rows/formula-content.js';
 import { planContent } from '../rows/plan-content.js';
 
 /** What a draft of a formula has become when it is ready: the payload of `formula-approved` without the formula and its number. */
-export const formulaDraft = z.strictObject({ name, type: formulaType, content: formulaContent });
+export const formulaDraft = z.strictObject({
+  name,
+  type: formulaType,
+  // A draft from before a formula could say anything of rework says nothing of it.
+  content: formulaContent.extend({ rework: reworkRule.nullable().default(null) }),
+});
 /** The same of a plan: the payload of `plan-approved` without the series and its number. */
 export const planDraft = z.strictObject({ site: id.nullable(), content: planContent });
 export type FormulaDraft = z.infer<typeof formulaDraft>;
@@ -24,6 +29,7 @@ export const blankFormula = (called: string, type: FormulaDraft['type']) => ({
     minutesSlow: null,
     minutesFast: null,
     lifeHours: null,
+    rework: null,
   },
 });
 

@@ -39,6 +39,11 @@ describe('a draft of a formula', () => {
     expect(formulaDraftProblems(formula, baked, stocked(), at)).toEqual([]);
   });
 
+  it('from before a formula could say anything of rework says nothing of it', () => {
+    const { rework: _rework, ...before } = baked.content;
+    expect(formulaDraftProblems(formula, { ...baked, content: before }, stocked(), at)).toEqual([]);
+  });
+
   it('from nothing says field by field what is missing', () => {
     expect(formulaDraftProblems(formula, blankFormula('', 'dough'), nothing, at).map((p) => p.field)).toEqual([
       'name',
@@ -62,6 +67,7 @@ describe('a draft of a formula', () => {
       ['content.products.0.product', 'unknown-material'],
       ['content.steps.1.key', 'unacceptable-value'],
       ['content.doughCelsius.max', 'unacceptable-value'],
+      ['content.rework.sources.0.material', 'unknown-material'],
     ]);
   });
 

@@ -1,6 +1,7 @@
 import { refuse, type Refused } from '@bakehouse/kernel';
 import { Decimal } from 'decimal.js';
 import type { Need, State } from '../base/state.js';
+import { madeHere } from '../rows/catalogue.js';
 import type { FormulaContent } from '../rows/formula-content.js';
 import { specificationAt } from '../control/specification-at.js';
 
@@ -12,6 +13,7 @@ export function contentNeeds(content: FormulaContent): Need[] {
     content.makes,
     ...content.lines.map((l) => l.material),
     ...content.products.flatMap((p) => [p.product, ...p.additions.map((a) => a.material)]),
+    ...(content.rework?.sources ?? []).map((s) => s.material),
   ];
   return [
     ...[...new Set(materials)].map((value): Need => ({ in: 'specification', by: 'material', value })),
@@ -26,7 +28,8 @@ export function contentProblem(formula: string, type: string, content: FormulaCo
 
 /**
  * Every reason why content cannot be approved: a material nobody has specified, a line whose flour mark contradicts its specification, a
- * dough with no flour anywhere, an intermediate made by no known formula, products or steps named twice, a range the wrong way round.
+ * dough with no flour anywhere, an intermediate made by no known formula, products or steps named twice, a range the wrong way round, rework of what is not made here
+ * or as a share of flour that is not there.
  */
 export function contentProblems(formula: string, type: string, content: FormulaContent, state: State, at: string): Refused[] {
   return [
@@ -36,6 +39,7 @@ export function contentProblems(formula: string, type: string, content: FormulaC
     ...content.products.flatMap((_, i) => productProblems(content, i, state, at)),
     ...content.steps.flatMap((_, i) => stepProblems(content, i)),
     ...some(rangeProblem(content)),
+    ...reworkProblems(content, state, at),
   ];
 }
 
@@ -111,4 +115,19 @@ function rangeProblem(content: FormulaContent): Refused | undefined {
   return range && new Decimal(range.max).lt(range.min)
     ? refuse('unacceptable-value', 'payload.content.doughCelsius.max', `at least ${range.min}`)
     : undefined;
+}
+
+function reworkProblems({ lines, rework }: FormulaContent, state: State, at: string): Refused[] {
+  if (rework === null) return [];
+  const sources = rework.sources.flatMap(({ material }, i) => {
+    const field = `payload.content.rework.sources.${i}.material`;
+    const specification = specificationAt(state, material, at);
+    if (!specification) return [refuse('unknown-material', field)];
+    if (!madeHere(specification.type))
+      return [refuse('unacceptable-value', field, 'a product or an intermediate: only what was made here')];
+    return rework.sources.findIndex((s) => s.material === material) < i ? [refuse('unacceptable-value', field, 'each material once')] : [];
+  });
+  if (rework.maxFlourBp === null || lines.some((l) => l.flour)) return sources;
+  const share = refuse('unacceptable-value', 'payload.content.rework.maxFlourBp', 'nothing: no line of this formula is flour');
+  return [...sources, share];
 }

@@ -62,7 +62,14 @@ const content: FormulaContent = {
   minutesSlow: null,
   minutesFast: null,
   lifeHours: null,
+  rework: null,
 };
+const reworkOf = (...from: readonly string[]) => ({
+  sources: from.map((material) => ({ material, name: 'x' })),
+  maxFlourBp: null,
+  maxAgeHours: null,
+  maxTimes: null,
+});
 const leavenContent: FormulaContent = {
   ...content,
   lines: [line(m.flour, 1, true), line(m.leaven, 1, false, levain)],
@@ -168,6 +175,15 @@ describe('formula-approved', () => {
     ],
     ['a step’s key twice', { steps: [step, step] }, 'unacceptable-value', 'steps.1.key'],
     ['a shorter longest time', { steps: [{ ...step, maxMinutes: 9 }] }, 'unacceptable-value', 'steps.0.maxMinutes'],
+    ['rework of nothing known', { rework: reworkOf(testId(99)) }, 'unknown-material', 'rework.sources.0.material'],
+    ['rework of what is bought', { rework: reworkOf(m.flour) }, 'unacceptable-value', 'rework.sources.0.material'],
+    ['rework named twice', { rework: reworkOf(m.tin, m.tin) }, 'unacceptable-value', 'rework.sources.1.material'],
+    [
+      'rework as a share of flour that is not there',
+      { lines: [line(m.leaven, 1, false, levain)], rework: { ...reworkOf(m.tin), maxFlourBp: 1 } },
+      'unacceptable-value',
+      'rework.maxFlourBp',
+    ],
     ['a range the wrong way round', { doughCelsius: { min: '27.5', max: '9.5' } }, 'unacceptable-value', 'doughCelsius.max'],
   ])('refuses %s', (_what, change, problem, field) => {
     expect(house().recordRaw(formulaApproved, { payload: { ...payload, content: { ...content, ...change } } })).toMatchObject({

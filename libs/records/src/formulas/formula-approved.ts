@@ -1,10 +1,12 @@
-import { canonicalInteger, decided, differences, id, name, refuse } from '@bakehouse/kernel';
+import { canonicalInteger, decided, differences, id, name, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { contentNeeds, contentProblem } from './content-problem.js';
 import { defineKind } from '../base/kind.js';
-import { formulaContent, formulaType } from '../rows/formula-content.js';
+import { formulaContent, formulaContentBefore, formulaType } from '../rows/formula-content.js';
 
 const product = { oven: 'deck oven', celsius: 225, finishCelsius: null, minutes: 30, steamSeconds: 15 };
+
+const about = { formula: id, number: z.int().positive(), name, type: formulaType };
 
 /**
  * A version of a formula is approved and in force from now on, signed: complete, and fixed from then on. Its number is the next one of its formula, so two
@@ -12,7 +14,7 @@ const product = { oven: 'deck oven', celsius: 225, finishCelsius: null, minutes:
  */
 export const formulaApproved = defineKind({
   name: 'formula-approved',
-  version: 1,
+  version: 2,
   book: 'organisation',
   type: 'decision',
   offline: false,
@@ -21,7 +23,13 @@ export const formulaApproved = defineKind({
   phrase: 'A formula was approved',
   official: 'Formula version approved',
   words: ['note'],
-  payload: z.strictObject({ formula: id, number: z.int().positive(), name, type: formulaType, content: formulaContent }),
+  payload: z.strictObject({ ...about, content: formulaContent }),
+  upcast: {
+    1: upcaster(z.strictObject({ ...about, content: formulaContentBefore }), ({ content, ...same }) => ({
+      ...same,
+      content: { ...content, rework: null },
+    })),
+  },
   outcome: z.strictObject({ totalMg: canonicalInteger, flourMg: canonicalInteger }),
   examples: [
     {
@@ -55,6 +63,12 @@ export const formulaApproved = defineKind({
         minutesSlow: 4,
         minutesFast: 6,
         lifeHours: null,
+        rework: {
+          sources: [{ material: '0190a6d0-7b3c-7000-8000-0000000000c9', name: 'White dough' }],
+          maxFlourBp: 1000,
+          maxAgeHours: 24,
+          maxTimes: 1,
+        },
       },
     },
   ],

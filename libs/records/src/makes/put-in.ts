@@ -62,7 +62,7 @@ interface Named {
 }
 
 /** Every lot of every line: where any of several was used there is an outcome and a flow for each. */
-const namedIn = (lines: readonly PutIn[]): Named[] =>
+export const namedIn = (lines: readonly PutIn[]): Named[] =>
   lines.flatMap((line, at) => {
     const others = line.orLots ?? [];
     const among = line.lot === null ? [] : [line.lot, ...others];

@@ -1,9 +1,11 @@
 import { decided, how, id, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn, upcastPutIn } from './put-in.js';
+import { linesNeeds, reworkBy, reworkDeviation } from './rework-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { weighedType } from '../rows/stock.js';
+import { reworkNeeds } from '../standing/rework.js';
 
 const said = {
   material: id,
@@ -25,7 +27,9 @@ const line = z
     path: ['orLots'],
   });
 
-/** What went into a make, by lot. A held, refused or out-of-date lot that was used is recorded all the same and opens a deviation. */
+const withoutRework = z.strictObject({ lines: z.array(putInOutcome) });
+
+/** What went into a make, by lot. A held, refused or out-of-date lot that was used is recorded all the same and opens a deviation, and so does rework against the rule of the formula. */
 export const weighedIn = defineKind({
   name: 'weighed-in',
   version: 2,
@@ -39,10 +43,10 @@ export const weighedIn = defineKind({
   words: ['note'],
   payload: z.strictObject({ make: id, lines: z.array(line).min(1).max(60) }),
   upcast: { 1: upcaster(before, (same) => same) },
-  /** One for each lot that is named, in the order of the lines. */
-  outcome: z.strictObject({ lines: z.array(putInOutcome) }),
-  outcomeVersion: 2,
-  upcastOutcome: upcastPutIn,
+  /** Lines: one for each lot that is named, in their order. `rework`: what was against the rule of the formula then, with everything that was in the make; null where nothing was. */
+  outcome: withoutRework.extend({ rework: z.string().nullable() }),
+  outcomeVersion: 3,
+  upcastOutcome: { ...upcastPutIn, 2: upcaster(withoutRework, (same) => ({ ...same, rework: null })) },
   examples: [
     {
       make: '0190a6d0-7b3c-7000-8000-0000000000e1',
@@ -58,14 +62,16 @@ export const weighedIn = defineKind({
     },
   ],
   needs: (p) => [{ in: 'make', id: p.make }, ...putInNeeds(p.lines)],
-  then: (p, state) => putInThen(p.lines, state),
+  then: (p, state, of) => [...putInThen(p.lines, state), ...reworkNeeds(state, p.make), ...linesNeeds(state, p.make, p.lines, of.at)],
   decide({ payload: p, root, at }, state, { stamp, previous }) {
     if (!state.get('make', p.make)) return refuse('unknown-make', 'payload.make');
     const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone }, previous?.outcome.lines ?? []);
-    return lines.ok ? decided({ lines: lines.value }) : lines;
+    if (!lines.ok) return lines;
+    const before = previous?.outcome.lines.length ?? 0;
+    return decided({ lines: lines.value, rework: reworkBy(state, p.make, { root, at, before, lines: p.lines, read: lines.value }) });
   },
-  rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] =>
-    putInRows(p.lines, o.lines, {
+  rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] => [
+    ...putInRows(p.lines, o.lines, {
       root,
       at,
       zone: stamp.zone,
@@ -74,4 +80,6 @@ export const weighedIn = defineKind({
       targetType: 'make',
       sortOf: (line) => p.lines[line]?.type ?? 'ingredient',
     }),
+    ...reworkDeviation(o.rework, { root, make: p.make, at, doneBy: doneBy ?? stamp.person }),
+  ],
 });

@@ -55,6 +55,7 @@ const house = (): House =>
           minutesSlow: null,
           minutesFast: null,
           lifeHours: null,
+          rework: null,
         },
       },
     },

@@ -83,6 +83,7 @@ export const concernType = z.enum([
   'more-gone-than-there-was',
   'more-back-than-sent',
   'used-after-clean-out',
+  'rework-against-rule',
 ]);
 export type ConcernType = z.infer<typeof concernType>;
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */

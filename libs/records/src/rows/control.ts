@@ -63,6 +63,7 @@ export const deviation = collection(
       'refused-lot-used',
       'expired-lot-used',
       'past-life-used',
+      'rework-against-rule',
       'found-after-release',
       'not-released',
       'dated-too-far',

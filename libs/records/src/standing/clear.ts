@@ -6,6 +6,7 @@ import { openAmong, standingNeeds } from './standings.js';
 import type { Change, CollectionName, Need, State } from '../base/state.js';
 import { isNotKnown, isUnnamed, notKnownNeedsAt } from './not-known.js';
 import { livesAsAnother } from './past-life.js';
+import { putBackRecently } from './rework-times.js';
 import { keepsAsAnother } from './use-by.js';
 import { bakedOnOf, type BakedOn } from './watched.js';
 import { neverWas } from './withdrawn.js';
@@ -59,6 +60,8 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'places' | '
   instrumentOut: 'everything',
   instrumentCheck: 'everything',
   place: 'everything',
+  // what its formula says of rework counts it
+  oneOff: 'lots',
   placeHold: 'everything',
   placeHoldEnded: 'everything',
 };
@@ -87,7 +90,7 @@ export function clearNeeds(state: State, lots: readonly string[]): Need[] {
 
 /**
  * Of these lots and all that they come from, those older than an instant that are clear: no concern is open there or passes through, and no *must* of a
- * make or batch that went in lacks its answer, none of them may be any lot of the house or has a use-by date or a life of something in it, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
+ * make or batch that went in lacks its answer, none of them may be any lot of the house or has a use-by date or a life of something in it, had something put back into it recently, or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
  */
 export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
   const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
@@ -96,7 +99,8 @@ export function clearAmong(state: State, lots: readonly string[], before: string
     neverWas(state, lot) ||
     isNotKnown(state, lot) ||
     keepsAsAnother(state, lot) ||
-    livesAsAnother(state, lot);
+    livesAsAnother(state, lot) ||
+    putBackRecently(state, lot, before);
   const troubled = new Set([...openAmong(state, nodes), ...nodes.filter(waits)]);
   const since = new Map<string, string>();
   const visiting = new Set<string>();

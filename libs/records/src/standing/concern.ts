@@ -10,6 +10,7 @@ import { batchAt } from './musts.js';
 import { notReadAt, notReadCalled, notReadCovered, notReadNeeds } from './not-read.js';
 import { refusalNeeds, refusedIn } from './refusals.js';
 import { releasedNeeds } from './released.js';
+import { reworkId, reworkNeeds, reworkSince, reworkTexts, reworkTroubles } from './rework.js';
 import { stillSeen } from './seen.js';
 import { stillCovers } from './told.js';
 import { concernsBehind } from './concerns-behind.js';
@@ -70,6 +71,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
     ...notReadNeeds(state, lot),
     ...heldPlaceNeeds(state, lot),
     ...pastLifeNeeds(state, lot),
+    ...reworkNeeds(state, lot),
   ];
   if (!known(state, lot) || !state.knows({ in: 'recallScopeLot', by: 'lot', value: lot })) return first;
   return [
@@ -81,7 +83,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
 
 /**
  * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a place on hold that it was at, a case that names it, a deviation that holds it, received goods
- * that were refused, a use past a use-by date or a life, that it is past its life on the day that is asked for, a use although the record of the lot was withdrawn, a critical reading that settles nothing, a first load of its day that does not speak for it, a critical reading that was not taken by when it was used, sums that cannot be. Needs `concernNeeds`.
+ * that were refused, a use past a use-by date or a life, that it is past its life on the day that is asked for, a use although the record of the lot was withdrawn, a critical reading that settles nothing, a first load of its day that does not speak for it, a critical reading that was not taken by when it was used, rework against the rule of its formula, sums that cannot be. Needs `concernNeeds`.
  */
 export function concernsAt(state: State, lot: string, at: string | null = null, now: string | null = null): Concern[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
@@ -113,10 +115,18 @@ export function concernsAt(state: State, lot: string, at: string | null = null, 
     }),
     ...usesPastLife(state, lot, at),
     ...pastLifeHere(state, lot, at, now),
+    ...rework(state, lot, at),
     ...withdrawn(state, lot),
     ...notReadAt(state, lot, at).map(({ parameter: what, ...of }): Concern => ({ type: 'not-read', lot, what, certain: true, ...of })),
     ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, certain: true, ...a })),
   ];
+}
+
+function rework(state: State, lot: string, at: string | null): Concern[] {
+  const troubles = reworkTroubles(state, lot, at);
+  const since = troubles.length === 0 ? undefined : reworkSince(state, lot, at);
+  if (since === undefined) return [];
+  return [{ id: reworkId(lot), type: 'rework-against-rule', lot, subject: lot, what: reworkTexts(troubles), since, certain: true }];
 }
 
 /** What was made of it before it was there is not concerned. */

@@ -2,10 +2,11 @@ import type { Row, State } from '../base/state.js';
 import { firstLoadIds } from './first-load.js';
 import { notReadIds } from './not-read.js';
 import { pastLifeIds } from './past-life.js';
+import { reworkId } from './rework.js';
 import { keepsUntil, pastUseById } from './use-by.js';
 
 /**
- * The concerns that a deviation tells of: itself where it holds, what a use past a use-by date or a life makes, and what it says of later loads of the day, which is
+ * The concerns that a deviation tells of: itself where it holds, what a use past a use-by date or a life makes, what went in against the rule about rework, and what it says of later loads of the day, which is
  * worked out from the records as they stand. A decision that names the deviation is about all of them.
  */
 export function concernsBehind(
@@ -14,5 +15,6 @@ export function concernsBehind(
   at: string | null = null,
 ): string[] {
   const used = d.type === 'expired-lot-used' && d.lot !== null ? keepsUntil(state, d.lot, at) : [];
-  return [d.id, ...used.map((k) => pastUseById(k.lot)), ...pastLifeIds(state, d, at), ...firstLoadIds(state, d), ...notReadIds(state, d)];
+  const rework = d.type === 'rework-against-rule' ? [reworkId(d.subject)] : [];
+  return [d.id, ...rework, ...used.map((k) => pastUseById(k.lot)), ...pastLifeIds(state, d, at), ...firstLoadIds(state, d), ...notReadIds(state, d)];
 }

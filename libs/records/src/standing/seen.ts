@@ -6,6 +6,7 @@ import type { Finding } from '../rows/baking.js';
 import { firstLoadKeyIn } from './first-load.js';
 import { lifeEnds, lifeNeeds } from './life.js';
 import { madePastLife } from './past-life.js';
+import { reworkTexts, reworkTroubles } from './rework.js';
 import { lotUsedPast } from './use-by.js';
 
 type Reading = Row<'reading'>;
@@ -14,11 +15,11 @@ type Reading = Row<'reading'>;
 export type Found = Pick<Finding, 'code' | 'subject' | 'concern'>;
 
 /**
- * The readings, the use-by date, or the end of the life of what was made here, that a finding rests on, as they stand: what somebody who signs in spite of it has seen. Null where it rests on none. Needs
+ * The readings, the use-by date, or the end of the life of what was made here, or what is against the rule about rework, that a finding rests on, as they stand: what somebody who signs in spite of it has seen. Null where it rests on none. Needs
  * `concernNeeds` of what it begins at.
  */
 export function seenOf(state: State, found: Found): string | null {
-  const { code, concern } = found;
+  const { code, subject, concern } = found;
   if (concern === null) return null;
   if (code === 'used-past-use-by') {
     const lot = lotUsedPast(concern);
@@ -28,6 +29,7 @@ export function seenOf(state: State, found: Found): string | null {
     const made = madePastLife(concern);
     return made !== null && lifeNeeds(state, made).every((need) => state.knows(need)) ? lifeEnds(state, made) : null;
   }
+  if (code === 'rework-against-rule') return reworkTexts(reworkTroubles(state, subject)) || null;
   return seenText(readingsBehind(state, found));
 }
 

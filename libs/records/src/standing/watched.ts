@@ -9,6 +9,8 @@ const lots: Naming = {
   make: ['id'],
   divided: ['make'],
   makeEnded: ['make'],
+  // what was allowed instead of flour
+  oneOff: ['make'],
   run: ['id'],
   batch: ['id', 'run'],
   hold: ['lot'],
@@ -45,10 +47,12 @@ const runs: Naming = { loadLine: ['run'] };
 /** What was there then, or within it, is on hold. */
 const places: Naming = { placeHold: ['place'], placeHoldEnded: ['place'], place: ['id', 'within'] };
 const cases: Naming = { recallCase: ['id'] };
-/** What went into something else before that was known, or before it was known what it was and by when it had to be used. */
-const contents: Naming = { emptied: ['lot'], lot: ['id'], lotIdentified: ['lot'] };
+/** What went into something else before that was known, or before it was known what it was, how old, and by when it had to be used. */
+const contents: Naming = { emptied: ['lot'], lot: ['id'], lotIdentified: ['lot'], makeEnded: ['make'] };
 /** Lots whose life this tells: what something went into is past it by that, or is not. */
 const lives: Naming = { make: ['id'], makeEnded: ['make'], inUse: ['lot'], emptied: ['lot'] };
+/** What of it was put back elsewhere counts what went into it. */
+const putInto: Naming = { flow: ['target'], make: ['id'], lotIdentified: ['lot'] };
 /** Lots that are in the house again, or are not, because of a row by which no concern begins. */
 const inTheHouse: Naming = { emptied: ['lot'], loadLine: ['run'], lotIdentified: ['lot'] };
 /** What was sent to a shop of the house is still there. */
@@ -91,6 +95,7 @@ export interface Watched {
   readonly bakedOn: readonly BakedOn[];
   readonly cases: readonly string[];
   readonly contents: readonly string[];
+  readonly putInto: readonly string[];
   readonly distrusted: readonly Distrusted[];
   readonly inTheHouse: readonly string[];
   readonly parties: readonly string[];
@@ -117,6 +122,7 @@ export function watchedBy(after: readonly Change[], before: readonly Change[]): 
     bakedOn: bakedOnOf(changes),
     cases: named(cases),
     contents: named(contents),
+    putInto: named(putInto),
     distrusted,
     inTheHouse: named(inTheHouse),
     parties: named(parties),

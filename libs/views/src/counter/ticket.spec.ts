@@ -6,7 +6,15 @@ import { ticketOf } from './ticket.js';
 type Version = Row<'formulaVersion'>;
 type Specification = Row<'specification'>;
 
-const example = { doughCelsius: null, frictionCelsius: null, minutesSlow: null, minutesFast: null, lifeHours: null, steps: [] };
+const example = {
+  doughCelsius: null,
+  frictionCelsius: null,
+  minutesSlow: null,
+  minutesFast: null,
+  lifeHours: null,
+  rework: null,
+  steps: [],
+};
 const time = (minute: number): string => `2026-10-30T09:${String(minute).padStart(2, '0')}:00.000Z`;
 const line = (material: string, madeBy: string | null = null) => ({ material, name: material, mg: 1, flour: false, madeBy });
 const version = (

@@ -52,6 +52,14 @@ export function contentOf(key: FormulaKey, ids: Ids): FormulaContent {
     minutesSlow: of.minutes?.[0] ?? null,
     minutesFast: of.minutes?.[1] ?? null,
     lifeHours: of.lifeHours ?? null,
+    rework: of.rework
+      ? {
+          sources: of.rework.sources.map((material) => ({ material: ids.material[material], name: materials[material].name })),
+          maxFlourBp: null,
+          maxAgeHours: null,
+          maxTimes: of.rework.maxTimes,
+        }
+      : null,
   };
 }
 

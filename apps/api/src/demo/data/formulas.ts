@@ -20,6 +20,8 @@ export interface FormulaData {
   readonly friction?: string;
   readonly minutes?: readonly [slow: number, fast: number];
   readonly lifeHours?: number;
+  /** What may be put back into it. The bin is topped up on what is in it, so no age of crumb can be kept; a filling has no flour to be a share of. */
+  readonly rework?: { readonly sources: readonly MaterialKey[]; readonly maxTimes: number };
   readonly additions?: Readonly<Partial<Record<MaterialKey, readonly (readonly [MaterialKey, mgPerPiece: number | null])[]>>>;
 }
 /** The steps that this house bakes by. */
@@ -245,6 +247,7 @@ export const formulas = {
       ['bake', 38, null],
     ],
     products: [product('tart', 740, 15, 6, ['Rack oven', 165, 38])],
+    rework: { sources: ['crumb'], maxTimes: 1 },
   },
   wash: {
     name: 'Egg wash',

@@ -4,6 +4,7 @@ import { atHeldPlace } from './held-place-sql.js';
 import { derivedIdSql, laterContentSql } from './later-content.js';
 import { batchNotRead, makeNotRead } from './not-read-sql.js';
 import { usedPastLife } from './past-life-sql.js';
+import { reworkAgainst } from './rework-sql.js';
 import { snake, table, wordsSql } from './table.js';
 
 const anyOf = (...arms: readonly string[]): string => arms.join('\n    UNION ALL ');
@@ -136,7 +137,7 @@ const doubtful = `SELECT 1 FROM reading r WHERE r.organisation = $1 AND r.subjec
  * is looked up by the lot. $1 is the organisation.
  */
 export const concernBegins = `SELECT w.lot FROM watched w CROSS JOIN LATERAL (
-    ${anyOf(heldByHand, atHeldPlace, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, atFirstLoad, broughtBack, afterCleanOut, pastUseBy, usedPastLife, makeNotRead, batchNotRead)}
+    ${anyOf(heldByHand, atHeldPlace, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, atFirstLoad, broughtBack, afterCleanOut, pastUseBy, usedPastLife, reworkAgainst, makeNotRead, batchNotRead)}
     UNION ALL SELECT 1 FROM (${subjects} OFFSET 0) s CROSS JOIN LATERAL (
       ${anyOf(deviates, unsure, doubtful)}
       LIMIT 1) o

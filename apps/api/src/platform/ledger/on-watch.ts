@@ -7,6 +7,7 @@ import { takenLateSql } from './later-content.js';
 import { atHeldPlaces } from './held-place-sql.js';
 import { lifeEverHolds } from './past-life-sql.js';
 import { sameCode } from './same-code.js';
+import { saysOfRework } from './rework-sql.js';
 import { notedTypes, stillHere } from './still-here.js';
 
 /**
@@ -17,7 +18,7 @@ import { notedTypes, stillHere } from './still-here.js';
 
 /** Watches what a commit spoke about, once its rows are saved. Answers with how much came to be watched. */
 export async function watch(client: ClientBase, organisation: string, of: Watched): Promise<number> {
-  const { open, lots, subjects, runs, bakedOn, cases, contents, distrusted, places, lives, livesSince } = of;
+  const { open, lots, subjects, runs, bakedOn, cases, contents, putInto, distrusted, places, lives, livesSince } = of;
   if ([open, lots, subjects, runs, bakedOn, cases, contents, distrusted, places, lives, livesSince].every((some) => some.length === 0))
     return 0;
   const { rowCount } = await client.query({
@@ -40,6 +41,7 @@ export async function watch(client: ClientBase, organisation: string, of: Watche
       places,
       lives,
       [...livesSince].sort()[0] ?? null,
+      putInto,
     ],
   });
   return rowCount ?? 0;
@@ -51,6 +53,7 @@ const nextTo = (of: string, way: string): string =>
 /**
  * What is read of a make is read for its batches and for what was divided from it. By when something had to be used speaks about what it went into, also by way of a vessel or of a lot that turned out to be it.
  * What tells of a life speaks about what that lot went into, and a plan or a specification that is corrected about all that was made since.
+ * What went into something speaks about everything that came of it and whose formula says what may be put back.
  * A place that is put on hold speaks about all that was there then. What is said of the first load of a day is said of the batches that were baked later that day. What turned out to be another lot is watched with that, and a batch with the others that have its code. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
  * of their ids, so that two processes never wait crosswise.
  */
@@ -74,8 +77,16 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
       UNION ALL SELECT v.id FROM (SELECT target FROM flow WHERE organisation = $1 AND source = c.id OFFSET 0) f CROSS JOIN LATERAL (
         SELECT id, type FROM lot WHERE organisation = $1 AND id = f.target OFFSET 0) v WHERE v.type = 'vessel'
       OFFSET 0) n
+  ), put(lot) AS (
+    SELECT unnest($17::uuid[])
+    UNION SELECT n.lot FROM put p CROSS JOIN LATERAL (
+      SELECT target AS lot FROM flow WHERE organisation = $1 AND source = p.lot
+      UNION ALL SELECT lot FROM lot_identified WHERE organisation = $1 AND same = p.lot
+      OFFSET 0) n
   ), found(lot) AS (
     SELECT unnest($2::uuid[])
+    UNION SELECT p.lot FROM put p CROSS JOIN LATERAL (SELECT formula_version FROM make WHERE organisation = $1 AND id = p.lot OFFSET 0) m
+      CROSS JOIN LATERAL (${saysOfRework('m.formula_version')}) v
     UNION SELECT id FROM named
     UNION SELECT f.target FROM (SELECT id FROM book WHERE organisation = $1 AND $16::timestamptz IS NOT NULL OFFSET 0) k CROSS JOIN LATERAL (
       SELECT target FROM flow WHERE organisation = $1 AND book = k.id AND at >= $16 OFFSET 0) f WHERE (SELECT ${lifeEverHolds})

@@ -13,6 +13,7 @@ import '../../shared/drafts/drafts.css';
 import { LinesEditor } from './lines-editor';
 import { formulaWords } from './places';
 import { ProductsEditor } from './products-editor';
+import { ReworkEditor } from './rework-editor';
 import { SettingsEditor } from './settings-editor';
 import { StepsEditor } from './steps-editor';
 import { useDraft } from '../../shared/drafts/use-draft';
@@ -56,6 +57,7 @@ function Editor({ first }: { readonly first: FormulaDraftView }) {
       />
       <StepsEditor steps={text.content.steps} onChange={(steps) => changeContent({ steps })} />
       <ProductsEditor products={text.content.products} choices={choices} onChange={(products) => changeContent({ products })} />
+      <ReworkEditor rework={text.content.rework} choices={choices} onChange={(rework) => changeContent({ rework })} />
       <PointsShown writing={writing} />
       <AboutDraft view={view} choices={choices} />
       <FinishDraft

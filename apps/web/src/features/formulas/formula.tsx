@@ -1,4 +1,12 @@
-import { allergenSources, formulaAllergens, phrase, productAllergens, type AllergenAnswer, type Row } from '@bakehouse/records';
+import {
+  allergenSources,
+  formulaAllergens,
+  phrase,
+  productAllergens,
+  reworkWords,
+  type AllergenAnswer,
+  type Row,
+} from '@bakehouse/records';
 import { mass, whole } from '../../shared/format';
 import { AllergenSentence } from '../../shared/allergen-sentence';
 import { formulasInUse } from '../../shared/in-force';
@@ -62,6 +70,11 @@ export function Formula({ id }: { readonly id: string }) {
           </ul>
         </Section>
       )}
+      <Section title="Rework">
+        {reworkWords(f.content.rework).map((words) => (
+          <p key={words}>{words}</p>
+        ))}
+      </Section>
       {f.content.lines.some((l) => l.flour) ? <WaterForDough version={f} /> : null}
       <Limits f={f} />
       <Caution />

@@ -1,4 +1,4 @@
-import { type Difference } from '@bakehouse/kernel';
+import { countText, type Difference } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { mass } from '../../shared/format';
 import type { DraftWords } from '../../shared/drafts/conflict';
@@ -18,6 +18,11 @@ const called: Readonly<Record<string, string>> = {
   minutesSlow: 'minutes slow',
   minutesFast: 'minutes fast',
   lifeHours: 'hours it keeps',
+  rework: 'rework',
+  sources: 'may be put back',
+  maxFlourBp: 'at most of the flour',
+  maxAgeHours: 'at most so old',
+  maxTimes: 'the same food at most',
   material: 'material',
   mg: 'weight',
   flour: 'flour or not',
@@ -47,6 +52,12 @@ const called: Readonly<Record<string, string>> = {
   max: 'to',
 };
 
+const limits: Readonly<Record<string, (most: number) => string>> = {
+  maxFlourBp: (most) => `${most / 100} %`,
+  maxAgeHours: (most) => countText(most, 'hour'),
+  maxTimes: (most) => countText(most, 'time'),
+};
+
 /** A place in a formula as people call it: what identifies a member by its name, the rest by its word. */
 export function placeWords(path: readonly string[], { nameOf }: Pick<Choices, 'nameOf'>): string {
   return path
@@ -67,10 +78,22 @@ export function placeWords(path: readonly string[], { nameOf }: Pick<Choices, 'n
 export function valueWords(path: readonly string[], value: unknown, { nameOf }: Pick<Choices, 'nameOf'>): string {
   const last = path.at(-1) ?? '';
   if (value === null || value === undefined || value === '') return 'nothing';
+  if (typeof value === 'number' && Object.hasOwn(limits, last)) return limits[last]?.(value) ?? '';
   if (typeof value === 'number') return /mg/i.test(last) ? mass(value) : last === 'lossPpm' ? `${value / 10_000} %` : String(value);
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'string') return last === 'type' ? phrase(`formula.${value}` as 'formula.dough') : nameOf(value); // an unknown one is spelt out
   if (Array.isArray(value)) return value.length === 0 ? 'none' : value.map((one) => valueWords([], one, { nameOf })).join(', ');
+  if (last === 'rework') {
+    const { sources, ...of } = { sources: [], ...value };
+    const limited = new Map(Object.entries(of));
+    const said = Object.entries(limits).flatMap(([limit, words]) => {
+      const most = limited.get(limit);
+      return typeof most === 'number' ? [`${called[limit] ?? limit} ${words(most)}`] : [];
+    });
+    return [Array.isArray(sources) && sources.length > 0 ? valueWords([], sources, { nameOf }) : 'nothing may be put back', ...said].join(
+      ', ',
+    );
+  }
   const { name, mg } = { name: undefined, mg: undefined, ...value };
   return [typeof name === 'string' && name !== '' ? name : 'one', ...(typeof mg === 'number' ? [mass(mg)] : [])].join(', ');
 }

@@ -28,6 +28,12 @@ const product = z.looseObject({
   ovens: z.array(oven).catch([]),
   additions: z.array(addition).catch([]),
 });
+const rework = z.looseObject({
+  sources: z.array(z.looseObject({ material: some, name: words })).catch([]),
+  maxFlourBp: count,
+  maxAgeHours: count,
+  maxTimes: count,
+});
 const content = z.looseObject({
   lines: z.array(line).catch([]),
   steps: z.array(step).catch([]),
@@ -38,6 +44,7 @@ const content = z.looseObject({
   minutesSlow: count,
   minutesFast: count,
   lifeHours: count,
+  rework: rework.nullable().catch(null),
 });
 const text = z.looseObject({ name: words, type: formulaType.catch('dough'), content });
 
@@ -48,6 +55,7 @@ export type Step = z.infer<typeof step>;
 export type Product = z.infer<typeof product>;
 export type Oven = z.infer<typeof oven>;
 export type Addition = z.infer<typeof addition>;
+export type Rework = z.infer<typeof rework>;
 
 /** Reads whatever a draft holds. */
 export function readText(raw: unknown): Text {
@@ -56,6 +64,7 @@ export function readText(raw: unknown): Text {
 }
 
 export const blankLine: Line = { material: null, name: '', mg: null, flour: false, madeBy: null };
+export const blankRework: Rework = { sources: [], maxFlourBp: null, maxAgeHours: null, maxTimes: null };
 export const blankOven: Oven = { oven: '', celsius: null, finishCelsius: null, minutes: null, steamSeconds: 0 };
 export const blankAddition: Addition = { material: null, name: '', mgPerPiece: null, after: 'before-oven' };
 export const blankProduct: Product = {

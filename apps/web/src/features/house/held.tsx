@@ -98,6 +98,8 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
       );
     case 'more-back-than-sent':
       return <span className="hint">Correct what came back of {c.fromName}, or what was sent: food of another lot may be among it.</span>;
+    case 'rework-against-rule':
+      return <AgainstRule concern={c} />;
     case 'used-past-use-by':
     case 'used-past-life':
       return <UsedPast concern={c} />;
@@ -133,6 +135,18 @@ function NotRead({ concern: { from, fromName } }: { readonly concern: ConcernVie
       <span className="hint">
         A reading that was taken before and is not recorded yet, record it now with its time. Else say that it was not taken and decide on
         the food by that deviation, or release a batch of it by exception.
+      </span>
+      <LinkButton to={office.lot(from)}>{fromName}</LinkButton>
+    </>
+  );
+}
+
+function AgainstRule({ concern: { from, fromName } }: { readonly concern: ConcernView }) {
+  return (
+    <>
+      <span className="hint">
+        Decide on it by the deviation about what was weighed in to {fromName}, or release a batch of it by exception. If an amount or a lot
+        is wrong, correct that record.
       </span>
       <LinkButton to={office.lot(from)}>{fromName}</LinkButton>
     </>

@@ -18,6 +18,7 @@ export function AmountSheet({
   value,
   none,
   lots = [],
+  against,
   onClose,
   onDone,
 }: {
@@ -27,6 +28,8 @@ export function AmountSheet({
   readonly none?: string;
   /** What it is taken of: where less of that is left by the records, it is said before the tap. */
   readonly lots?: readonly string[];
+  /** What so much of it is against, said before the tap. */
+  readonly against?: (grams: string) => readonly string[];
   readonly onClose: () => void;
   readonly onDone: (amount: Amount) => void;
 }) {
@@ -47,6 +50,11 @@ export function AmountSheet({
           {`${short === 0 ? 'nothing' : mass(short)} left by the records: if the rest came from another lot, record that lot too`}
         </StateWord>
       )}
+      {(figure !== undefined && some ? (against?.(figure) ?? []) : []).map((text) => (
+        <StateWord key={text} shape="diamond" tone="ask">
+          {text}
+        </StateWord>
+      ))}
       <NumberPad label="How much" unit="g" value={typed} onChange={setTyped} onEnter={done} />
       <Choice label="How known" value={how} onChange={setHow} options={ways.map((w) => ({ value: w, text: phrase(`how.${w}`) }))} />
       <div className="buttons">

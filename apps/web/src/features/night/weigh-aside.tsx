@@ -14,11 +14,13 @@ interface Props {
   readonly going: readonly Line[];
   readonly waiting: readonly Line[];
   readonly busy: boolean;
+  /** What of it is against the rule about rework. */
+  readonly against: readonly string[];
   readonly onRecord: () => void;
 }
 
 /** Beside the lines: the water to aim for, what is in so far, and the one key that weighs in what is shown. */
-export function WeighAside({ make, version, seen, going, waiting, busy, onRecord }: Props) {
+export function WeighAside({ make, version, seen, going, waiting, busy, against, onRecord }: Props) {
   const all = going.length + waiting.length;
   const known = going.flatMap((l) => (l.grams === null ? [] : [Number(l.grams) * 1000]));
   const names = [...new Set(waiting.map((l) => l.name))].join(', ');
@@ -39,6 +41,11 @@ export function WeighAside({ make, version, seen, going, waiting, busy, onRecord
           {names === '' ? null : <p className="faint">Not in yet: {names}. The rest goes in without it.</p>}
           {[...far].map(([material, text]) => (
             <StateWord key={material} shape="diamond" tone="ask">
+              {text}
+            </StateWord>
+          ))}
+          {against.map((text) => (
+            <StateWord key={text} shape="diamond" tone="ask">
               {text}
             </StateWord>
           ))}

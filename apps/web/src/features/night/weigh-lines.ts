@@ -63,7 +63,13 @@ const farPpm = 100_000;
 export function linesToWeigh(night: Night, weighing: Weighing): Line[] {
   const { make, seen, version, changed, evenSo } = weighing;
   const { lookup, state, now } = night;
-  const weighed = new Set(seen.lines.filter((l) => l.type === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
+  const putBack = new Set(version.content.rework?.sources.map((s) => s.material));
+  const weighed = new Set(
+    seen.lines
+      .flatMap((l) => ({ type: l.type, material: state.rows.get('lot', l.lot)?.material ?? '' }))
+      .filter((l) => l.type === 'ingredient' || (l.type === 'rework' && putBack.has(l.material)))
+      .map((l) => l.material),
+  );
   const stopOf = stopsOf(night);
   const stands = (lot: string): boolean => stopOf(lot) === undefined || evenSo.has(lot);
   const open = new Map(
@@ -148,11 +154,12 @@ function anyOf(material: string, mg: number | null, [first, ...orLots]: readonly
   return { material, mg, lot: first ?? null, orLots, how: 'by-recipe' };
 }
 
-export const asPayload = (l: Line): PayloadFor<'weighed-in'>['lines'][number] => ({
+/** What the formula names as rework is recorded as that. */
+export const asPayload = (l: Line, { content }: Row<'formulaVersion'>): PayloadFor<'weighed-in'>['lines'][number] => ({
   material: l.material,
   lot: l.lot,
   ...(l.orLots.length === 0 ? {} : { orLots: [...l.orLots] }),
   quantity: l.grams === null ? null : { figure: l.grams, unit: 'g' },
   how: l.how,
-  type: 'ingredient',
+  type: content.rework?.sources.some((s) => s.material === l.material) ? 'rework' : 'ingredient',
 });

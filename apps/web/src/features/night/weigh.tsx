@@ -2,6 +2,7 @@ import type { OutcomeOf, Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { Empty, Screen, Section } from '../../ui';
+import { reworkAgainst } from './against-rule';
 import { AdjustMake } from './adjust-make';
 import { AmountSheet, type Amount } from './amount-sheet';
 import { OpenedNotice } from './opened-notice';
@@ -47,8 +48,10 @@ export function Weigh({ id }: { readonly id: string }) {
       () => setEvenSo(new Set([...evenSo, ...line.stops.map((s) => s.lot)])),
     );
   const onEvenShort = (line: Line): void => setEvenShort(new Set([...evenShort, line.key]));
+  const payload = going.map((l) => asPayload(l, version));
+  const against = reworkAgainst(night, id, payload);
   const record = async (): Promise<void> => {
-    if (await act({ kind: 'weighed-in', payload: { make: id, lines: going.map(asPayload) } })) go(paths.make(id));
+    if (await act({ kind: 'weighed-in', payload: { make: id, lines: payload } })) go(paths.make(id));
   };
   return (
     <Screen title={`${make.formulaName}: weigh in`} back={back}>
@@ -63,7 +66,8 @@ export function Weigh({ id }: { readonly id: string }) {
           going={going}
           waiting={lines.filter((l) => !l.goes && !l.leftOut && !l.none)}
           busy={busy}
-          onRecord={() => void record()}
+          against={against}
+          onRecord={() => unlessTroubled([], () => void record(), 'using', against)}
         />
       </div>
       <Section title="Half-way, or something else">

@@ -71,6 +71,7 @@ export function formulaFromStarter(starter: StarterFormula, known: readonly Know
       minutesSlow,
       minutesFast,
       lifeHours: null,
+      rework: null,
     },
   };
 }
