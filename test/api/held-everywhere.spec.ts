@@ -139,14 +139,8 @@ describe('what is on hold', () => {
       const { batch, load } = await baked();
       const instrument = await probe('P8');
       await core(load, '95', instrument);
-      const check = {
-        instrument,
-        way: 'ice',
-        shown: celsius('2.6'),
-        at: { pressurePascal: null, altitudeMetres: null },
-        tolerance: null,
-      } as const;
-      await b.baker.record('instrument-checked', check, { at: at('05:30') });
+      const way = { way: 'ice', at: { pressurePascal: null, altitudeMetres: null }, tolerance: null } as const;
+      await b.baker.record('instrument-checked', { instrument, shown: celsius('2.6'), ...way }, { at: at('05:30') });
       return { begins: batch, batch };
     },
     unsettled: async () => {
