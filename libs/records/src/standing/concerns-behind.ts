@@ -16,5 +16,12 @@ export function concernsBehind(
 ): string[] {
   const used = d.type === 'expired-lot-used' && d.lot !== null ? keepsUntil(state, d.lot, at) : [];
   const rework = d.type === 'rework-against-rule' ? [reworkId(d.subject)] : [];
-  return [d.id, ...rework, ...used.map((k) => pastUseById(k.lot)), ...pastLifeIds(state, d, at), ...firstLoadIds(state, d), ...notReadIds(state, d)];
+  return [
+    d.id,
+    ...rework,
+    ...used.map((k) => pastUseById(k.lot)),
+    ...pastLifeIds(state, d, at),
+    ...firstLoadIds(state, d),
+    ...notReadIds(state, d),
+  ];
 }
