@@ -217,7 +217,7 @@ describe('what is on hold', () => {
       await b.baker.record('vessel-cleaned-out', { vessel: b.place('bench') }, { at: at('02:00') });
       return { begins, batch };
     },
-    'rework-against-rule': () => againstRule(b),
+    'rework-against-rule': () => againstRule(b, 3),
     'more-gone-than-there-was': async () => {
       const { flour: begins, batch } = await baked();
       const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;

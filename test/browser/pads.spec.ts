@@ -63,11 +63,12 @@ describe('a figure on the pad', () => {
     await readCoreOf();
     expect(await n.main().locator('.asked').textContent()).toBe('Critical limit 94 °C or more');
     expect(await field().evaluate((e) => e === document.activeElement)).toBe(true);
+    // however slow the machine is, the page asks for nothing anew meanwhile; in the past of the page it cannot be stopped
+    await n.page.clock.pauseAt(await n.page.evaluate(() => Date.now() + 5_000));
     // each judging makes the entry that it is about, and each entry takes its id from here
     await n.page.evaluate(
       'window.ids = 0; { const real = crypto.getRandomValues.bind(crypto); crypto.getRandomValues = (a) => { window.ids += 1; return real(a); }; }',
     );
-    await n.page.clock.pauseAt(await n.page.evaluate(() => Date.now() + 1)); // however slow the machine is, the page asks for nothing anew meanwhile
     await typeOnPad(n.page, '87.9');
     await preview().getByText('too low').waitFor();
     await preview().getByText('6.1 °C below the limit').waitFor();

@@ -6,14 +6,14 @@ import { Hand } from './hand.js';
 const day = '2026-11-25';
 
 /** The white dough's next version, which says what may be put back into it: white dough, at most a tenth of the flour, unless it says otherwise. The version. */
-export async function ruledWhite(b: Bakehouse, of: Partial<ReworkRule> = {}): Promise<string> {
+export async function ruledWhite(b: Bakehouse, of: Partial<ReworkRule> = {}, number = 2): Promise<string> {
   const [, type, name, content] = formulasOf(b.ids).find(([key]) => key === 'white') ?? [];
   if (type === undefined || name === undefined || content === undefined) throw new Error('no white dough');
   const sources = [{ material: b.material('whiteDough'), name: 'White dough' }];
   const rework = { sources, maxFlourBp: 1_000, maxAgeHours: null, maxTimes: null, ...of };
   const approved: PayloadFor<'formula-approved'> = {
     formula: b.formulaId('white'),
-    number: 2,
+    number,
     name,
     type,
     content: { ...content, rework },
@@ -63,8 +63,8 @@ export async function bloomersOf(
   return { make, lot, run, batch, flour, back };
 }
 
-/** A batch with more put back into its dough than may be: 1,400 g on 10,000 g of flour, where a tenth may be. */
-export async function againstRule(b: Bakehouse): Promise<{ readonly begins: string; readonly batch: string }> {
-  const { make, batch } = await bloomersOf(b, await ruledWhite(b), { flour: '10000', back: '1400', from: await keptDough(b) });
+/** A batch with more put back into its dough than may be: 1,400 g on 10,000 g of flour, where a tenth may be, by that version of the white dough. */
+export async function againstRule(b: Bakehouse, number: number): Promise<{ readonly begins: string; readonly batch: string }> {
+  const { make, batch } = await bloomersOf(b, await ruledWhite(b, {}, number), { flour: '10000', back: '1400', from: await keptDough(b) });
   return { begins: make, batch };
 }
