@@ -14,7 +14,7 @@ import { roomReading } from '../support/payloads.js';
 /** The last migration of the last release: the tables that its program made lack what came after it. */
 const lastRelease = '20261128120000_first_load_of_a_bake';
 /** What the program of now asks with every record: without it no ledger could be made here. */
-const askedAlways = ['20261128180000_place_hold'];
+const askedAlways = ['20261128180000_place_hold', '20261129110000_past_life'];
 const waiting = 2_000;
 const aSending = 200;
 
