@@ -80,7 +80,7 @@ describe('a draft of a plan', () => {
       t,
       lead,
       path,
-      { site: null, content: { name: 'Bread', scope: '', team: '', points } },
+      { site: null, content: { name: 'Bread', scope: '', team: '', pastLife: { opened: 'warn', madeHere: 'hold' }, points } },
       '"1"',
     ).expect(200);
     expect(fieldsOf(saved)).toEqual(['content.points.1.key', 'content.points.1.limit.min']);
