@@ -36,7 +36,7 @@ describe('the next version of the plan', () => {
     expect(await n.main().textContent()).toMatch(/past its life, once opened: warn → hold/);
     expect(await n.main().textContent()).toMatch(/name: Core of the coldest bloomer → Core, coldest piece/);
     expect(await n.main().textContent()).toMatch(/limit, from: 93 → 94/);
-    expect(await n.main().textContent()).toMatch(/for which products.{0,80}White tin 800 g/);
+    expect(await n.main().textContent()).toMatch(/for which products: put in, White tin 800 g/); // and not its id
   });
 
   it('is not whole with a point that says nothing, and says what is missing in words', async () => {

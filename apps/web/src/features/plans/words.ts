@@ -57,6 +57,7 @@ const placeBy =
   (nameOf: NameOf) =>
   (path: readonly string[]): string =>
     path
+      .filter((step) => !step.startsWith('"')) // in a list of plain values a step is the value itself, which is said behind it
       .map((step) => (Object.hasOwn(called, step) ? called[step] : /^\d+$/.test(step) ? String(Number(step) + 1) : nameOf(step)))
       .filter((word) => word !== '')
       .join(', ');
