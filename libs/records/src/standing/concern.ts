@@ -86,6 +86,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
  * that were refused, a use past a use-by date or a life, that it is past its life on the day that is asked for, a use although the record of the lot was withdrawn, a critical reading that settles nothing, a first load of its day that does not speak for it, a critical reading that was not taken by when it was used, rework against the rule of its formula, sums that cannot be. Needs `concernNeeds`.
  */
 export function concernsAt(state: State, lot: string, at: string | null = null, now: string | null = null): Concern[] {
+  if (cameForItsLife(state, lot)) return [];
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
   const lifted = new Set(then(state.find('holdLifted', 'lot', lot)).map((f) => f.hold));
   const holds = then(state.find('hold', 'lot', lot)).filter((h) => !lifted.has(h.id));
@@ -128,6 +129,9 @@ function rework(state: State, lot: string, at: string | null): Concern[] {
   if (since === undefined) return [];
   return [{ id: reworkId(lot), type: 'rework-against-rule', lot, subject: lot, what: reworkTexts(troubles), since, certain: true }];
 }
+
+/** A make without its lot is on a device for how long it keeps alone, without what went into it and what was read of it: where something spoke against it, all of that would be there. */
+const cameForItsLife = (state: State, lot: string): boolean => state.get('make', lot) !== undefined && state.get('lot', lot) === undefined;
 
 /** What was made of it before it was there is not concerned. */
 const placesHeld = (state: State, lot: string, at: string | null): Concern[] =>

@@ -65,6 +65,21 @@ const accept = (book: Book, deviation: string, covers: 'this-alone' | 'what-came
   );
 
 describe('past the life of what was made here, where the plan holds it', () => {
+  it('is nothing against a make that is on a device for its life alone, without its lot and what went into it', () => {
+    const { book, begun, used } = kitchen();
+    const [filling, next] = [begun(night('01:00')), begun(night('02:00'))];
+    used(cream, filling, night('01:05'));
+    used(filling, next, night('02:05'));
+    const whole = book.snapshot();
+    const part = {
+      ...whole,
+      lot: whole.lot.filter((l) => l.id !== filling),
+      flow: whole.flow.filter((f) => f.target !== filling),
+    };
+    const types = (of: typeof whole) => (concernsOf(workingSetOf(of), [next]).get(next) ?? []).map((r) => r.concern.type);
+    expect([types(whole), types(part)]).toEqual([[], []]);
+  });
+
   it('keeps up to and at the very instant of its end, and is on hold after it, without a record', () => {
     const { book, begun } = kitchen();
     const filling = begun(night('01:00'));
