@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import type { ClientBase } from 'pg';
-import { type CounterView, type OpenThings } from '@bakehouse/contracts';
+import { type CounterView, InspectionView, type OpenThings } from '@bakehouse/contracts';
 import { foundSinceRelease, lookupOf, troubleOn } from '@bakehouse/views';
 import request from 'supertest';
 import { heldLots, followedStandingOf } from '../../apps/api/src/modules/standing/index.js';
@@ -39,6 +39,10 @@ describe('rework against the rule of its formula', () => {
   const open = async (): Promise<OpenThings> => (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body;
   const heldAs = async (lot: string) => (await open()).held.find((h) => h.lot === lot)?.concerns.map((c) => [c.type, c.what]) ?? [];
   const tablet = async () => lookupOf(await b.night(), now, 'Europe/London', b.site);
+  const toTheOfficer = async (deviation: string | undefined) => {
+    const page: InspectionView = (await b.lead.caller.get(`/sites/${b.site}/inspection?from=2026-11-25&until=2026-11-25`).expect(200)).body;
+    return page.deviations.find((d) => d.id === deviation);
+  };
   const atCounter = async (): Promise<CounterView> => (await request(t.server).get('/api/v1/counter').expect(200)).body;
 
   it('puts the batch on hold in the night, on the list and at the door, until somebody decides by its deviation', async () => {
@@ -49,10 +53,12 @@ describe('rework against the rule of its formula', () => {
     await expect(b.baker.record('released-by-rule', { batch }, { at: at('05:10') })).rejects.toThrow(what);
     const deviation = (await b.night()).deviation.find((d) => d.subject === make);
     expect(deviation).toMatchObject({ type: 'rework-against-rule', summary: what });
+    expect(await toTheOfficer(deviation?.id)).toMatchObject({ onHold: true });
     const accepted = { lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null } as const;
     await b.lead.record('disposition-decided', { deviation: deviation?.id ?? '', ...accepted }, { at: at('05:30') });
     expect(await heldAs(batch)).toEqual([]);
     expect(troubleOn(await tablet(), batch)).toBeNull();
+    expect(await toTheOfficer(deviation?.id)).toMatchObject({ onHold: false });
     await b.baker.record('released-by-rule', { batch }, { at: at('05:40') });
   });
 

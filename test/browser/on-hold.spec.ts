@@ -142,6 +142,7 @@ describe('what is on hold', () => {
     await n.sheet().getByRole('button', { name: 'Record it' }).click();
     await n.main().getByText('10 there').waitFor();
     await n.place('Send out');
+    expect(await n.main().getByRole('link', { name: /T-2/ }).textContent()).toMatch(/on hold.*on the counter/);
     await n.tap(/^One customer/);
     await n
       .main()

@@ -184,7 +184,7 @@ export {
   specificationsInForce,
   wasInForce,
 } from './control/in-force.js';
-export { concernsBehind } from './standing/concerns-behind.js';
+export { concernIdsOf, concernsBehind } from './standing/concerns-behind.js';
 export { keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
 export { putInto, reworkRuleOf } from './standing/put-back.js';
 export { againstRule, reworkText, ruledMake, type ReworkTrouble } from './standing/rework.js';

@@ -69,7 +69,7 @@ export const control = {
     hold: say('hold', 'Held; corrective action and disposition required'),
   },
   lifeRule: {
-    warn: say('warn', 'Warned of; recorded as a deviation when used'),
+    warn: say('warn', 'Warned of before it is used'),
     hold: say('hold', 'Held until decided, with what it was used in'),
   },
   subject: {

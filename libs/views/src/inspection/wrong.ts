@@ -1,5 +1,6 @@
 import type { HeldLot, InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
+import { concernIdsOf } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 
 /** Deviations with corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
@@ -11,7 +12,11 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[])
     grouped(rows.deviationClosed, (row) => row.deviation),
   ];
   const readings = grouped(rows.reading, (row) => row.entry);
-  const holding = new Set(onHold.flatMap((h) => h.concerns.map((c) => c.id)));
+  const holding = grouped(
+    onHold.flatMap((h) => h.concerns),
+    (c) => c.id,
+  );
+  const holds = (id: string, of: string, subject: string): boolean => (holding.get(id) ?? []).some((c) => id === of || c.from === subject);
   return rows.deviation.map((d) => {
     const opened = (readings.get(d.entry) ?? []).find((r) => r.subject === d.subject);
     const closed = closures.get(d.id)?.at(-1);
@@ -26,7 +31,7 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[])
       class: d.class,
       summary: d.summary,
       holds: d.holds,
-      onHold: holding.has(d.id),
+      onHold: concernIdsOf(d).some((id) => holds(id, d.id, d.subject)),
       reading: opened?.id ?? null,
       readAgain: opened?.pointKey
         ? untilWithin(records.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at))

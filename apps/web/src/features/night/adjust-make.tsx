@@ -8,6 +8,7 @@ import { AmountSheet } from './amount-sheet';
 import { ChangeMake } from './change-make';
 import { LotTrouble } from './lot-cell';
 import { useAllTheSame } from '../../shared/night/all-the-same';
+import { whenText } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { openFor } from '../../shared/night/lots';
 import { useAct } from '../../shared/use-act';
@@ -118,7 +119,8 @@ function PutBack({
         {rework.sources.flatMap((s) =>
           lotsToPutBack(night, make, s.material).map((lot) => (
             <Button key={lot.id} onClick={() => onChoose({ id: s.material, name: s.name, lot: lot.id })}>
-              {`+ ${s.name}, ${codeText(codeOf(night.lookup, lot.id))}`} <LotTrouble lot={lot.id} />
+              {`+ ${s.name}, ${codeText(codeOf(night.lookup, lot.id))}, ${whenText(lot.at, night.now, night.zone)}`}{' '}
+              <LotTrouble lot={lot.id} />
             </Button>
           )),
         )}

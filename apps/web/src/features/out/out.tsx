@@ -81,9 +81,8 @@ function ProductCard({ p, contains }: CardProps) {
                 {l.where === null ? '' : ` · ${l.where.some ? 'some of it ' : ''}in ${l.where.name}`}
               </span>
               <span className="row-side">
-                {l.onCounter === null ? (
-                  <LotState lot={l} />
-                ) : (
+                <LotState lot={l} />{' '}
+                {l.onCounter === null ? null : (
                   <StateWord shape="ring" tone="calm">
                     {phrase('counter.on')}
                   </StateWord>

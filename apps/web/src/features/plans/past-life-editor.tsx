@@ -16,9 +16,9 @@ export function PastLifeEditor({ writing: { text, changeContent } }: { readonly 
   return (
     <Section title="Food past its life">
       <p>
-        Warn: the table says so before the tap, and using it opens a deviation. Hold: it is on hold from that moment, and so is what it is
-        used in after it, until a signed decision. Past a use-by date food is always held. How many hours something keeps stands in its
-        formula, or in its specification.
+        Warn: the table says so before the tap; where what was made here is used past its life, that opens a deviation. Hold: it is on hold
+        from that moment, and so is what it is used in after it, until a signed decision. Past a use-by date food is always held. How many
+        hours something keeps stands in its formula, or in its specification.
       </p>
       <div className="long-fields">
         {lives.map((life) => (
