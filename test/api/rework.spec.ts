@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import type { ClientBase } from 'pg';
-import { type CounterView, InspectionView, type OpenThings } from '@bakehouse/contracts';
+import { type CounterView, type InspectionView, type OpenThings } from '@bakehouse/contracts';
 import { foundSinceRelease, lookupOf, troubleOn } from '@bakehouse/views';
 import request from 'supertest';
 import { heldLots, followedStandingOf } from '../../apps/api/src/modules/standing/index.js';
