@@ -95,4 +95,26 @@ describe('somebody who works at two sites', () => {
     await page.getByRole('button', { name: 'Harbour Steps' }).click();
     await at('Harbour Steps').waitFor();
   });
+
+  it('stays signed off although an answer about them comes only afterwards', async () => {
+    let answer = (): void => undefined;
+    const held = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    await page.route('**/api/v1/me', async (route) => {
+      await held;
+      await route.continue();
+    });
+    const question = page.waitForRequest(/\/me$/);
+    await page.clock.fastForward(31_000);
+    await question;
+    await leave();
+    const answered = page.waitForResponse(/\/me$/);
+    answer();
+    await (await answered).finished();
+    await page.unrouteAll();
+    await page.reload();
+    await page.getByRole('heading', { level: 1, name: /^Sign on/ }).waitFor();
+    expect(await page.locator('.strip .who').count()).toBe(0);
+  });
 });

@@ -107,10 +107,17 @@ export class People implements Tokens {
     return undefined;
   }
 
+  /** An answer to what was asked before somebody left signs nobody on again. */
+  private timesLeft = 0;
+
   /** What somebody who is signed on may do by now; undefined where the service does not say. */
   async again(id: string): Promise<SignedOnHere | undefined> {
+    const before = this.timesLeft;
+    const isHere = (): boolean => this.timesLeft === before;
     const reply = await asking({ as: onlyInNameOf(this, id) })('get', '/me', me);
-    return reply.as === 'ok' && reply.value.person.id === id ? this.arrived(reply.value) : undefined;
+    if (reply.as !== 'ok' || reply.value.person.id !== id || !isHere()) return undefined;
+    const now = await this.arrived(reply.value, isHere);
+    return isHere() ? now : undefined;
   }
 
   /** A tapped name. Off line the tablet takes its word for it: what is typed is sent in that name once the service is there. */
@@ -147,6 +154,7 @@ export class People implements Tokens {
   }
 
   async leave(): Promise<void> {
+    this.timesLeft += 1;
     await this.kept.put(names.person, null);
     await this.kept.put(names.chosen, null);
   }
@@ -194,9 +202,9 @@ export class People implements Tokens {
     return who.as === 'ok' ? this.arrived(who.value) : this.fromMemory(id);
   }
 
-  private async arrived(who: Me): Promise<SignedOnHere> {
+  private async arrived(who: Me, isHere = () => true): Promise<SignedOnHere> {
     await this.kept.put(names.me(who.person.id), who);
-    return this.here(who);
+    return this.here(who, isHere);
   }
 
   private async fromMemory(id: string): Promise<SignedOnHere> {
@@ -210,7 +218,7 @@ export class People implements Tokens {
     return { ok: true, person: { id, name: tapped.name ?? '', permissions: unknown, withPin: unknown }, sites: [site], mustChoose: false };
   }
 
-  private async here(who: Me): Promise<SignedOnHere> {
+  private async here(who: Me, isHere = () => true): Promise<SignedOnHere> {
     const sites = who.sites.map(({ id, name, zone, dayStarts }) => ({ id, name, zone, dayStarts, organisation: who.organisation.id }));
     const own = sites.filter((s) => this.list?.device === null || this.list?.device.site === s.id || !this.list);
     const choice = await this.kept.get(names.chosen, keptChoice);
@@ -218,7 +226,7 @@ export class People implements Tokens {
     const mustChoose = own.length > 1 && !chosen;
     const site = chosen ?? own[0];
     if (site && !mustChoose) await this.kept.put(names.site, site);
-    await this.kept.put(names.person, { id: who.person.id, name: who.person.name ?? '' });
+    if (isHere()) await this.kept.put(names.person, { id: who.person.id, name: who.person.name ?? '' });
     const at = who.sites.find((s) => s.id === site?.id);
     return {
       ok: true,
