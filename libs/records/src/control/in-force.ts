@@ -41,9 +41,9 @@ export function plansInTurn<V extends Plan>(ofSite: readonly V[]): Reign<V>[] {
   const all = [...ofSite].sort(inTurn);
   return all.map((plan, i) => ({ plan, until: all[i + 1]?.since ?? null }));
 }
-/** Whether a plan was in force at any time of a period. */
+/** Whether a plan was in force at any time of a period; one that another replaced at the same instant never was. */
 export const wasInForce = ({ plan, until }: Reign<Plan>, period: { readonly begins: string; readonly ends: string }): boolean =>
-  plan.since < period.ends && (until === null || until > period.begins);
+  plan.since < period.ends && (until === null || (until > period.begins && until > plan.since));
 
 /** The newest version of a formula at an instant, retired or not. */
 export const formulaAt = <V extends Formula>(versions: readonly V[], formula: string, at: string): V | undefined =>

@@ -14,7 +14,7 @@ import { reworkId, reworkNeeds, reworkSince, reworkTexts, reworkTroubles } from 
 import { stillSeen } from './seen.js';
 import { stillCovers } from './told.js';
 import { concernsBehind } from './concerns-behind.js';
-import { pastLifeAt, pastLifeId, pastLifeNeeds, pastLifeText, usedPastLife, usedPastLifeId } from './past-life.js';
+import { pastLifeAt, pastLifeId, pastLifeNeeds, pastLifeText, usedPastLife, usedPastLifeId, type PastUse } from './past-life.js';
 import { pastUseById, pastUseByText, usedPast } from './use-by.js';
 import { withdrawnAt, withdrawnNeeds } from './withdrawn.js';
 import type { ConcernType } from '../rows/baking.js';
@@ -142,13 +142,19 @@ const placesHeld = (state: State, lot: string, at: string | null): Concern[] =>
 
 /** What was past its life when it was put in, unless a decision about that covers what was made of it. */
 const usesPastLife = (state: State, lot: string, at: string | null): Concern[] =>
-  usedPastLife(state, lot, at).flatMap(({ past, usedAt: since, certain }): Concern[] => {
+  usedPastLife(state, lot, at, (use) => stillHeld(state, use)).flatMap(({ past, usedAt: since, certain }): Concern[] => {
     const id = usedPastLifeId(past);
-    const decided = concernNeeds(state, past.lot).every((need) => state.knows(need)) ? decidedAt(state, past.lot, at).get(id) : undefined;
-    return decided === 'what-came-of-it'
+    return decidedWhereKnown(state, past.lot, at)?.get(id) === 'what-came-of-it'
       ? []
       : [{ id, type: 'used-past-life', lot, subject: lot, what: pastLifeText(past), since, certain }];
   });
+
+/** What an earlier plan alone held was on hold when it was used, unless somebody had decided about it by then. */
+const stillHeld = (state: State, { source, past, at }: PastUse): boolean =>
+  past.byPlanThen || ![source, past.lot].some((lot) => decidedWhereKnown(state, lot, at)?.has(pastLifeId(past)));
+
+const decidedWhereKnown = (state: State, lot: string, at: string | null): ReadonlyMap<string, Covers> | undefined =>
+  concernNeeds(state, lot).every((need) => state.knows(need)) ? decidedAt(state, lot, at) : undefined;
 
 /** That it is past its life itself, at the instant that it is asked for. What is made of it from then on is concerned by its use: this stays where it is. */
 const pastLifeHere = (state: State, lot: string, at: string | null, now: string | null): Concern[] =>

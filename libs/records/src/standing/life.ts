@@ -1,5 +1,5 @@
 import { latest } from '@bakehouse/kernel';
-import { planInForce } from '../control/in-force.js';
+import { planInForce, plansFor, plansInTurn, wasInForce } from '../control/in-force.js';
 import type { Need, Row, State } from '../base/state.js';
 import type { Life } from '../rows/plan-content.js';
 
@@ -73,6 +73,13 @@ const rulesOf = (state: State): readonly Row<'planLife'>[] => (state.knows(lifeR
 /** Whether any plan ever said that this life holds: where none did, nothing more is looked for. */
 export const everHolds = (state: State, life: Life): boolean => rulesOf(state).some((rule) => rule[life] === 'hold');
 
+type Ended = Pick<EndOfLife, 'life' | 'site' | 'ends'>;
+
 /** Whether the plan that was in force there at an instant says that food past this life is on hold. Where none was, it is only warned of. */
-export const planHolds = (state: State, { life, site }: Pick<EndOfLife, 'life' | 'site'>, at: string): boolean =>
+export const planHolds = (state: State, { life, site }: Ended, at: string): boolean =>
   planInForce(rulesOf(state), site, at)?.[life] === 'hold';
+
+/** Whether that plan says so, or one that was in force there since the life ended: what a plan put on hold is not taken off it by a milder one. */
+export const plansHold = (state: State, { life, site, ends }: Ended, at: string): boolean =>
+  planHolds(state, { life, site, ends }, at) ||
+  plansInTurn(plansFor(rulesOf(state), site)).some((reign) => reign.plan[life] === 'hold' && wasInForce(reign, { begins: ends, ends: at }));

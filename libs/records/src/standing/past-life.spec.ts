@@ -1,68 +1,12 @@
-import { concernsOf, workingSetOf, type LifeRule } from '@bakehouse/records';
+import { concernsOf, workingSetOf } from '@bakehouse/records';
 import { describe, expect, it } from '@jest/globals';
 import * as fc from 'fast-check';
-import { bakehouse, delivered, g, lead, materials, night, places, plan, tartVersion } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type Book } from '../../../../test/fixtures/driver.js';
+import { g, materials, night, places } from '../../../../test/fixtures/bakehouse.js';
+import { uuid } from '../../../../test/fixtures/driver.js';
+import { accept, against, cream, iso, kitchen, told } from '../../../../test/fixtures/past-life-house.js';
 
-const cream = uuid(0xe21);
 const site = uuid(3);
-const long = '2026-01-01T00:00:00.000Z';
 const why = { reason: 'typed wrong' };
-
-interface Rules {
-  readonly opened?: LifeRule;
-  readonly madeHere?: LifeRule;
-  readonly since?: string;
-}
-let plans = 0;
-const approve = (book: Book, { opened = 'warn', madeHere = 'warn', since = long }: Rules): void => {
-  plans += 1;
-  book.given('planLife', uuid(0xf80 + plans), { rule: 'life', number: plans, site: null, opened, madeHere, since });
-};
-/** A house where what is made by the formula of the filling keeps six hours, and cream once opened twelve. */
-function kitchen(rules: Rules = { opened: 'hold', madeHere: 'hold' }) {
-  const book = bakehouse();
-  approve(book, rules);
-  for (const { id, ...row } of book.all('formulaVersion'))
-    book.given('formulaVersion', id, { ...row, content: { ...row.content, lifeHours: 6 } });
-  for (const { id, ...row } of book.all('specification'))
-    book.given('specification', id, { ...row, lifeOpenedHours: row.material === materials.cream ? 12 : null });
-  const lines = [delivered(cream, materials.cream)];
-  book.record(
-    'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines },
-    { at: '2026-11-20T06:00:00Z' },
-  );
-  const begun = (at: string, { station = null, id }: { station?: string | null; id?: string } = {}): string =>
-    book.record(
-      'make-begun',
-      { formulaVersion: tartVersion, station, plan, bakeDay: '2026-11-25', plannedMg: null },
-      { at, ...(id ? { id } : {}) },
-    ).id;
-  const ended = (make: string, at: string) => book.record('make-ended', { make, quantity: null, how: 'estimated' }, { at }).id;
-  const used = (lot: string | null, make: string, at: string) =>
-    book.record(
-      'weighed-in',
-      { make, lines: [{ material: materials.cream, lot, quantity: g('300'), how: 'weighed', type: 'ingredient' }] },
-      { at },
-    ).id;
-  const opened = (at: string, station: string = places.mixer) =>
-    book.record('lot-opened', { station, material: materials.cream, lot: cream, beside: false }, { at }).id;
-  const usedUp = (at: string) => book.record('lot-emptied', { station: places.mixer, lot: cream, left: null }, { at }).id;
-  return { book, begun, ended, used, opened, usedUp };
-}
-const against = (book: Book, lot: string, now: string | null = null): string[] =>
-  (concernsOf(workingSetOf(book.snapshot()), [lot], null, now).get(lot) ?? [])
-    .map((r) => r.concern.type)
-    .filter((type) => type.endsWith('past-life'));
-const iso = (time: string): string => new Date(night(time)).toISOString();
-const told = (book: Book) => book.all('deviation').map((d) => [d.subject, d.type, d.holds]);
-const accept = (book: Book, deviation: string, covers: 'this-alone' | 'what-came-of-it', lot: string | null = null, time = '20:00') =>
-  book.record(
-    'disposition-decided',
-    { deviation, lot, disposition: 'accepted-for-use', covers, quantity: null },
-    { at: night(time), person: lead },
-  );
 
 describe('past the life of what was made here, where the plan holds it', () => {
   it('is nothing against a make that is on a device for its life alone, without its lot and what went into it', () => {
@@ -132,11 +76,6 @@ describe('past the life of what was made here, where the plan holds it', () => {
       expect([against(book, make), against(book, filling, iso('09:00'))]).toEqual([[], []]);
       expect(told(book).filter(([subject]) => subject === make)).toEqual([[make, 'past-life-used', false]]);
     }
-    const { book, begun } = kitchen({ madeHere: 'hold', since: '2026-11-25T12:00:00.000Z' });
-    const filling = begun(night('01:00'));
-    expect(against(book, filling, iso('12:01'))).toEqual(['past-life']);
-    approve(book, { madeHere: 'warn', since: '2026-11-25T13:00:00.000Z' });
-    expect([against(book, filling, iso('12:59')), against(book, filling, iso('13:01'))]).toEqual([['past-life'], []]);
   });
 
   it('goes with what nobody could name, and with the content of a vessel that it went into in time', () => {

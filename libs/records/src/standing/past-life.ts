@@ -1,15 +1,17 @@
 import type { Need, Row, State } from '../base/state.js';
 import type { Life } from '../rows/plan-content.js';
 import { flowsInto } from './later-content.js';
-import { everHolds, lifeNeeds, lifeOfMade, lifeRules, livesOpened, openedNeeds, planHolds, type EndOfLife } from './life.js';
+import { everHolds, lifeNeeds, lifeOfMade, lifeRules, livesOpened, openedNeeds, planHolds, plansHold, type EndOfLife } from './life.js';
 import { behind, sourceNeeds } from './use-by.js';
 
-/** A lot that was past its life at an instant, where the plan in force then says that this holds. */
+/** A lot that was past its life at an instant, and on hold by the plan in force then or by one that was since the life ended. */
 export interface PastLife extends Pick<EndOfLife, 'life' | 'hours' | 'ends'> {
   readonly lot: string;
   readonly name: string;
   /** Not where it may have been of what was opened elsewhere. */
   readonly certain: boolean;
+  /** The plan in force at that instant says so; otherwise only an earlier one did, and a decision since then ends it. */
+  readonly byPlanThen: boolean;
 }
 
 /** What has to be looked for, as far as can be named now, before a lot can be asked for what is past its life. Where no plan ever held it, that alone. */
@@ -43,10 +45,13 @@ function asWell(
   return [...found.values()];
 }
 
+type Over = EndOfLife & Pick<PastLife, 'certain' | 'byPlanThen'>;
+
 /** The first of these lives to end that was over by an instant and holds; certain where all of them were over. */
-function overBy(state: State, lives: readonly EndOfLife[], at: string): (EndOfLife & { readonly certain: boolean }) | null {
-  const over = lives.filter((one) => one.ends < at && planHolds(state, one, at)).sort((a, b) => (a.ends < b.ends ? -1 : 1));
-  return over[0] ? { ...over[0], certain: over.length === lives.length } : null;
+function overBy(state: State, lives: readonly EndOfLife[], at: string): Over | null {
+  const over = lives.filter((one) => one.ends < at && plansHold(state, one, at)).sort((a, b) => (a.ends < b.ends ? -1 : 1));
+  const byPlanThen = over.some((one) => planHolds(state, one, at));
+  return over[0] ? { ...over[0], certain: over.length === lives.length, byPlanThen } : null;
 }
 
 const livesOf = (state: State, lot: string, life: Life, { at, station }: When): EndOfLife[] => {
@@ -57,7 +62,7 @@ const livesOf = (state: State, lot: string, life: Life, { at, station }: When): 
 };
 
 /**
- * What of a lot was past its life at an instant, where the plan in force then holds it: itself, what it turned out to be, and in a vessel what was made here and
+ * What of a lot was past its life at an instant, where the plan in force then holds it or an earlier one since its end did: itself, what it turned out to be, and in a vessel what was made here and
  * went in there in time. What went in when it was past is in there as such, and travels with the content. A vessel is a station of its own: what its content was
  * once opened is looked at no further. `known`: as known at an instant, or now. Needs `pastLifeNeeds` of all that it comes from.
  */
@@ -69,7 +74,8 @@ export function pastLifeAt(state: State, lot: string, when: When, known: string 
       const over = overBy(state, livesOf(state, one.lot, life, when), when.at);
       if (over === null || over.ends < one.went) return [];
       const name = state.knows({ in: 'lot', id: one.lot }) ? (state.get('lot', one.lot)?.name ?? '') : '';
-      return [{ lot: one.lot, name, life, hours: over.hours, ends: over.ends, certain: over.certain }];
+      const { hours, ends, certain, byPlanThen } = over;
+      return [{ lot: one.lot, name, life, hours, ends, certain, byPlanThen }];
     }),
   );
 }
@@ -82,13 +88,29 @@ export interface UsedPastLife {
   readonly certain: boolean;
 }
 
-/** What went into a lot past its life, each once, with when that was first. In order of what happened, whatever was recorded when. Needs `standingNeeds`. */
-export function usedPastLife(state: State, lot: string, known: string | null = null): UsedPastLife[] {
+/** A use of something past its life, by the name of the lot that was taken. */
+export interface PastUse {
+  readonly source: string;
+  readonly past: PastLife;
+  readonly at: string;
+}
+
+/**
+ * What went into a lot past its life, each once, with when that was first. In order of what happened, whatever was recorded when. `counts`: whether that use does.
+ * Needs `standingNeeds`.
+ */
+export function usedPastLife(
+  state: State,
+  lot: string,
+  known: string | null = null,
+  counts: (use: PastUse) => boolean = () => true,
+): UsedPastLife[] {
   if (!state.knows({ in: 'flow', by: 'target', value: lot })) return [];
   const station = state.knows({ in: 'make', id: lot }) ? (state.get('make', lot)?.station ?? null) : null;
   const found = new Map<string, UsedPastLife>();
   for (const f of flowsInto(state, lot).filter((f) => f.source !== lot && (known === null || f.at <= known)))
     for (const past of pastLifeAt(state, f.source, { at: f.at, station }, known)) {
+      if (!counts({ source: f.source, past, at: f.at })) continue;
       const other = found.get(pastLifeId(past));
       const certain = (f.certain && past.certain) || (other?.certain ?? false);
       found.set(pastLifeId(past), other && other.usedAt < f.at ? { ...other, certain } : { past, usedAt: f.at, certain });
