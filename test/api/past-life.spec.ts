@@ -5,7 +5,7 @@ import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, g } from '../support/bakehouse.js';
 import { OneTruth } from '../support/one-truth.js';
-import { heldPastLife, pastLifeActions } from '../support/past-life-actions.js';
+import { heldPastLife, pastLifeActions, planOfLives } from '../support/past-life-actions.js';
 
 const now = '2026-11-25T09:00:00.000Z';
 const day = '2026-11-25';
@@ -108,4 +108,28 @@ describe.each(['hold', 'warn'] as const)('past its life where the plan says %s',
     // it is over its own hour by now, too
     expect(typesOf((await lists()).truth, next)).toEqual(holds ? ['past-life', 'used-past-life'] : []);
   });
+});
+
+it('what a plan put on hold stays so on every list once a signed version only warns, until somebody decides', async () => {
+  const t = await startTestApp({ clock: new SettableClock(now) });
+  try {
+    const b = await Bakehouse.found(t);
+    await heldPastLife(b, 'hold');
+    const flour = await b.delivered('flour', at('00:30'));
+    const opened = { station: b.place('mixer'), material: b.material('flour'), lot: flour, beside: true };
+    await b.baker.record('lot-opened', opened, { at: at('02:20') });
+    const isHeld = async (): Promise<boolean> =>
+      openThings.parse((await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body).held.some((h) => h.lot === flour);
+    await planOfLives(b, 'warn', at('06:00'));
+    expect(await isHeld()).toBe(true);
+    const truth = await OneTruth.of(b, now);
+    await truth.isTheOfficersAndTheCounters(await truth.isTheTablets());
+    const what = { subjectType: 'lot', subject: flour, class: 'process-check', holds: false } as const;
+    const { id: deviation } = await b.lead.record('deviation-reported', what, { at: at('07:00'), words: { what: 'open too long' } });
+    const accepted = { deviation, lot: null, disposition: 'accepted-for-use', covers: 'this-alone', quantity: null } as const;
+    await b.lead.record('disposition-decided', accepted, { at: at('08:30'), words: { note: 'looked at' } });
+    expect(await isHeld()).toBe(false);
+  } finally {
+    await t.close();
+  }
 });

@@ -73,6 +73,22 @@ describe('the next version of the plan', () => {
     await n.picture('plan');
   });
 
+  it('says before it is signed that what the version in force holds stays on hold, where it only warns of that', async () => {
+    await n.tap('The next version');
+    await n.tap('Begin a draft from the version in force');
+    await n.page.getByText('Draft for version 3').waitFor();
+    const stays = n.main().locator('p', { hasText: /^Stays on hold:/ });
+    expect(await stays.count()).toBe(0);
+    await n.page.getByLabel('Past its life once opened').selectOption('warn');
+    expect(await stays.textContent()).toBe(
+      'Stays on hold: the version in force holds food that is past its life once opened; this one only warns of it. ' +
+        'What is on hold by then stays on hold until somebody signs a decision about it.',
+    );
+    await n.tap('Save');
+    await n.page.getByRole('button', { name: 'In force from now on: version 3' }).waitFor();
+    expect(await stays.count()).toBe(1);
+  });
+
   it('is nobody’s to write who does not answer for food safety', async () => {
     await n.page.getByRole('button', { name: /is signed on/ }).click();
     await n.tap('Tam Wick');

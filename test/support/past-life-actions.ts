@@ -5,11 +5,16 @@ import { Hand } from './hand.js';
 
 const since = '2026-11-02T08:00:00.000Z';
 
-/** A plan that holds what is past its life, flour that keeps an hour once opened, and a white dough that keeps an hour: that formula's version. */
-export async function heldPastLife(b: Bakehouse, rule: LifeRule = 'hold'): Promise<string> {
-  const signs = new Hand(b.house, b.lead.caller, null);
+/** A plan that says this of all that is past its life is signed, as a series of its own. */
+export async function planOfLives(b: Bakehouse, rule: LifeRule, since: string): Promise<void> {
   const content = { name: 'Lives', scope: 'all', team: 'lead', pastLife: { opened: rule, madeHere: rule }, points: pointsOf(b.ids) };
+  const signs = new Hand(b.house, b.lead.caller, null);
   await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content }, { at: since });
+}
+
+/** Such a plan, flour that keeps an hour once opened, and a white dough that keeps an hour: that formula's version. */
+export async function heldPastLife(b: Bakehouse, rule: LifeRule = 'hold'): Promise<string> {
+  await planOfLives(b, rule, since);
   await b.house.decide({
     kind: 'specification-accepted',
     at: since,
@@ -19,6 +24,7 @@ export async function heldPastLife(b: Bakehouse, rule: LifeRule = 'hold'): Promi
   if (!white) throw new Error('no white dough');
   const [key, type, name, dough] = white;
   const next = { formula: b.ids.formulas[key], number: 2, name, type, content: { ...dough, lifeHours: 1 } };
+  const signs = new Hand(b.house, b.lead.caller, null);
   return (await signs.record('formula-approved', next, { at: since })).id;
 }
 

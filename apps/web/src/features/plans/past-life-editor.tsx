@@ -1,6 +1,7 @@
-import { phrase, lifeRule, type Life } from '@bakehouse/records';
+import { phrase, lifeRule, planInForce, type Life } from '@bakehouse/records';
 import { Pick } from '../../shared/drafts/fields';
 import { lifeRuleText, lives } from '../../shared/past-life';
+import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Section } from '../../ui';
 import type { PlanText, PlanWriting } from './text';
 
@@ -18,7 +19,8 @@ export function PastLifeEditor({ writing: { text, changeContent } }: { readonly 
       <p>
         Warn: the table says so before the tap; where what was made here is used past its life, that opens a deviation. Hold: it is on hold
         from that moment, and so is what it is used in after it, until a signed decision. Past a use-by date food is always held. How many
-        hours something keeps stands in its formula, or in its specification.
+        hours something keeps stands in its formula, or in its specification. What is on hold when a version is signed stays on hold until
+        somebody signs a decision about it, whatever that version says.
       </p>
       <div className="long-fields">
         {lives.map((life) => (
@@ -33,5 +35,20 @@ export function PastLifeEditor({ writing: { text, changeContent } }: { readonly 
         ))}
       </div>
     </Section>
+  );
+}
+
+/** Said before it is signed where it only warns of what the version in force holds: that takes nothing off hold. */
+export function StaysOnHold({ writing: { text } }: { readonly writing: PlanWriting }) {
+  const { snapshot, site } = useTabletState();
+  const before = planInForce(snapshot.planVersion, text.site ?? site.id, useNow(60_000))?.content.pastLife;
+  const milder = lives.filter((life) => before?.[life] === 'hold' && text.content.pastLife[life] === 'warn');
+  if (milder.length === 0) return null;
+  return (
+    <p>
+      <strong>Stays on hold:</strong> the version in force holds food that is{' '}
+      {milder.map((life) => lifeRuleText[life].toLowerCase()).join(' and ')}; this one only warns of it. What is on hold by then stays on
+      hold until somebody signs a decision about it.
+    </p>
   );
 }

@@ -10,7 +10,7 @@ import { useDraft } from '../../shared/drafts/use-draft';
 import { office } from '../../shared/office-paths';
 import { Button, Caution, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
-import { PastLifeEditor } from './past-life-editor';
+import { PastLifeEditor, StaysOnHold } from './past-life-editor';
 import { PointEditor } from './point-editor';
 import { newPoint, planDrafts, type PlanWriting } from './text';
 import { usePlanWords } from './words';
@@ -53,6 +53,7 @@ function Editor({ first }: { readonly first: PlanDraftView }) {
       <Points writing={writing} />
       <About view={view} />
       <p>What was begun before keeps the version that it began with.</p>
+      <StaysOnHold writing={writing} />
       <FinishDraft
         key={view.revision}
         writing={writing}
