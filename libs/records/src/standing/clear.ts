@@ -8,7 +8,7 @@ import { isNotKnown, isUnnamed, notKnownNeedsAt } from './not-known.js';
 import { livesAsAnother } from './past-life.js';
 import { putBackRecently } from './rework-times.js';
 import { keepsAsAnother } from './use-by.js';
-import { bakedOnOf, type BakedOn } from './watched.js';
+import { bakedOnOf, mayBeAboutFood, type BakedOn } from './watched.js';
 import { neverWas } from './withdrawn.js';
 import { trustKnownBy } from '../control/unsettled.js';
 
@@ -162,7 +162,7 @@ export interface Touched {
 export function touchedBy(after: readonly Change[], before: readonly Change[]): Touched | 'everything' {
   // and nothing rests on a specification that was not there
   const news = after.filter((c) => !(c.in === 'instrumentCheck' && c.row.passed) && c.in !== 'specification');
-  const changes = [...news, ...before];
+  const changes = [...news, ...before].filter(mayBeAboutFood);
   if (changes.some((c) => spokenBy[c.in] === 'everything')) return 'everything';
   const about = changes
     .filter(

@@ -1,4 +1,5 @@
 import type { Change, CollectionName, Row } from '../base/state.js';
+import { namesFood } from '../rows/control.js';
 
 type Naming = { readonly [C in CollectionName]?: readonly (keyof Row<C> & string)[] };
 
@@ -105,9 +106,12 @@ export interface Watched {
   readonly livesSince: readonly string[];
 }
 
+/** Whether a row may speak about food. What was read of a room or an instrument names neither a lot nor what a lot was made in, and is the most of all that is recorded. */
+export const mayBeAboutFood = (c: Change): boolean => (c.in !== 'reading' && c.in !== 'readingNotTaken') || namesFood(c.row.subjectType);
+
 /** Of rows that came and rows that they took the place of. A good check puts nothing in doubt; to take one away may. */
 export function watchedBy(after: readonly Change[], before: readonly Change[]): Watched {
-  const changes = [...after.filter((c) => !(c.in === 'instrumentCheck' && c.row.passed)), ...before];
+  const changes = [...after.filter((c) => !(c.in === 'instrumentCheck' && c.row.passed)), ...before].filter(mayBeAboutFood);
   const named = (naming: Naming): string[] => [...new Set(changes.flatMap((c) => namedIn(c, naming[c.in] ?? [])))];
   const distrusted = changes.flatMap((c): Distrusted[] =>
     c.in === 'instrumentCheck' || c.in === 'instrumentOut'

@@ -115,15 +115,15 @@ export class LedgerWriter {
       needs: [...doers, ...jobs.flatMap((j) => (j.read.ok && j.book.id === v.book.id ? j.read.needs : []))],
     }));
     // One round trip; the server takes them in this order, each statement seeing what the last holder of the locks committed.
-    const [heads, known, chains, signatures, devices] = await Promise.all([
+    const [heads, known, chains, signatures, devices, named] = await Promise.all([
       Head.lock(client, organisation, books, () => this.ports.now()),
       loadKnown(client, organisation, jobs),
       loadChains(client, organisation, jobs),
       loadSignatures(client, organisation, jobs),
       loadDevices(client, organisation, jobs),
+      booksNamed(client, organisation, jobs),
       loadNeeds(client, organisation, asking, cut),
     ]);
-    const named = await booksNamed(client, organisation, jobs);
     const refusedIds = await refusedBefore(client, organisation, jobs, known);
     const again = jobs.flatMap((j) => (j.read.ok && known.has(j.read.envelope.id) ? [j.read.envelope.id] : []));
     const outcomes = again.length > 0 ? await outcomesOf(client, organisation, again) : new Map<string, unknown>();
