@@ -60,7 +60,7 @@ export { byText, byTime, inOrder, latest } from './order.js';
 export { permission, permissionsOf, role, type Permission, type Role } from './permissions.js';
 export { problems, type ProblemCode } from './problems.js';
 export { refuse, type Outcome, type Problem, type Refused } from './refusal.js';
-export { celsiusText, countText, observedText, quantityText, secondsText, unitText } from './quantity-text.js';
+export { celsiusText, countText, minutesText, observedText, quantityText, secondsText, unitText } from './quantity-text.js';
 export { missingWord, saysSomething } from './required-word.js';
 export type { ChangeIn, ContentIn, LookupIn, NameIn, NeedIn, Registry, RowIn, StateIn } from './state.js';
 export { unitTable, type UnitDefinition } from './unit-table.js';
@@ -92,6 +92,7 @@ export {
   lastShown,
   localDay,
   onTheWall,
+  hoursAfter,
   secondsBetween,
   siteDay,
   spanText,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { celsiusText, countText, observedText, quantityText, secondsText, unitText } from './quantity-text.js';
+import { celsiusText, countText, minutesText, observedText, quantityText, secondsText, unitText } from './quantity-text.js';
 import { unitCalled } from './unit-words.js';
 import { unitNames } from './units.js';
 
@@ -48,6 +48,18 @@ describe('a number of things', () => {
 describe('a length of time', () => {
   it('is told in minutes where it is whole minutes', () => {
     expect([300, 60, 30, 90, 0].map(secondsText)).toEqual(['5 min', '1 min', '30 s', '90 s', '0 s']);
+  });
+
+  it('hours and minutes, and neither where there is none', () => {
+    expect([0, 1, 59, 60, 61, 1_440, 1_505].map(minutesText)).toEqual([
+      '0 minutes',
+      '1 minute',
+      '59 minutes',
+      '1 hour',
+      '1 hour 1 minute',
+      '24 hours',
+      '25 hours 5 minutes',
+    ]);
   });
 });
 

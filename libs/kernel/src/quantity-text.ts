@@ -83,3 +83,9 @@ export const countText = (n: number, one: string, more = `${one}s`): string => `
 
 /** A length of time as it is told: whole minutes as minutes, whatever else as seconds. */
 export const secondsText = (seconds: number): string => (seconds > 0 && seconds % 60 === 0 ? `${seconds / 60} min` : `${seconds} s`);
+
+/** How long something took or stood, in hours and minutes. */
+export function minutesText(minutes: number): string {
+  const [hours, rest] = [Math.floor(minutes / 60), minutes % 60];
+  return [...(hours > 0 ? [countText(hours, 'hour')] : []), ...(rest > 0 || hours === 0 ? [countText(rest, 'minute')] : [])].join(' ');
+}

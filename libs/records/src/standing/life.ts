@@ -1,11 +1,7 @@
-import { latest } from '@bakehouse/kernel';
+import { hoursAfter, latest } from '@bakehouse/kernel';
 import { planInForce, plansFor, plansInTurn, wasInForce } from '../control/in-force.js';
 import type { Need, Row, State } from '../base/state.js';
 import type { Life } from '../rows/plan-content.js';
-
-/** Lives are elapsed hours and not hours on the wall: in the night when the clocks go back, one that is over at six in the evening before is not longer. */
-const hourMs = 3_600_000;
-const after = (from: string, hours: number): string => new Date(Date.parse(from) + hours * hourMs).toISOString();
 
 /** What has to be looked for before `lifeEnds` can be asked of a lot: ask again until it names nothing new. */
 export function lifeNeeds(state: State, lot: string): Need[] {
@@ -32,7 +28,7 @@ export function lifeOfMade(state: State, lot: string): EndOfLife | null {
   const hours = make ? (state.get('formulaVersion', make.formulaVersion)?.content.lifeHours ?? null) : null;
   if (!make || hours === null) return null;
   const from = latest(state.find('makeEnded', 'make', lot))?.at ?? make.at;
-  return { life: 'madeHere', hours, ends: after(from, hours), site: make.site };
+  return { life: 'madeHere', hours, ends: hoursAfter(from, hours), site: make.site };
 }
 
 /** Until when what was made here keeps. */
@@ -62,7 +58,7 @@ export function livesOpened(state: State, lot: string, at: string, station: stri
   const there = open.filter((u) => u.station === station);
   return (there.length > 0 ? there : open).flatMap((u): EndOfLife[] => {
     const hours = u.specification === null ? null : (state.get('specification', u.specification)?.lifeOpenedHours ?? null);
-    return hours === null ? [] : [{ life: 'opened', hours, ends: after(u.at, hours), site: u.site }];
+    return hours === null ? [] : [{ life: 'opened', hours, ends: hoursAfter(u.at, hours), site: u.site }];
   });
 }
 

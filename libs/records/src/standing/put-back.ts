@@ -10,7 +10,8 @@ export interface PutIn {
   readonly lot: Pick<Row<'lot'>, 'id' | 'material' | 'name' | 'type' | 'delivery' | 'at'>;
 }
 
-const namingsOf = (state: State, lot: string): readonly Row<'lotIdentified'>[] =>
+/** What was said of what a lot turned out to be, as far as it was looked for. */
+export const namingsOf = (state: State, lot: string): readonly Row<'lotIdentified'>[] =>
   state.knows({ in: 'lotIdentified', by: 'lot', value: lot }) ? state.find('lotIdentified', 'lot', lot) : [];
 const rowOf = (state: State, lot: string): Row<'lot'> | undefined =>
   state.knows({ in: 'lot', id: lot }) ? state.get('lot', lot) : undefined;

@@ -1,12 +1,10 @@
-import { latest } from '@bakehouse/kernel';
+import { hoursAfter, latest } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 import { isUnnamed } from './not-known.js';
-import { reallyNeeds, reallyThat, type PutIn } from './put-back.js';
-
-const hourMs = 3_600_000;
+import { namingsOf, reallyNeeds, reallyThat, type PutIn } from './put-back.js';
 
 /** What was made before this is too old to go in at an instant. */
-export const tooOldBefore = (at: string, hours: number): string => new Date(Date.parse(at) - hours * hourMs).toISOString();
+export const tooOldBefore = (at: string, hours: number): string => hoursAfter(at, -hours);
 
 /** When a lot was made: a make when it was ended, or else begun; what was divided or cut out then; a batch when it was counted out after baking. */
 function madeAt(state: State, { id, at }: PutIn['lot'], known: string | null): string {
@@ -53,7 +51,7 @@ export function oldestNeeds(state: State, lot: string, before: string): Need[] {
   const needs: Need[] = [];
   for (const one of seen) {
     needs.push(...reallyNeeds(state, one), { in: 'make', id: one }, { in: 'makeEnded', by: 'make', value: one });
-    for (const { same } of namings(state, one)) if (same !== null) seen.add(same);
+    for (const { same } of namingsOf(state, one)) if (same !== null) seen.add(same);
     const row = state.knows({ in: 'lot', id: one }) ? state.get('lot', one) : undefined;
     if (row?.type !== 'vessel' || row.at < before) continue;
     needs.push({ in: 'flow', by: 'target', value: one });
@@ -61,6 +59,3 @@ export function oldestNeeds(state: State, lot: string, before: string): Need[] {
   }
   return needs;
 }
-
-const namings = (state: State, lot: string): readonly Row<'lotIdentified'>[] =>
-  state.knows({ in: 'lotIdentified', by: 'lot', value: lot }) ? state.find('lotIdentified', 'lot', lot) : [];

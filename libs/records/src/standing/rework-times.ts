@@ -1,11 +1,11 @@
+import { hoursAfter } from '@bakehouse/kernel';
 import type { Need, State } from '../base/state.js';
 import { longestReworkDays } from '../rows/formula-content.js';
 import { flowsInto, lateDays, laterNeeds } from './later-content.js';
 import { clearSince } from './links.js';
-import { isRework, putIntoNeeds, reallyThat, reworkRuleOf, ruleNeeds } from './put-back.js';
+import { isRework, namingsOf, putIntoNeeds, reallyThat, reworkRuleOf, ruleNeeds } from './put-back.js';
 
-const dayMs = 86_400_000;
-const daysBefore = (at: string, days: number): string => new Date(Date.parse(at) - days * dayMs).toISOString();
+const daysBefore = (at: string, days: number): string => hoursAfter(at, -24 * days);
 /** Rework of before this does not count for what goes in at an instant. */
 export const countsSince = (at: string): string => daysBefore(at, longestReworkDays);
 
@@ -17,8 +17,7 @@ interface Step {
 /** What a lot comes of directly since an instant, each with whether it was put in there as rework. Behind a clear lot there is none that counts. */
 function stepsInto(state: State, lot: string, since: string, at: string | null): Step[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => at === null || r.at <= at);
-  const named = state.knows({ in: 'lotIdentified', by: 'lot', value: lot }) ? then(state.find('lotIdentified', 'lot', lot)) : [];
-  const same = named.flatMap((i): Step[] => (i.same === null ? [] : [{ lot: i.same, times: 0 }]));
+  const same = then(namingsOf(state, lot)).flatMap((i): Step[] => (i.same === null ? [] : [{ lot: i.same, times: 0 }]));
   if (clearSince(state, lot) !== null || !state.knows({ in: 'flow', by: 'target', value: lot })) return same;
   const rule = reworkRuleOf(state, lot);
   const into = then(flowsInto(state, lot)).filter((f) => f.source !== lot && f.at >= since);

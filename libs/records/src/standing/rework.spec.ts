@@ -51,7 +51,7 @@ describe('how old it is', () => {
   it.each([
     // from 01:00 to 01:00 of the next day are 24 hours: exactly at the limit is within
     ['2026-11-25T01:00:00Z', []],
-    ['2026-11-25T01:00:01Z', ['white dough: at most 24 hours old; this is 25 hours']],
+    ['2026-11-25T01:00:01Z', ['white dough: at most 24 hours old; this is 24 hours 1 minute']],
   ])('is counted from when it was begun, where nobody ended it: put in at %s', (at, expected) => {
     const { book, mix, weigh, dough } = house({ maxAgeHours: 24 });
     const [own, make] = [dough('2026-11-24T01:00:00Z'), mix(night('00:50'))];
@@ -97,7 +97,7 @@ describe('how old it is', () => {
     // by 22:30 the second content still has 200 g of it: 38 h 30 min
     const late = mix('2026-11-24T22:30:00Z');
     weigh(late, '2026-11-24T22:30:00Z', [{ lot: kept, grams: '10' }]);
-    expect(said(book, late)).toEqual(['white dough: at most 24 hours old; this is 39 hours']);
+    expect(said(book, late)).toEqual(['white dough: at most 24 hours old; this is 38 hours 30 minutes']);
     expect(into(emptied, '02:00')).toEqual([]);
   });
 });

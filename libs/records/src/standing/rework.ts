@@ -1,4 +1,4 @@
-import { countText } from '@bakehouse/kernel';
+import { countText, minutesText } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 import type { FormulaContent, ReworkRule } from '../rows/formula-content.js';
 import { clearSince } from './links.js';
@@ -13,7 +13,7 @@ export type ReworkTrouble = { readonly name: string } & (
   | { readonly type: 'source'; readonly allowed: readonly string[] }
   /** Nothing of it was made here, or nobody knows which lot it was. */
   | { readonly type: 'not-own' | 'lot-not-known' }
-  | { readonly type: 'age'; readonly maxHours: number; readonly hours: number | null }
+  | { readonly type: 'age'; readonly maxHours: number; readonly minutes: number | null }
   | { readonly type: 'times'; readonly maxTimes: number }
   | { readonly type: 'share'; readonly maxBp: number; readonly bp: number | null; readonly certain: boolean }
 );
@@ -51,8 +51,6 @@ export function againstRule(
   ];
 }
 
-const hourMs = 3_600_000;
-
 function aboutLot(state: State, rule: ReworkRule, { flow, lot }: PutIn, at: string | null): ReworkTrouble[] {
   const { name } = lot;
   const found: ReworkTrouble[] = [];
@@ -65,8 +63,8 @@ function aboutLot(state: State, rule: ReworkRule, { flow, lot }: PutIn, at: stri
     const before = tooOldBefore(flow.at, maxHours);
     const { made, unknown } = oldestOf(state, lot, before, at);
     const isOld = made !== null && made < before;
-    const hours = isOld ? Math.ceil((Date.parse(flow.at) - Date.parse(made)) / hourMs) : null;
-    if (isOld || unknown || made === null) found.push({ type: 'age', name, maxHours, hours });
+    const minutes = isOld ? Math.ceil((Date.parse(flow.at) - Date.parse(made)) / 60_000) : null;
+    if (isOld || unknown || made === null) found.push({ type: 'age', name, maxHours, minutes });
   }
   if (maxTimes !== null && timesPutBack(state, flow.source, { since: countsSince(flow.at), most: maxTimes, at }) > maxTimes)
     found.push({ type: 'times', name, maxTimes });
@@ -136,7 +134,7 @@ export function reworkText(t: ReworkTrouble): string {
     case 'lot-not-known':
       return `${t.name}: nobody knows which lot it was, so not how old it is either`;
     case 'age':
-      return `${t.name}: at most ${countText(t.maxHours, 'hour')} old; ${t.hours === null ? 'how old this is, nobody can say' : `this is ${countText(t.hours, 'hour')}`}`;
+      return `${t.name}: at most ${countText(t.maxHours, 'hour')} old; ${t.minutes === null ? 'how old this is, nobody can say' : `this is ${minutesText(t.minutes)}`}`;
     case 'times':
       return `${t.name}: put back at most ${countText(t.maxTimes, 'time')}; this is once more`;
     case 'share':

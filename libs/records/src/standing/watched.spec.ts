@@ -16,7 +16,7 @@ const taken = (about: Row<'reading'>['subjectType']): Change => ({
     measured: 'air',
     parameter: 'Temperature',
     figure: '4.1',
-    unit: '°C',
+    unit: 'degC',
     milli: 4_100,
     yes: null,
     seconds: null,

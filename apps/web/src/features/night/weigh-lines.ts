@@ -15,7 +15,7 @@ export interface Line extends Amount {
   readonly orLots: readonly string[];
   /** How many lots of it were open. */
   readonly open: number;
-  /** It ran out, or was put away, since the mix began. */
+  /** It ran out, or was put back in the store, after the mix was begun. */
   readonly closed: boolean;
   /** What speaks against its lots: it does not go in before somebody says so. Empty where nothing does. */
   readonly stops: readonly Stop[];

@@ -9,7 +9,7 @@ export function openFor({ snapshot }: Lookup, station: string | null, from: stri
   return [...own, ...all.filter((o) => !here.has(o.material))];
 }
 
-/** Lots that were open for a make and are not any more: they ran out, or were put away. */
+/** Lots that were open when a make was begun and are not open now: they ran out or were put back in the store. */
 export function closedSince({ snapshot }: Lookup, opened: readonly Row<'inUse'>[], to: string): ReadonlySet<string> {
   const still = new Set(openNow(snapshot.inUse, snapshot.emptied, to).map((o) => `${o.station} ${o.lot}`));
   return new Set(opened.filter((o) => !still.has(`${o.station} ${o.lot}`)).map((o) => o.lot));
