@@ -108,6 +108,19 @@ describe.each(['hold', 'warn'] as const)('past its life where the plan says %s',
     // it is over its own hour by now, too
     expect(typesOf((await lists()).truth, next)).toEqual(holds ? ['past-life', 'used-past-life'] : []);
   });
+
+  it('so does a use of what is open too long; another sack of it may be opened', async () => {
+    const lot = bread.flour;
+    const opened = { material: b.material('flour'), lot, beside: true };
+    await b.baker.record('lot-opened', { ...opened, station: b.place('mixer') }, { at: at('04:02') });
+    const use = async (time: string) =>
+      (await b.baker.record('weighed-in', { make: bread.make, lines: [b.into('flour', '10', lot)] }, { at: at(time) })).outcome;
+    expect((await use('05:02')).lines.map((l) => l.trouble)).toEqual([null]);
+    expect((await use('05:03')).lines.map((l) => l.trouble)).toEqual(['past-life-used']);
+    const { outcome } = await b.baker.record('lot-opened', { ...opened, station: b.place('mixer') }, { at: at('05:04') });
+    expect(outcome.trouble).toBe(holds ? 'past-life-used' : null);
+    expect((await use('05:05')).lines.map((l) => l.trouble)).toEqual([null]);
+  });
 });
 
 it('what a plan put on hold stays so on every list once a signed version only warns, until somebody decides', async () => {

@@ -17,7 +17,7 @@ import type { SubjectType } from '../rows/control.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { lotTrouble } from '../rows/stock.js';
 import { alikeHeld, alikeHeldNeeds } from '../standing/alike-held.js';
-import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleUsing } from '../standing/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
 import { useDeviation } from '../stock/used-in.js';
 import { specificationAt } from '../control/specification-at.js';
@@ -108,7 +108,7 @@ export function readPutIn(
       specification: lot ? lot.specification : spec.id,
       ...amount.value,
       instead: lot !== undefined && lot.material !== line.material,
-      trouble: id === null ? null : troubleWith(state, id, of.at, of.zone),
+      trouble: id === null ? null : troubleUsing(state, id, of.at, of.zone),
       alikeHeld: id === null ? [] : alikeHeld(state, id, of.at),
     });
   }

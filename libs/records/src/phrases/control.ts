@@ -95,7 +95,7 @@ export const control = {
     'held-lot-used': say('a lot on hold was used or sent out', 'Held lot used or dispatched'),
     'refused-lot-used': say('a refused lot was used or sent out', 'Refused lot used or dispatched'),
     'expired-lot-used': say('a lot past its date was used or sent out', 'Lot used or dispatched after its use-by date'),
-    'past-life-used': say('something past its life was used', 'Used after its life by formula'),
+    'past-life-used': say('something past its life was used', 'Used after the end of its life'),
     'rework-against-rule': say('rework went in against the rule of the formula', 'Rework used against the rule of the formula'),
     'found-after-release': say('found after release'),
     'not-released': say('sent out or put on the counter before it was released', 'Dispatched or displayed without release'),

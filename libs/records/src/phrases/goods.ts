@@ -27,7 +27,7 @@ export const goods = {
     'held-lot-used': say('it was on hold', 'Held lot'),
     'refused-lot-used': say('it was refused', 'Refused lot'),
     'expired-lot-used': say('it was past its date', 'Past its use-by date'),
-    'past-life-used': say('it was past its life', 'Past its life by formula'),
+    'past-life-used': say('it was past its life', 'Past its life'),
     'not-released': say('it was not released', 'Not released'),
   },
   flow: {

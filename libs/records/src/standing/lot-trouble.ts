@@ -2,7 +2,7 @@ import { localDay } from '@bakehouse/kernel';
 import type * as z from 'zod';
 import type { Need, State } from '../base/state.js';
 import type { lotTrouble } from '../rows/stock.js';
-import { lifeEnds, lifeNeeds } from '../standing/life.js';
+import { lifeEnds, lifeNeeds, livesOpened, openedNeeds } from '../standing/life.js';
 import { linkNeeds } from '../standing/links.js';
 import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
 import { pastUseBy } from '../standing/use-by.js';
@@ -15,7 +15,7 @@ export const lotNeeds = (lot: string): Need[] => [{ in: 'lot', id: lot }, ...lin
 /** The rest of it: ask again until it names nothing new. */
 export const troubleNeeds = (state: State, lots: readonly string[]): Need[] => [
   ...standingNeeds(state, lots),
-  ...lots.flatMap((lot) => lifeNeeds(state, lot)),
+  ...lots.flatMap((lot) => [...lifeNeeds(state, lot), ...openedNeeds(state, lot)]),
 ];
 
 /**
@@ -35,6 +35,19 @@ export function troubleWith(
   const reaching = concernsOf(state, [lot], at, at).get(lot) ?? [];
   if (reaching.some((r) => r.concern.type === 'past-life')) return 'past-life-used';
   return troubleOf(state, lot, reaching.filter(counts), at, zone);
+}
+
+/** The same of a lot that is used: past its life once opened, too. A plan that only warns of that holds nothing, and the use opens a deviation all the same. Another sack may be opened at any time. */
+export const troubleUsing = (state: State, lot: string, at: string, zone: string): LotTrouble | null =>
+  troubleWith(state, lot, at, zone) ?? (isPastOpened(state, lot, at) ? 'past-life-used' : null);
+
+/** Whether all of a lot that stood open at an instant was past its life once opened: where only one of several was, nobody knows which was used. */
+function isPastOpened(state: State, lot: string, at: string): boolean {
+  if (!openedNeeds(state, lot).every((need) => state.knows(need))) return false;
+  // what ran out at that very instant was what was used
+  if (state.find('emptied', 'lot', lot).some((e) => e.at === at)) return false;
+  const open = livesOpened(state, lot, at, null);
+  return open.length > 0 && open.every((life) => life.ends < at);
 }
 
 /** The trouble that concerns make, whatever the day. */

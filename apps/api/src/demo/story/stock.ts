@@ -19,7 +19,7 @@ export type Line = PayloadFor<'weighed-in'>['lines'][number];
 /** What the store holds, oldest first, and what is open where: a mix takes what is open, and the sack that runs out is changed. */
 export class Stock {
   private readonly held = new Map<MaterialKey, Held[]>();
-  private readonly openAt = new Map<string, string>();
+  private readonly openAt = new Map<string, { readonly lot: string; readonly since: number }>();
 
   constructor(private readonly story: Story) {}
 
@@ -101,11 +101,14 @@ export class Stock {
     );
   }
 
-  /** Opens a lot at a station, where it is not open there yet. */
+  /** Opens a lot at a station, where it is not open there yet, or another bottle of it where the open one would be open for too long before the mix is done. */
   open(material: MaterialKey, station: PlaceKey, lot: string, at: number, by: PersonKey): string | undefined {
     const key = `${station} ${material}`;
-    if (this.openAt.get(key) === lot) return undefined;
-    this.openAt.set(key, lot);
+    const open = this.openAt.get(key);
+    const { lifeOpenedHours } = materials[material];
+    const keeps = lifeOpenedHours === null || (open !== undefined && at <= open.since + (lifeOpenedHours - 1) * 3_600_000);
+    if (open?.lot === lot && keeps) return undefined;
+    this.openAt.set(key, { lot, since: at });
     return this.story.tell(
       'lot-opened',
       { station: this.story.place[station], material: this.story.material[material], lot, beside: false },
