@@ -17,7 +17,7 @@ export function PastLifeEditor({ writing: { text, changeContent } }: { readonly 
   return (
     <Section title="Food past its life">
       <p>
-        Warn: the table says so before the tap; where what was made here is used past its life, that opens a deviation. Hold: it is on hold
+        Warn: the table says so before the tap; where it is used past its life all the same, that opens a deviation. Hold: it is on hold
         from that moment, and so is what it is used in after it, until a signed decision. Past a use-by date food is always held. How many
         hours something keeps stands in its formula, or in its specification. What is on hold when a version is signed stays on hold until
         somebody signs a decision about it, whatever that version says.
