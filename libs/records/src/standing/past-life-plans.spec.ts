@@ -58,7 +58,7 @@ describe('what a plan put on hold past its life', () => {
   });
 });
 
-it('says the same in whatever order plans, lives, uses and decisions are recorded', () => {
+it('says the same in whatever order plans, lives and uses are recorded', () => {
   const [filling, one] = [uuid(0xe51), uuid(0xe53)];
   const minutes = fc.integer({ min: 121, max: 900 });
   const time = (m: number): string => `${String(Math.floor(m / 60)).padStart(2, '0')}:${String(m % 60).padStart(2, '0')}`;
