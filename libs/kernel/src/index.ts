@@ -93,6 +93,7 @@ export {
   localDay,
   onTheWall,
   hoursAfter,
+  minutesAfter,
   secondsBetween,
   siteDay,
   spanText,

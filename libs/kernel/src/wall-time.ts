@@ -91,8 +91,9 @@ export const dayOfYear = (day: string): number => Temporal.PlainDate.from(day).d
 /** Monday is 1, Sunday 7. */
 export const dayOfWeek = (day: string): number => Temporal.PlainDate.from(day).dayOfWeek;
 
-/** So many elapsed hours later, or earlier where they are below nothing: not hours on the wall, which stand still or jump in a night when the clocks change. */
-export const hoursAfter = (at: string, hours: number): string => new Date(Date.parse(at) + hours * 3_600_000).toISOString();
+/** So many elapsed minutes or hours later, or earlier where they are below nothing: not hours on the wall, which stand still or jump in a night when the clocks change. */
+export const minutesAfter = (at: string, minutes: number): string => new Date(Date.parse(at) + minutes * 60_000).toISOString();
+export const hoursAfter = (at: string, hours: number): string => minutesAfter(at, 60 * hours);
 
 /** Whole seconds from one instant to another: elapsed time, the same over a clock change. */
 export const secondsBetween = (from: string, to: string): number => Math.round((Date.parse(to) - Date.parse(from)) / 1000);

@@ -160,6 +160,7 @@ export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './st
 export { type LeavingTrouble } from './out/leaving.js';
 export { releaseOf, unreleased } from './standing/released.js';
 export { countersOf, shelvesOf, type Shelves } from './standing/shelves.js';
+export { lifeOfOpened } from './standing/life.js';
 export { isPastBestBefore, troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { heldPlaces, type HeldPlace } from './standing/at-held-place.js';

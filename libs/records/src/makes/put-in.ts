@@ -17,7 +17,7 @@ import type { SubjectType } from '../rows/control.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { lotTrouble } from '../rows/stock.js';
 import { alikeHeld, alikeHeldNeeds } from '../standing/alike-held.js';
-import { lotNeeds, troubleNeeds, troubleUsing } from '../standing/lot-trouble.js';
+import { lotNeeds, troubleUsing, usingNeeds } from '../standing/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
 import { useDeviation } from '../stock/used-in.js';
 import { specificationAt } from '../control/specification-at.js';
@@ -78,7 +78,7 @@ export const putInNeeds = (lines: readonly PutIn[]): Need[] => [
 ];
 
 export const putInThen = (lines: readonly PutIn[], state: State): Need[] => [
-  ...troubleNeeds(state, lotsIn(lines)),
+  ...usingNeeds(state, lotsIn(lines)),
   ...lotsIn(lines).flatMap((lot) => alikeHeldNeeds(state, lot)),
   ...namedIn(lines).flatMap(({ line, among }) => quantityNeeds(state, line.quantity, among)),
 ];

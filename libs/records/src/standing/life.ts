@@ -45,6 +45,14 @@ export function openedNeeds(state: State, lot: string): Need[] {
   ];
 }
 
+type Opening = Pick<Row<'inUse'>, 'at' | 'site' | 'specification'>;
+
+/** The life of what was opened, by its specification then; null where that says none. */
+export function lifeOfOpened(state: State, { at, site, specification }: Opening): EndOfLife | null {
+  const hours = specification === null ? null : (state.get('specification', specification)?.lifeOpenedHours ?? null);
+  return hours === null ? null : { life: 'opened', hours, ends: hoursAfter(at, hours), site };
+}
+
 /**
  * The lives of what was open of a lot at an instant, by its specification once opened: at a station where it stood open, that alone; elsewhere that of each
  * station, as it may be of any. Another opening there of the same lot begins anew, and what was emptied is open no more. Needs `openedNeeds`.
@@ -56,10 +64,7 @@ export function livesOpened(state: State, lot: string, at: string, station: stri
   const emptied = state.find('emptied', 'lot', lot);
   const open = [...stations.values()].filter((u) => !emptied.some((e) => e.station === u.station && u.at <= e.at && e.at <= at));
   const there = open.filter((u) => u.station === station);
-  return (there.length > 0 ? there : open).flatMap((u): EndOfLife[] => {
-    const hours = u.specification === null ? null : (state.get('specification', u.specification)?.lifeOpenedHours ?? null);
-    return hours === null ? [] : [{ life: 'opened', hours, ends: hoursAfter(u.at, hours), site: u.site }];
-  });
+  return (there.length > 0 ? there : open).flatMap((u) => lifeOfOpened(state, u) ?? []);
 }
 
 /** Where it is found what every plan says of food past its life. */
@@ -69,13 +74,11 @@ const rulesOf = (state: State): readonly Row<'planLife'>[] => (state.knows(lifeR
 /** Whether any plan ever said that this life holds: where none did, nothing more is looked for. */
 export const everHolds = (state: State, life: Life): boolean => rulesOf(state).some((rule) => rule[life] === 'hold');
 
-type Ended = Pick<EndOfLife, 'life' | 'site' | 'ends'>;
-
 /** Whether the plan that was in force there at an instant says that food past this life is on hold. Where none was, it is only warned of. */
-export const planHolds = (state: State, { life, site }: Ended, at: string): boolean =>
+export const planHolds = (state: State, { life, site }: Pick<EndOfLife, 'life' | 'site'>, at: string): boolean =>
   planInForce(rulesOf(state), site, at)?.[life] === 'hold';
 
 /** Whether that plan says so, or one that was in force there since the life ended: what a plan put on hold is not taken off it by a milder one. */
-export const plansHold = (state: State, { life, site, ends }: Ended, at: string): boolean =>
-  planHolds(state, { life, site, ends }, at) ||
+export const plansHold = (state: State, { life, site, ends }: Pick<EndOfLife, 'life' | 'site' | 'ends'>, at: string): boolean =>
+  planHolds(state, { life, site }, at) ||
   plansInTurn(plansFor(rulesOf(state), site)).some((reign) => reign.plan[life] === 'hold' && wasInForce(reign, { begins: ends, ends: at }));

@@ -15,7 +15,12 @@ export const lotNeeds = (lot: string): Need[] => [{ in: 'lot', id: lot }, ...lin
 /** The rest of it: ask again until it names nothing new. */
 export const troubleNeeds = (state: State, lots: readonly string[]): Need[] => [
   ...standingNeeds(state, lots),
-  ...lots.flatMap((lot) => [...lifeNeeds(state, lot), ...openedNeeds(state, lot)]),
+  ...lots.flatMap((lot) => lifeNeeds(state, lot)),
+];
+/** The same before `troubleUsing`. */
+export const usingNeeds = (state: State, lots: readonly string[]): Need[] => [
+  ...troubleNeeds(state, lots),
+  ...lots.flatMap((lot) => openedNeeds(state, lot)),
 ];
 
 /**
@@ -37,13 +42,12 @@ export function troubleWith(
   return troubleOf(state, lot, reaching.filter(counts), at, zone);
 }
 
-/** The same of a lot that is used: past its life once opened, too. A plan that only warns of that holds nothing, and the use opens a deviation all the same. Another sack may be opened at any time. */
+/** The same of a lot that is used, with `usingNeeds`: past its life once opened, too. A plan that only warns of that holds nothing, and the use opens a deviation all the same. Another sack may be opened at any time. */
 export const troubleUsing = (state: State, lot: string, at: string, zone: string): LotTrouble | null =>
   troubleWith(state, lot, at, zone) ?? (isPastOpened(state, lot, at) ? 'past-life-used' : null);
 
 /** Whether all of a lot that stood open at an instant was past its life once opened: where only one of several was, nobody knows which was used. */
 function isPastOpened(state: State, lot: string, at: string): boolean {
-  if (!openedNeeds(state, lot).every((need) => state.knows(need))) return false;
   // what ran out at that very instant was what was used
   if (state.find('emptied', 'lot', lot).some((e) => e.at === at)) return false;
   const open = livesOpened(state, lot, at, null);

@@ -1,4 +1,4 @@
-import { inOrder } from '@bakehouse/kernel';
+import { hoursAfter, inOrder } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { batchAt } from './musts.js';
@@ -15,7 +15,6 @@ export interface Stay {
 
 /** Nothing stays in an oven longer than so many days, though nobody recorded that it came out. */
 export const ovenDays = 3;
-const ovenMs = ovenDays * 86_400_000;
 
 /** What has to be looked for, as far as can be named now, before `staysOf` can be asked of a lot. */
 export function staysNeeds(state: State, lot: string): Need[] {
@@ -175,7 +174,7 @@ function bakedAt(state: State, id: string, batch: Row<'batch'>, then: Then): Sta
       .map((s) => s.at)
       .sort()
       .at(-1) ?? (batch.at > load.at ? batch.at : load.at);
-  const most = new Date(Date.parse(load.at) + ovenMs).toISOString();
+  const most = hoursAfter(load.at, 24 * ovenDays);
   const until = last < most ? last : most;
   return [
     { place: load.oven, from: load.at, until, anyDeck: load.deck === null },

@@ -1,5 +1,5 @@
 import type { DoubtView } from '@bakehouse/contracts';
-import { dayBounds, inOrder, latest } from '@bakehouse/kernel';
+import { dayBounds, inOrder, latest, minutesAfter } from '@bakehouse/kernel';
 import {
   answerOf,
   isFirstOfDay,
@@ -113,7 +113,7 @@ function timesOf(
   const shown = inOrder(state.find('onCounter', 'lot', id).filter((c) => c.at <= at));
   const on = shown.find((c) => c.way === 'on')?.at;
   if (on === undefined) return null;
-  const most = limit.type === 'elapsed' ? new Date(Date.parse(on) + limit.maxMinutes * 60_000).toISOString() : null;
+  const most = limit.type === 'elapsed' ? minutesAfter(on, limit.maxMinutes) : null;
   const off = shown.find((c) => c.way === 'off' && c.at >= on)?.at ?? null;
   const over = [most, off].flatMap((time) => time ?? []).sort()[0] ?? null;
   return { from: over ?? on, lateAt: over ?? dayEnds };

@@ -1,5 +1,4 @@
-import { secondsBetween } from '@bakehouse/kernel';
-import { alikeHeld, openNow, type LotTrouble } from '@bakehouse/records';
+import { alikeHeld, lifeOfOpened, openNow, type LotTrouble } from '@bakehouse/records';
 import { codeOf, leftRangeIn, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface InUseView {
@@ -25,7 +24,7 @@ export interface InUseView {
 export function inUseView(lookup: Lookup): InUseView[] {
   const { snapshot, state, at } = lookup;
   const views = openNow(snapshot.inUse, snapshot.emptied, at).map((u): InUseView => {
-    const hours = u.specification === null ? null : (state.get('specification', u.specification)?.lifeOpenedHours ?? null);
+    const life = lifeOfOpened(state, u);
     return {
       station: u.station,
       stationName: state.get('place', u.station)?.name ?? null,
@@ -35,7 +34,7 @@ export function inUseView(lookup: Lookup): InUseView[] {
       code: codeOf(lookup, u.lot),
       since: u.at,
       ...leftRangeIn(lookup, u.lot),
-      openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
+      openTooLong: life !== null && life.ends < at,
       trouble: troubleOn(lookup, u.lot),
       said: saidOf(lookup, u.lot),
       alikeHeld: alikeHeld(state, u.lot),

@@ -1,4 +1,4 @@
-import { inOrder } from '@bakehouse/kernel';
+import { inOrder, minutesAfter } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
 import { concernsOn } from './concerns.js';
 import { readingsOf, type ReadingView } from './readings.js';
@@ -71,7 +71,4 @@ export function bakingNow(lookup: Lookup, load: Row<'load'>, steps = stepsOf(loo
 }
 
 const dueAfter = ({ at, minutes }: Pick<Row<'loadStep'>, 'at' | 'minutes'>): string | null =>
-  minutes === null ? null : later(at, minutes);
-
-/** So many minutes after an instant. */
-export const later = (at: string, minutes: number): string => new Date(Date.parse(at) + minutes * 60_000).toISOString();
+  minutes === null ? null : minutesAfter(at, minutes);

@@ -1,6 +1,6 @@
-import { inOrder } from '@bakehouse/kernel';
+import { inOrder, minutesAfter } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
-import { later, loadsOf } from './loads.js';
+import { loadsOf } from './loads.js';
 import { stagesOf } from './stages.js';
 import { nameOf, type Lookup } from '../lookup/lookup.js';
 
@@ -50,7 +50,7 @@ function staying(lookup: Lookup, subjectType: 'make' | 'run', subject: string, m
     .map((s): TimerView => {
       const planned = steps.find((step) => step.type === s.step);
       const after = (minutes: number | null | undefined): string | null =>
-        minutes === null || minutes === undefined ? null : later(s.from, minutes);
+        minutes === null || minutes === undefined ? null : minutesAfter(s.from, minutes);
       return {
         subjectType,
         subject,

@@ -1,4 +1,4 @@
-import { dayBounds, lastShown, localDay, wallTime } from '@bakehouse/kernel';
+import { dayBounds, lastShown, localDay, minutesAfter, wallTime } from '@bakehouse/kernel';
 import { placeType } from '@bakehouse/records';
 import { useState } from 'react';
 import { HeldPlaces } from '../../shared/held-places';
@@ -112,6 +112,6 @@ const Since = ({ day, onDay, time, onTime, ahead }: SinceProps) => (
 /** The instant at which the wall showed a time on a day; undefined where it is none. */
 function instantOf(day: string, time: string, zone: string): string | undefined {
   if (day === '' || time === '') return undefined;
-  const lastMinute = new Date(Date.parse(dayBounds(day, zone).until) - 60_000).toISOString();
+  const lastMinute = minutesAfter(dayBounds(day, zone).until, -1);
   return lastShown(time, zone, lastMinute);
 }
