@@ -55,6 +55,19 @@ describe('a database that ends connections', () => {
     expectAway(await connected(t.database.ownerUrl, watched));
   });
 
+  it('ends one that asks nothing just then, and no process with it: the next query says so', async () => {
+    const failed = connected(t.database.serviceUrl, async (idle) => {
+      const { rows } = await idle.query<{ pid: number }>('SELECT pg_backend_pid() AS pid');
+      const ended = new Promise((resolve) => {
+        idle.once('end', resolve); // not events.once, which would listen for its error too
+      });
+      await connected(t.database.ownerUrl, (owner) => owner.query('SELECT pg_terminate_backend($1)', [rows[0]?.pid]));
+      await ended;
+      await idle.query('SELECT 1');
+    });
+    await expect(failed).rejects.toThrow(/connection error/);
+  });
+
   it('is away, and the service says so; it is there again, and so is the service', async () => {
     const name = new URL(t.database.ownerUrl).pathname.slice(1);
     const elsewhere = t.database.ownerUrl.replace(`/${name}`, '/postgres');

@@ -12,8 +12,10 @@ const answer = (raw: unknown) => {
 };
 
 const temperature = fc.double({ min: 0, max: 120, noNaN: true });
+/** Whole milliseconds, as a clock gives them: among times near the smallest double no relative bound can hold. */
+const upToHalfAnHour = fc.integer({ min: 0, max: 30 * 60_000 }).map((milliseconds) => milliseconds / 60_000);
 const anyProfile = fc
-  .array(fc.record({ minutes: fc.double({ min: 0, max: 30, noNaN: true }), celsius: temperature }), { minLength: 2, maxLength: 20 })
+  .array(fc.record({ minutes: upToHalfAnHour, celsius: temperature }), { minLength: 2, maxLength: 20 })
   .map((steps) =>
     steps.map((step, i) => ({ celsius: step.celsius, minutes: steps.slice(0, i + 1).reduce((sum, s) => sum + s.minutes, 0) })),
   );

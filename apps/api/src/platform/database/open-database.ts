@@ -108,6 +108,7 @@ export async function connected<T>(url: string, work: (client: pg.Client) => Pro
     connectionTimeoutMillis: 10_000,
     types: valueTypes,
   });
+  client.on('error', () => undefined); // what ends the connection between two queries is told by the next one, and ends no process
   try {
     await client.connect();
     return await work(client);
