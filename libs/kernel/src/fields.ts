@@ -5,12 +5,13 @@ import { canonical, temperatureUnits, unit, type Unit } from './units.js';
 export const id = z.uuid().toLowerCase();
 /** The id of an entry, made by its device. */
 export const entryId = z.uuidv7().toLowerCase();
+const [calendarBegins, calendarEnds] = [Date.parse('1900-01-01T00:00:00Z'), Date.parse('9999-01-01T00:00:00Z')];
+/** Whether an instant, in milliseconds since 1970, is one that a record may tell of. */
+export const isInCalendar = (ms: number): boolean => ms >= calendarBegins && ms < calendarEnds;
 /** An instant on the wire: ISO 8601 with the offset that the clock on the wall had. */
 export const instantWithOffset = z.iso
   .datetime({ offset: true })
-  .refine((at) => Date.parse(at) >= Date.parse('1900-01-01T00:00:00Z') && Date.parse(at) < Date.parse('9999-01-01T00:00:00Z'), {
-    message: 'an instant from 1900 to 9998',
-  });
+  .refine((at) => isInCalendar(Date.parse(at)), { message: 'an instant from 1900 to 9998' });
 /** An instant in a row: UTC, milliseconds, `Z`. */
 export const instant = z.iso.datetime();
 export const day = z.iso.date().refine((on) => on >= '1900-01-01' && on < '9999-01-01', { message: 'a date from 1900 to 9998' });

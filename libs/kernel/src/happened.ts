@@ -1,5 +1,5 @@
 import type { Certainty, Envelope } from './entry.js';
-import { instantWithOffset } from './fields.js';
+import { isInCalendar } from './fields.js';
 
 /** A clock may run so far ahead before its word about the time is not believed. */
 export const aheadMs = 10 * 60_000;
@@ -30,8 +30,7 @@ const isByDevice = ({ clock, precision }: Envelope['occurredAt']): boolean =>
   clock === undefined ? precision === 'exact' : clock === 'device';
 
 function corrected(instant: string, errorMs: number): string {
-  const ms = Date.parse(instant);
-  const moved = new Date(ms - errorMs);
-  const isInCalendar = !Number.isNaN(moved.getTime()) && instantWithOffset.safeParse(moved.toISOString()).success;
-  return (isInCalendar ? moved : new Date(ms)).toISOString();
+  const read = Date.parse(instant);
+  const moved = read - errorMs;
+  return new Date(isInCalendar(moved) ? moved : read).toISOString();
 }

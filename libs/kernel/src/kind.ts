@@ -152,7 +152,12 @@ function readEntry<All extends Registry, N extends string, P extends z.ZodType, 
   const payloadRead = now.success ? spec.payload.safeParse(now.data) : now;
   if (!payloadRead.success) return malformed(payloadRead.error, ['payload']);
   const payload = payloadRead.data;
-  const entryAt = ({ recordedAt }: Stamp) => entryOf(envelopeRead, payload, recordedAt);
+  const entries = new Map<string, Entry<z.output<P>>>(); // one, but where a commit is tried again: it is asked for at each step of a decision
+  const entryAt = ({ recordedAt }: Stamp): Entry<z.output<P>> => {
+    const entry = entries.get(recordedAt) ?? entryOf(envelopeRead, payload, recordedAt);
+    entries.set(recordedAt, entry);
+    return entry;
+  };
   return {
     ok: true,
     envelope: envelopeRead,

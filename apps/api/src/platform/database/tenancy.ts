@@ -7,13 +7,6 @@ const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
 /** A transaction that sees one organisation. */
 export type Transaction = pg.PoolClient;
 
-/**
- * What is asked is many small look-ups in few statements: to compile one would take a server that can longer than to answer it; and so would to plan it for
- * each asking anew, which takes the longer the more there is, and comes to the same plan, since each step is looked up by its key. A plan that was kept from
- * when a table was empty would read all of it at each step once it is not, until the statistics are made anew: no table is read where there is an index.
- */
-const planning = 'SET LOCAL jit = off; SET LOCAL plan_cache_mode = force_generic_plan; SET LOCAL enable_seqscan = off';
-
 /** Opens transactions that see one organisation's rows and no others. */
 @Injectable()
 export class Tenancy {
@@ -45,7 +38,7 @@ export class Tenancy {
     let broken: Error | undefined;
     try {
       // Not waited for: what `work` asks first goes out behind it in the same round trip. The id was checked above.
-      const begun = client.query(`${begin}; ${planning}; SELECT set_config('app.organisation', '${organisation}', true)`);
+      const begun = client.query(`${begin}; SELECT set_config('app.organisation', '${organisation}', true)`);
       const [result] = await Promise.all([work(client), begun]);
       await client.query('COMMIT');
       return result;
