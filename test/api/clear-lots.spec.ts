@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import type { EntryResult } from '@bakehouse/contracts';
-import { outcomeOf } from '@bakehouse/records';
+import { outcomeOf, type PayloadFor } from '@bakehouse/records';
 import { followedStandingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
@@ -103,7 +103,13 @@ describe('what is noted about clear lots', () => {
     'it is decided, for all that came of it or not': async (c, n) => {
       const deviation = c.deviations.pop();
       const covers = n % 2 === 0 ? ('what-came-of-it' as const) : ('this-alone' as const);
-      const what = { lot: null, disposition: 'accepted-for-use', covers, quantity: null } as const;
+      const what: Omit<PayloadFor<'disposition-decided'>, 'deviation'> = {
+        lot: null,
+        disposition: 'accepted-for-use',
+        covers,
+        concerns: [],
+        quantity: null,
+      };
       if (deviation !== undefined)
         await b.lead.record('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
     },
@@ -111,7 +117,13 @@ describe('what is noted about clear lots', () => {
       const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
       const { id: deviation } = await b.lead.record('deviation-reported', about, { at: at('09:25'), words: { what: 'rain came in' } });
       const quantity = n % 2 === 0 ? null : g('24495');
-      const what = { lot: pick(c.flours, n), disposition: 'destroyed', covers: 'this-alone', quantity } as const;
+      const what: Omit<PayloadFor<'disposition-decided'>, 'deviation'> = {
+        lot: pick(c.flours, n),
+        disposition: 'destroyed',
+        covers: 'this-alone',
+        concerns: [],
+        quantity,
+      };
       await b.lead.record('disposition-decided', { deviation, ...what }, { at: at('06:30'), words: { note: 'wet' } });
     },
     'something is weighed in late': (c, n) => {

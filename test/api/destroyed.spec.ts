@@ -73,7 +73,13 @@ describe('more destroyed than there was', () => {
     const lot = await b.delivered('flour', at('01:10'));
     const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
     const { id: deviation } = await b.lead.record('deviation-reported', about, { words: { what: 'rain came in' } });
-    const destroyed = { deviation, lot, disposition: 'destroyed', covers: 'this-alone' } as const;
+    const destroyed: Omit<PayloadFor<'disposition-decided'>, 'quantity'> = {
+      deviation,
+      lot,
+      disposition: 'destroyed',
+      covers: 'this-alone',
+      concerns: [],
+    };
     const held = async () =>
       (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body.held.find((h: { lot: string }) => h.lot === lot);
     const { id } = await b.lead.record('disposition-decided', { ...destroyed, quantity: { figure: '30', unit: 'kg' } });

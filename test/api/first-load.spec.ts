@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import type { InspectionView, OpenThings, TraceView } from '@bakehouse/contracts';
-import { pointId } from '@bakehouse/records';
+import { pointId, type PayloadFor } from '@bakehouse/records';
 import { batchView, lookupOf } from '@bakehouse/views';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Tenancy, type Transaction } from '../../apps/api/src/platform/database/index.js';
@@ -182,7 +182,14 @@ describe('a batch of a later load of the day', () => {
     const { first, second, reading } = await twoReleased();
     await corrected(reading, first.load, '80');
     const deviation = (await b.night(day)).deviation.find((d) => d.subject === first.load)?.id ?? '';
-    const used = { deviation, lot: second.batch, disposition: 'accepted-for-use', covers: 'this-alone', quantity: null } as const;
+    const used: PayloadFor<'disposition-decided'> = {
+      deviation,
+      lot: second.batch,
+      disposition: 'accepted-for-use',
+      covers: 'this-alone',
+      concerns: [],
+      quantity: null,
+    };
     await b.lead.record('disposition-decided', used, { words: { note: 'cut open and tasted' } });
     expect(await said(second.batch)).toEqual([]);
     expect(await said(first.batch)).not.toEqual([]);

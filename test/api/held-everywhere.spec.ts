@@ -223,7 +223,14 @@ describe('what is on hold', () => {
       const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
       const { id: deviation } = await b.lead.record('deviation-reported', about, { words: { what: 'rain came in' } });
       const quantity = { figure: '30', unit: 'kg' } as const;
-      await b.lead.record('disposition-decided', { deviation, lot: begins, disposition: 'destroyed', covers: 'this-alone', quantity });
+      await b.lead.record('disposition-decided', {
+        deviation,
+        lot: begins,
+        disposition: 'destroyed',
+        covers: 'this-alone',
+        concerns: [],
+        quantity,
+      });
       return { begins, batch };
     },
   };

@@ -1,3 +1,4 @@
+import type { PayloadFor } from '@bakehouse/records';
 import { openThings } from '@bakehouse/contracts';
 import { inStock, inUseView, lookupOf } from '@bakehouse/views';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
@@ -85,13 +86,30 @@ describe.each(['hold', 'warn'] as const)('past its life where the plan says %s',
     const decide = (lot: string | null) =>
       b.lead.record(
         'disposition-decided',
-        { deviation, lot, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
+        { deviation, lot, disposition: 'accepted-for-use', covers: 'what-came-of-it', concerns: [], quantity: null },
         { at: at('08:30'), words: { note: 'looked at' } },
       );
     expect(typesOf((await lists()).truth, bread.batch)).toEqual(holds ? ['used-past-life'] : []);
     await decide(null);
     const { truth } = await lists();
     expect([typesOf(truth, bread.flour), typesOf(truth, bread.batch)]).toEqual([[], []]);
+  });
+
+  it('is free where it was used, once a decision about that food names what holds it', async () => {
+    await tell(opening, 0);
+    const what = { subjectType: 'batch', subject: bread.batch, class: 'process-check', holds: false } as const;
+    const { id: deviation } = await b.lead.record('deviation-reported', what, { at: at('07:00'), words: { what: 'looked at' } });
+    const held = async () => (await OneTruth.of(b, now)).standings.get(bread.batch)?.concerns ?? [];
+    const decide = async (concerns: string[]) => {
+      const payload = { deviation, lot: null, disposition: 'accepted-for-use', covers: 'this-alone', concerns, quantity: null } as const;
+      return b.lead.record('disposition-decided', { ...payload, concerns }, { at: at('08:30') });
+    };
+    await decide([]);
+    expect((await held()).map((c) => c.type)).toEqual(holds ? ['used-past-life'] : []);
+    await decide((await held()).map((c) => c.id));
+    const { truth } = await lists();
+    expect(typesOf(truth, bread.batch)).toEqual([]);
+    expect(typesOf(truth, bread.flour)).toEqual(holds ? ['past-life'] : []);
   });
 
   it('a use that is recorded when it was past opens a deviation, whatever the plan says', async () => {
@@ -139,7 +157,14 @@ it('what a plan put on hold stays so on every list once a signed version only wa
     await truth.isTheOfficersAndTheCounters(await truth.isTheTablets());
     const what = { subjectType: 'lot', subject: flour, class: 'process-check', holds: false } as const;
     const { id: deviation } = await b.lead.record('deviation-reported', what, { at: at('07:00'), words: { what: 'open too long' } });
-    const accepted = { deviation, lot: null, disposition: 'accepted-for-use', covers: 'this-alone', quantity: null } as const;
+    const accepted: PayloadFor<'disposition-decided'> = {
+      deviation,
+      lot: null,
+      disposition: 'accepted-for-use',
+      covers: 'this-alone',
+      concerns: [],
+      quantity: null,
+    };
     await b.lead.record('disposition-decided', accepted, { at: at('08:30'), words: { note: 'looked at' } });
     expect(await isHeld()).toBe(false);
   } finally {

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '@bakehouse/records';
 import fc from 'fast-check';
 import type { ClientBase } from 'pg';
 import { type CounterView, type InspectionView, type OpenThings } from '@bakehouse/contracts';
@@ -54,7 +55,13 @@ describe('rework against the rule of its formula', () => {
     const deviation = (await b.night()).deviation.find((d) => d.subject === make);
     expect(deviation).toMatchObject({ type: 'rework-against-rule', summary: what });
     expect(await toTheOfficer(deviation?.id)).toMatchObject({ onHold: true });
-    const accepted = { lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null } as const;
+    const accepted: Omit<PayloadFor<'disposition-decided'>, 'deviation'> = {
+      lot: null,
+      disposition: 'accepted-for-use',
+      covers: 'what-came-of-it',
+      concerns: [],
+      quantity: null,
+    };
     await b.lead.record('disposition-decided', { deviation: deviation?.id ?? '', ...accepted }, { at: at('05:30') });
     expect(await heldAs(batch)).toEqual([]);
     expect(troubleOn(await tablet(), batch)).toBeNull();

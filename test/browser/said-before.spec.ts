@@ -40,7 +40,14 @@ beforeAll(async () => {
   batch = await record('batch-counted-out', counted);
   const about = { subjectType: 'batch', subject: batch, class: 'ccp', holds: true } as const;
   const deviation = await record('deviation-reported', about, { what: 'glass' });
-  const destroyed = { deviation, lot: batch, disposition: 'destroyed', covers: 'this-alone', quantity: null } as const;
+  const destroyed: PayloadFor<'disposition-decided'> = {
+    deviation,
+    lot: batch,
+    disposition: 'destroyed',
+    covers: 'this-alone',
+    concerns: [],
+    quantity: null,
+  };
   await signed('disposition-decided', destroyed);
   await record('instrument-in-use', { name: 'Probe P2', type: 'probe', unit: 'degC', halfWidth: '0.5' });
   await check('2.6');
@@ -143,6 +150,28 @@ describe('what a page says before the tap, or at once after it', () => {
     expect((await rows('divided')).length).toBe(1);
     await kept.getByRole('button', { name: 'Dismiss' }).click();
     await n.main().getByText('refused', { exact: true }).waitFor();
+  });
+
+  it('what else holds the food, before a decision about it is signed: only what was ticked is decided', async () => {
+    const out = { run, loads, pieces: 20, rejects: 0, code: 'T-1', bakedOn: bakeDay, bestBefore: null, useBy: null };
+    const close = { subjectType: 'load', subject: loads[0] ?? '', point: core, measured: 'core', parameter: 'core temperature' } as const;
+    await record('reading-taken', { ...close, instrument: probe, value: { figure: '94.2', unit: 'degC' }, yes: null, seconds: null });
+    const tins = await record('batch-counted-out', out);
+    const about = { subjectType: 'batch', subject: tins, class: 'ccp', holds: false } as const;
+    const deviation = await record('deviation-reported', about, { what: 'pale' });
+    await n.page.goto(`/table/deviation/${deviation}`);
+    await n.main().getByText('Decide and close, signed with a PIN').click();
+    await n.main().getByText('accepted for use', { exact: true }).click();
+    const beside = n.main().locator('fieldset', { hasText: 'This holds it as well' });
+    await beside.getByText(/^probe again: core temperature/).check();
+    await n.picture('holds-it-as-well');
+    await n.main().getByText('this alone', { exact: true }).click();
+    await n.tap('Sign: accepted for use');
+    await typeOnPad(n.page, n.night.lead.pin);
+    await n.sheet().getByRole('button', { name: 'Go on' }).click();
+    await n.main().getByText('also about: probe again: core temperature', { exact: false }).waitFor();
+    const held = (await n.night.lead.get(`/sites/${n.night.house.site}/open`).expect(200)).body.held;
+    expect(held.map((h: { lot: string }) => h.lot)).not.toContain(tins);
   });
 
   it('fits under a finger everywhere', () => {

@@ -1,3 +1,4 @@
+import type { PayloadFor } from '@bakehouse/records';
 import { at, g, type Bakehouse } from './bakehouse.js';
 
 interface Bread {
@@ -35,7 +36,13 @@ export function breadActions(b: () => Bakehouse): Readonly<Record<string, Action
       const about = { subjectType, subject, class: 'ccp', holds: true } as const;
       const { id: deviation } = await b().lead.record('deviation-reported', about, { at: at('06:00'), words: { what: 'a smell' } });
       const covers = n % 3 === 0 ? ('what-came-of-it' as const) : ('this-alone' as const);
-      const what = { lot: null, disposition: n % 5 === 0 ? 'destroyed' : 'accepted-for-use', covers, quantity: null } as const;
+      const what: Omit<PayloadFor<'disposition-decided'>, 'deviation'> = {
+        lot: null,
+        disposition: n % 5 === 0 ? 'destroyed' : 'accepted-for-use',
+        covers,
+        concerns: [],
+        quantity: null,
+      };
       if (n % 4 > 0) await b().lead.record('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
     },
     'a case is opened': (x) =>

@@ -250,7 +250,9 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'reading-not-taken': { payload: { subjectType: 'load', subject: load, point: b.point('bloomer-core'), answer: 'not-done' } },
       'deviation-reported': { payload: { subjectType: 'make', subject: make, class: 'oprp', holds: false }, words: { what: 'dropped' } },
       'corrective-action-taken': { payload: { deviation, type: 'adjusted' } },
-      'disposition-decided': { payload: { deviation, lot: batch, disposition: 'destroyed', covers: 'this-alone', quantity: pieces(1) } },
+      'disposition-decided': {
+        payload: { deviation, lot: batch, disposition: 'destroyed', covers: 'this-alone', concerns: [], quantity: pieces(1) },
+      },
       'deviation-closed': { payload: { deviation: spare, staysOnHold: [] } },
       'cleaned-down': { payload: { place: b.place('bench'), type: 'wet', chemical: 'soap', dilution: '1:50', contactSeconds: 300 } },
       'sent-out': { payload: { ...sentOut, until: '2026-11-25T05:00:00Z' } },

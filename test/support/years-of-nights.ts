@@ -127,7 +127,7 @@ function controlledIn(organisation: string, site: string, days: number): string[
     reading(deviations, idOf('022', n(deviations)), { ...low, figure: "'88'", milli: '88000', verdict: "'outside'", at: at('03:20') }),
     row('deviation', deviations, deviation, { ...about, type: "'limit'", class: "'ccp'", summary: "'core temperature'", holds: 'true', at: at('03:20') }),
     row('corrective_action', deviations, idOf('023', n(deviations)), { ...ofIt, type: "'back-in-the-oven'", at: at('03:22') }, 'd > 0'),
-    row('disposition', deviations, idOf('024', n(deviations)), { ...ofIt, disposition: "'accepted-for-use'", covers: "'what-came-of-it'", saw: "'[]'", at: at('04:00') }, 'd > 0'),
+    row('disposition', deviations, idOf('024', n(deviations)), { ...ofIt, disposition: "'accepted-for-use'", covers: "'what-came-of-it'", saw: "'[]'", findings: "'[]'", at: at('04:00') }, 'd > 0'),
     row('deviation_closed', deviations, idOf('025', n(deviations)), {
       ...ofIt, self_review: 'false', stays_on_hold: "'[]'", closed_by: idOf('0bb', '1'), at: at('08:00'),
     }, 'd > 0'),

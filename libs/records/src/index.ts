@@ -1,6 +1,6 @@
 export { partiesAt } from './catalogue/party-stopped.js';
 export { proposedCode, proposedDates, type BatchDates } from './baking/batch-code.js';
-export { asFindings, releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
+export { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
 export { defineKind, type AnyKind, type Kind, type ReadEntry } from './base/kind.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
 export type { CarriedOver, Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
@@ -86,6 +86,7 @@ export { isNotValidated, notValidated } from './plans/not-validated.js';
 export { limitText } from './plans/limit-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
+export { asFindings } from './standing/as-findings.js';
 export { projectionVersion } from './projection-version.js';
 export { concernType, loadStepType, type ConcernType, type Finding } from './rows/baking.js';
 export { checkedAgainst, countedIn, madeHere, materialType, storage, type MaterialType } from './rows/catalogue.js';
@@ -170,7 +171,7 @@ export { watchedBy, watchedCollections, watchedInTheHouse, type Watched } from '
 export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { alikeHeld } from './standing/alike-held.js';
 export { stillToRead } from './standing/not-read.js';
-export { type Concern } from './standing/concern.js';
+export { endsByDisposition, type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export {
   begunBy,

@@ -1,12 +1,11 @@
 import type { Need, Row, State } from '../base/state.js';
 import { loadsOfBatch } from '../control/loads-of.js';
 import type { Finding } from '../rows/baking.js';
-import type { Concern } from '../standing/concern.js';
+import { asFindings } from '../standing/as-findings.js';
 import { notKnownNeeds, notKnownUpstream } from '../standing/not-known.js';
 import { batchMustNeeds, mustNeeds, mustsAt, mustsUpstream } from '../standing/musts.js';
-import { seenOf } from '../standing/seen.js';
 import { destroyedWhole, goneNeeds } from '../standing/surely-gone.js';
-import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
+import { concernsOf, standingNeeds } from '../standing/standings.js';
 
 /** Goes up when the rule changes; stored with each release. */
 export const releaseRule = 4;
@@ -46,16 +45,3 @@ export function releaseFindings(batch: Batch, state: State, reaching = concernsO
     ...notKnownUpstream(state, batch.id),
   ];
 }
-
-/** Concerns that reach a lot, as findings: what they begin at, how it was put into words, and what they rest on. */
-export const asFindings = (state: State, reaching: readonly Reaching[]): Finding[] =>
-  reaching.map(({ concern }) => findingOf(state, concern));
-
-const findingOf = (state: State, { id, type, subject, what }: Concern): Finding => ({
-  code: type,
-  subject,
-  what,
-  deviation: type === 'open-deviation' || type === 'closed-deviation' ? id : null,
-  concern: id,
-  saw: seenOf(state, { code: type, subject, concern: id }),
-});

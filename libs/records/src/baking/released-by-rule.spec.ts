@@ -102,6 +102,7 @@ describe('release by rule', () => {
             lot: null,
             disposition: 'accepted-for-use',
             covers: 'what-came-of-it',
+            concerns: [],
             quantity: null,
           },
           { at: night('05:05'), person: lead },

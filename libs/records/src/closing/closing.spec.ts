@@ -98,7 +98,11 @@ describe('a deviation is closed', () => {
       { at: night('05:01'), words: { what: 'glass' } },
     ).id;
   const accept = ({ book }: ReturnType<typeof twoBatches>, deviation: string, lot: string, time: string) =>
-    book.record('disposition-decided', { deviation, lot, disposition: 'accepted-for-use', covers: 'this-alone', quantity: null }, by(time));
+    book.record(
+      'disposition-decided',
+      { deviation, lot, disposition: 'accepted-for-use', covers: 'this-alone', concerns: [], quantity: null },
+      by(time),
+    );
 
   it('once every batch of it was decided on by its own lot', () => {
     const house = twoBatches();

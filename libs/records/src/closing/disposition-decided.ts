@@ -8,7 +8,10 @@ import { countingNeeds } from '../control/unsettled.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, Row, State } from '../base/state.js';
 import { covers, dispositionChoice, sawWhat } from '../rows/control.js';
-import { subjectsAt, subjectsNeeds } from '../standing/concern.js';
+import { finding, type Finding } from '../rows/baking.js';
+import { asFindings } from '../standing/as-findings.js';
+import { endsByDisposition, subjectsAt, subjectsNeeds } from '../standing/concern.js';
+import { everReaching, standingNeeds } from '../standing/standings.js';
 import { pastLifeIdNeeds } from '../standing/past-life.js';
 import { reworkNeeds } from '../standing/rework.js';
 import { keepsNeeds } from '../standing/use-by.js';
@@ -24,7 +27,7 @@ const outcome = { subject: id, mg: canonicalInteger.nullable(), pieces: z.int().
  */
 export const dispositionDecided = defineKind({
   name: 'disposition-decided',
-  version: 2,
+  version: 3,
   book: 'site',
   type: 'decision',
   offline: false,
@@ -38,6 +41,8 @@ export const dispositionDecided = defineKind({
     /** A lot that came of what the deviation is about; null for what it is about. */
     lot: id.nullable(),
     covers,
+    /** What else holds the food, worked out of the records, that the decision is about as well. */
+    concerns: z.array(z.string().min(1).max(120)).max(50),
   }),
   upcast: {
     1: upcaster(z.strictObject(decision), (same) => ({
@@ -45,18 +50,25 @@ export const dispositionDecided = defineKind({
       lot: null,
       covers: letsUse(same.disposition) ? 'what-came-of-it' : 'this-alone',
     })),
+    2: upcaster(z.strictObject({ ...decision, lot: id.nullable(), covers }), (same) => ({ ...same, concerns: [] })),
   },
   outcome: z.strictObject({
     ...outcome,
     /** The lots that it takes out of the house. */
     leaves: z.array(id),
     saw: sawWhat,
+    /** What else held it, as it stood. */
+    findings: z.array(finding),
   }),
-  outcomeVersion: 3,
-  /** Before it said which lots leave, what was done away with was what it was about; before version 3 it did not keep the readings and dates that it was signed on. */
+  outcomeVersion: 4,
+  /**
+   * Before it said which lots leave, what was done away with was what it was about; before version 3 it did not keep the readings and dates that it was
+   * signed on, and before version 4 it was about its deviation alone.
+   */
   upcastOutcome: {
     1: upcaster(z.strictObject(outcome), (same) => ({ ...same, leaves: [same.subject] })),
     2: upcaster(z.strictObject({ ...outcome, leaves: z.array(id) }), (same) => ({ ...same, saw: [] })),
+    3: upcaster(z.strictObject({ ...outcome, leaves: z.array(id), saw: sawWhat }), (same) => ({ ...same, findings: [] })),
   },
   examples: [
     {
@@ -64,6 +76,7 @@ export const dispositionDecided = defineKind({
       lot: null,
       disposition: 'destroyed',
       covers: 'this-alone',
+      concerns: [],
       quantity: { figure: '12', unit: 'piece' },
     },
   ],
@@ -73,7 +86,8 @@ export const dispositionDecided = defineKind({
     const food = deviation && p.lot === null ? foodNeeds(state, deviation.subjectType, deviation.subject) : [];
     if (!deviation || food.some((need) => !state.knows(need))) return food;
     const about = aboutFood(p.lot, deviation, state).map((f) => f.lot.id);
-    return [...food, ...quantityNeeds(state, p.quantity, about), ...seeNeeds(state, p.lot, deviation)];
+    const beside = p.concerns.length === 0 ? [] : standingNeeds(state, [p.lot ?? deviation.subject]);
+    return [...food, ...quantityNeeds(state, p.quantity, about), ...seeNeeds(state, p.lot, deviation), ...beside];
   },
   decide({ payload: p, at }, state) {
     const deviation = state.get('deviation', p.deviation);
@@ -89,8 +103,12 @@ export const dispositionDecided = defineKind({
     const leaving = doesAway(p.disposition) ? leavingLots(p, food) : { ok: true as const, lots: [] };
     if (!leaving.ok) return leaving;
     const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
+    const subject = p.lot ?? deviation.subject;
+    const beside = namedBeside(p, { state, subject, at });
+    if (!beside.ok) return beside;
     const saw = seenBy(state, deviation, p.lot === null ? [] : subjectsAt(state, p.lot));
-    return problem ?? decided({ subject: p.lot ?? deviation.subject, ...amount.value, leaves: leaving.lots.map((lot) => lot.id), saw });
+    const leaves = leaving.lots.map((lot) => lot.id);
+    return problem ?? decided({ subject, ...amount.value, leaves, saw, findings: [...beside.findings] });
   },
   rows: ({ payload: p, root, at }, o, { book: site }): Change[] => [
     {
@@ -104,6 +122,7 @@ export const dispositionDecided = defineKind({
         pieces: o.pieces,
         mg: o.mg,
         saw: o.saw,
+        findings: o.findings,
         at,
       },
     },
@@ -124,6 +143,22 @@ function seeNeeds(state: State, lot: string | null, deviation: Row<'deviation'>)
     ...pastLifeIdNeeds(state, deviation),
     ...rework,
   ];
+}
+
+type Beside = Refused | { readonly ok: true; readonly findings: readonly Finding[] };
+
+/** What it names beside its deviation, as it stands: only what holds the food, or did until somebody decided, and has no act of its own by which it ends. */
+function namedBeside(
+  p: { readonly disposition: Row<'disposition'>['disposition']; readonly concerns: readonly string[] },
+  { state, subject, at }: { readonly state: State; readonly subject: string; readonly at: string },
+): Beside {
+  if (p.concerns.length === 0) return { ok: true, findings: [] };
+  if (!letsUse(p.disposition)) return refuse('unacceptable-value', 'payload.concerns', 'none where the food is not used');
+  const holding = everReaching(state, subject, at).filter(({ concern }) => endsByDisposition(concern.type));
+  const findings = asFindings(state, holding).filter((f) => f.concern !== null && p.concerns.includes(f.concern));
+  const found = new Set(findings.map((f) => f.concern));
+  const stray = p.concerns.findIndex((concern) => !found.has(concern));
+  return stray < 0 ? { ok: true, findings } : refuse('unacceptable-value', `payload.concerns.${stray}`, 'what holds this food');
 }
 
 const aloneOnly = 'this-alone: what was made of it is decided on by its own lot';

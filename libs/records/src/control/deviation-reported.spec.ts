@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { bakehouse, baker, lead, materials, night, delivered } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
+import type { PayloadFor } from '../kinds.js';
 
 /** A deviation from its report to its close. */
 function withTrouble(holds = true) {
@@ -59,7 +60,7 @@ describe('a reported deviation', () => {
     );
     book.record(
       'disposition-decided',
-      { deviation, lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: { figure: '25', unit: 'kg' } },
+      { deviation, lot: null, disposition: 'destroyed', covers: 'this-alone', concerns: [], quantity: { figure: '25', unit: 'kg' } },
       { at: night('02:00') },
     );
     expect(book.all('disposition').map((d) => [d.disposition, d.mg, d.pieces])).toEqual([['destroyed', 25_000_000, null]]);
@@ -100,7 +101,14 @@ describe('a reported deviation', () => {
 
   it('is refused where it is not known, by a decision and by a closing', () => {
     const deviation = uuid(0xfff);
-    const decision = { deviation, lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null } as const;
+    const decision: PayloadFor<'disposition-decided'> = {
+      deviation,
+      lot: null,
+      disposition: 'accepted-for-use',
+      covers: 'what-came-of-it',
+      concerns: [],
+      quantity: null,
+    };
     const at = { at: night('02:00') };
     expect(bakehouse().refusal('disposition-decided', decision, at).problem).toBe('unknown-deviation');
     expect(bakehouse().refusal('deviation-closed', { deviation, staysOnHold: [] }, at).problem).toBe('unknown-deviation');

@@ -60,6 +60,7 @@ const disposition = (of: Partial<Row<'disposition'>>): Row<'disposition'> => ({
   pieces: null,
   mg: null,
   saw: [],
+  findings: [],
   covers: 'what-came-of-it',
   at: at(30),
   ...of,

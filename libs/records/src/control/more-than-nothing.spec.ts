@@ -37,7 +37,7 @@ describe('an amount of nothing', () => {
         ),
         book.refusal(
           'disposition-decided',
-          { deviation, lot, disposition: 'destroyed', covers: 'this-alone', quantity: g('0') },
+          { deviation, lot, disposition: 'destroyed', covers: 'this-alone', concerns: [], quantity: g('0') },
           { ...at, person: lead },
         ),
         book.refusal('divided', { make, quantity: null, oldDough: null, scrap: null, runs: none }, at),

@@ -85,6 +85,7 @@ const cases: readonly Case[] = [
       lot: null,
       disposition: 'destroyed',
       covers: 'this-alone',
+      concerns: [],
       quantity,
     }),
     {

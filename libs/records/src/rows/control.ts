@@ -1,5 +1,6 @@
 import { canonicalInteger, collection, figure, id, instant, unit } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { finding } from './baking.js';
 import { limit, measured, pointClass } from './plan-content.js';
 import { atPlace, ofInstrument } from './sites.js';
 
@@ -110,6 +111,8 @@ export const disposition = collection(
     pieces: z.int().nullable(),
     mg: canonicalInteger.nullable(),
     saw: sawWhat,
+    /** What else held it, that it was about as well: worked out of the records, so that no deviation tells of it. */
+    findings: z.array(finding),
     at: instant,
   }),
   { by: ['deviation', 'subject'], visibleTo: 'organisation' },

@@ -34,6 +34,23 @@ export interface Concern {
   readonly takenFrom?: string;
 }
 
+/**
+ * What is worked out of the records and has no act of its own by which it ends: a decision about the food may name it. The others end where they began: a hold is
+ * lifted, a case and a deviation decided on, refused goods accepted, sums put right.
+ */
+const endedByDisposition: ReadonlySet<ConcernType> = new Set([
+  'used-past-use-by',
+  'used-past-life',
+  'past-life',
+  'weigh-again',
+  'unsettled',
+  'first-load-outside',
+  'first-load-not-read',
+  'not-read',
+  'rework-against-rule',
+]);
+export const endsByDisposition = (type: ConcernType): boolean => endedByDisposition.has(type);
+
 /** What one lot is recorded under: its own id, its delivery, and for a batch the loads that it was baked in. */
 export function subjectsAt(state: State, lot: string): string[] {
   const delivery = state.get('lot', lot)?.delivery ?? null;
@@ -246,8 +263,10 @@ function decidedAt(state: State, lot: string, at: string | null = null): Readonl
     if (decided.get(concern) !== 'what-came-of-it') decided.set(concern, covers);
   };
   const subjects = subjectsAt(state, lot);
-  for (const d of subjects.flatMap((s) => then(state.find('disposition', 'subject', s))).filter(usesAll))
+  for (const d of subjects.flatMap((s) => then(state.find('disposition', 'subject', s))).filter(usesAll)) {
     for (const concern of toldOf(state, d, subjects)) note(concern, d.covers);
+    for (const f of d.findings) if (f.concern !== null && stillSeen(state, f)) note(f.concern, d.covers);
+  }
   for (const d of then(state.find('recallDecision', 'lot', lot))) if (d.decision === 'freed') note(d.recall, d.covers);
   for (const e of then(state.find('refusalEnded', 'lot', lot))) note(e.refusal, e.covers);
   const releases = then(state.find('release', 'batch', lot));

@@ -5,6 +5,7 @@ import { bakehouse, delivered, g, lead, materials, night, places, row, whiteVers
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 import { openedOn } from '../../../../test/fixtures/recalls.js';
+import type { PayloadFor } from '../kinds.js';
 
 type Night = ReturnType<typeof oneBatch>;
 const pieces = (n: number) => ({ figure: String(n), unit: 'piece' as const });
@@ -140,7 +141,14 @@ describe('food of a deviation that was destroyed', () => {
     lot: string | null,
     quantity: number | null,
     covers: 'this-alone' | 'what-came-of-it' = 'this-alone',
-  ) => ({ deviation, lot, disposition: 'destroyed', covers, quantity: quantity === null ? null : pieces(quantity) }) as const;
+  ): PayloadFor<'disposition-decided'> => ({
+    deviation,
+    lot,
+    disposition: 'destroyed',
+    covers,
+    concerns: [],
+    quantity: quantity === null ? null : pieces(quantity),
+  });
 
   it('is out of the house by its own lot, and stays out when the make is accepted with what came of it', () => {
     const n = oneBatch();
@@ -151,7 +159,7 @@ describe('food of a deviation that was destroyed', () => {
     n.book.record('disposition-decided', payload(deviation, batch, 8), { at: night('06:01'), person: lead });
     n.book.record(
       'disposition-decided',
-      { deviation, lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
+      { deviation, lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', concerns: [], quantity: null },
       { at: night('06:05'), person: lead },
     );
     expect(standing(n, batch)).toEqual({ left: 0, gone: true, concerns: [], findings: ['destroyed'] });

@@ -39,7 +39,7 @@ function night1() {
   const accepted = (deviation: string, lot: string | null, covers: 'this-alone' | 'what-came-of-it') =>
     n.book.record(
       'disposition-decided',
-      { deviation, lot, disposition: 'accepted-for-use', covers, quantity: null },
+      { deviation, lot, disposition: 'accepted-for-use', covers, concerns: [], quantity: null },
       { at: night('06:45'), person: lead },
     );
   const withdraw = (entry: string) => n.book.record('entry-withdrawn', {}, { corrects: entry, at: night('06:50'), ...reason });

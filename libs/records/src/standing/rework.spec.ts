@@ -5,6 +5,7 @@ import { delivered, g, lead, materials, night, places } from '../../../../test/f
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { ofFlour, reworkHouse as house, rule, said } from '../../../../test/fixtures/rework-house.js';
 import { reworkTroubles } from './rework.js';
+import type { PayloadFor } from '../kinds.js';
 
 describe('what is put back', () => {
   it('counts as rework by the rule however its line was marked, and by its mark whatever it is', () => {
@@ -142,13 +143,14 @@ describe('what is against the rule', () => {
     const run = divide(make, night('02:30'), 1);
     expect([said(book, make), said(book, run)].map((s) => s.length)).toEqual([1, 1]);
     const [deviation] = book.all('deviation');
-    const accepted = {
+    const accepted: PayloadFor<'disposition-decided'> = {
       deviation: deviation?.id ?? '',
       lot: null,
       disposition: 'accepted-for-use',
       covers: 'what-came-of-it',
+      concerns: [],
       quantity: null,
-    } as const;
+    };
     book.record('disposition-decided', accepted, { at: night('03:00'), person: lead });
     expect([said(book, make), said(book, run)]).toEqual([[], []]);
     const back = book.all('flow').find((f) => f.target === make && f.type === 'rework')?.source ?? '';

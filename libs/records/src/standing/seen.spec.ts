@@ -136,7 +136,7 @@ describe('a disposition', () => {
   const decide = (n: Baked, deviation: string, lot: string | null, covers: 'this-alone' | 'what-came-of-it') =>
     n.book.record(
       'disposition-decided',
-      { deviation, lot, disposition: 'accepted-for-use', covers, quantity: null },
+      { deviation, lot, disposition: 'accepted-for-use', covers, concerns: [], quantity: null },
       { at: night('06:00'), person: lead },
     );
   const deviationOf = (n: Baked, type: string): string => n.book.all('deviation').find((d) => d.type === type)?.id ?? '';

@@ -126,7 +126,7 @@ describe('a concern', () => {
     const decide = (lot: string | null, covers: 'this-alone' | 'what-came-of-it') =>
       c.book.record(
         'disposition-decided',
-        { deviation, lot, disposition: 'accepted-for-use', covers, quantity: null },
+        { deviation, lot, disposition: 'accepted-for-use', covers, concerns: [], quantity: null },
         { at: night('05:30'), person: lead },
       );
     expect([c.types(c.dough), c.types(c.batch)]).toEqual([['open-deviation'], ['open-deviation']]);
@@ -145,7 +145,14 @@ describe('a concern', () => {
     for (const d of n.book.all('deviation')) {
       n.book.record(
         'disposition-decided',
-        { deviation: d.id, lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: { figure: '2', unit: 'piece' } },
+        {
+          deviation: d.id,
+          lot: null,
+          disposition: 'destroyed',
+          covers: 'this-alone',
+          concerns: [],
+          quantity: { figure: '2', unit: 'piece' },
+        },
         { at: night('05:10'), person: lead },
       );
       n.book.record(

@@ -56,6 +56,10 @@ export function concernsOf(
   return found;
 }
 
+/** Everything that reaches a lot, whether or not somebody decided about it there: a decision may be corrected, or go further than an earlier one. */
+export const everReaching = (state: State, lot: string, now: string): readonly Reaching[] =>
+  allFollowed(state, upstreamOf(state, [lot]), null, now).flatMap((followed) => followed.get(lot)?.reaching ?? []);
+
 /** The lots at which a concern is open, or which it passes through to what came of them. `nodes` holds all that they come from. */
 export const openAmong = (state: State, nodes: readonly string[]): string[] =>
   allFollowed(state, nodes, null).flatMap((followed) =>

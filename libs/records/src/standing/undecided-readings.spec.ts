@@ -108,7 +108,14 @@ describe('a critical reading with a thermometer that cannot be trusted', () => {
     other.read();
     other.check('2.6', '05:20');
     const deviation = other.book.all('deviation')[0]?.id ?? '';
-    const decision = { deviation, lot: other.batch, disposition: 'accepted-for-use', covers: 'this-alone', quantity: null } as const;
+    const decision: PayloadFor<'disposition-decided'> = {
+      deviation,
+      lot: other.batch,
+      disposition: 'accepted-for-use',
+      covers: 'this-alone',
+      concerns: [],
+      quantity: null,
+    };
     other.book.record('disposition-decided', decision, { at: night('05:40'), person: lead });
     expect(other.types()).toEqual([]);
     expect(failed).not.toEqual(deviation);

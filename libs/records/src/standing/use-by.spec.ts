@@ -49,7 +49,7 @@ const past = (day: string) => [`used-past-use-by cream, use by ${day}`];
 const decided = (book: Book, deviation: string, covers: 'this-alone' | 'what-came-of-it') =>
   book.record(
     'disposition-decided',
-    { deviation, lot: null, disposition: 'accepted-for-use', covers, quantity: null },
+    { deviation, lot: null, disposition: 'accepted-for-use', covers, concerns: [], quantity: null },
     { at: night('06:00'), person: lead },
   );
 

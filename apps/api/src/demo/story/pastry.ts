@@ -128,7 +128,7 @@ export function slowTray(k: Kitchen, carried: Carried): { slow: string; destroye
   const options = { by: 'lead', words: { note: 'cooled for 140 minutes; the house allows 90' } } as const;
   const destroyed = k.story.tell(
     'disposition-decided',
-    { deviation: deviationOf(slow), lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: g(4_396) },
+    { deviation: deviationOf(slow), lot: null, disposition: 'destroyed', covers: 'this-alone', concerns: [], quantity: g(4_396) },
     k.options('08:40', options),
   );
   k.story.tell(

@@ -95,7 +95,7 @@ export function probeOff(k: Kitchen): void {
   for (const lot of read)
     story.tell(
       'disposition-decided',
-      { deviation: deviationOf(off), lot, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
+      { deviation: deviationOf(off), lot, disposition: 'accepted-for-use', covers: 'what-came-of-it', concerns: [], quantity: null },
       k.options('01:20', { by: 'lead', words: { note } }),
     );
   const out = story.tell(
@@ -176,7 +176,7 @@ export function soldWithoutCore(k: Kitchen, baps: Batch): void {
   for (const [i, deviation] of opened.entries()) {
     story.tell(
       'disposition-decided',
-      { deviation, lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
+      { deviation, lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', concerns: [], quantity: null },
       k.options(`14:${45 + i}`, { by: 'lead', words: { note: 'eaten, or still to be sold' } }),
     );
   }

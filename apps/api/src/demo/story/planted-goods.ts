@@ -40,7 +40,7 @@ export function porch(k: Kitchen): { cream: string; egg: string } {
   const deviation = deviationOf(derivedId(delivery, `reading ${cream}`));
   story.tell(
     'disposition-decided',
-    { deviation, lot: null, disposition: 'returned-to-supplier', covers: 'this-alone', quantity: null },
+    { deviation, lot: null, disposition: 'returned-to-supplier', covers: 'this-alone', concerns: [], quantity: null },
     k.options('11:00', { by: 'lead', words: { note: 'back with the van' } }),
   );
   story.tell(

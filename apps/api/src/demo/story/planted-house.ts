@@ -59,7 +59,7 @@ function oldLabels(k: Kitchen, { baps, make }: WhiteBaked): void {
   );
   story.tell(
     'disposition-decided',
-    { deviation: wrong, lot: null, disposition: 'accepted-after-correction', covers: 'what-came-of-it', quantity: null },
+    { deviation: wrong, lot: null, disposition: 'accepted-after-correction', covers: 'what-came-of-it', concerns: [], quantity: null },
     k.options('05:41', { ...options, words: { note: '48 in, 48 out' } }),
   );
   closed(k, wrong, '15:00', 'labels are printed from what is open at the table from now on');

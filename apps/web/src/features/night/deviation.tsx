@@ -13,6 +13,7 @@ import { useNight } from '../../shared/night/use-night';
 import { ofLot } from '../../shared/trace/words';
 import { CorrectIt } from './correct-it';
 import { CloseDeviation } from './close-deviation';
+import { findingText } from './found-since';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
 export function Deviation({ id }: { readonly id: string }) {
@@ -98,6 +99,7 @@ function Dispositions({ deviation }: { readonly deviation: string }) {
               {phrase(`disposition.${p.disposition}`)}
               {letsUse(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}
               {p.pieces === null && p.mg === null ? '' : `, ${ofLot(p)}`}: {lookup.state.get('lot', p.subject)?.name ?? 'what it is about'}
+              {p.findings.length === 0 ? '' : `; also about: ${p.findings.map(findingText).join('; ')}`}
             </span>
             <span className="row-side">{whenText(p.at, now, zone)}</span>
           </li>

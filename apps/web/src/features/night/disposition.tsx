@@ -8,21 +8,25 @@ import { useNight } from '../../shared/night/use-night';
 import { HowMuchGoes } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
 import { Choice, type Option } from '../../ui';
+import { AlsoDecided, heldBeside } from './also-decided';
 
 type Disposition = PayloadFor<'disposition-decided'>;
 
 /** The disposition of the food. Nothing is chosen beforehand: what was not said to be covered stays on hold. */
 export function Decide({ d }: { readonly d: DeviationView }) {
-  const { lookup, state } = useNight();
+  const { lookup, state, zone } = useNight();
   const [about, setAbout] = useState('');
   const [chosen, setChosen] = useState<Disposition['disposition'] | null>(null);
   const [typed, setCovers] = useState<Disposition['covers'] | null>(null);
+  const [also, setAlso] = useState<readonly string[]>([]);
   const reached = reachedBy(lookup, d);
   // Only where food is used does it matter how far the decision goes.
   const used = chosen !== null && letsUse(chosen);
   const covers = used ? typed : 'this-alone';
   const away = chosen !== null && doesAway(chosen);
   const lot = state.rows.get('lot', about === '' ? d.subject : about);
+  const beside = used ? heldBeside(lookup, d.id, about === '' ? d.subject : about, zone) : [];
+  const concerns = beside.flatMap(({ id }) => (also.includes(id) ? id : []));
   const amount = useAmount(lot ? unitsOf(lookup, lot.id) : ['piece']);
   return (
     <>
@@ -41,6 +45,7 @@ export function Decide({ d }: { readonly d: DeviationView }) {
         options={dispositionChoice.options.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
       />
       {used ? <CoversChoice value={typed} onChange={setCovers} /> : null}
+      <AlsoDecided holding={beside} chosen={also} onChange={setAlso} />
       {away ? <HowMuchGoes amount={amount} /> : null}
       {chosen === null || covers === null ? null : (
         <SignButton
@@ -52,12 +57,14 @@ export function Decide({ d }: { readonly d: DeviationView }) {
               lot: about === '' ? null : about,
               disposition: chosen,
               covers,
+              concerns,
               quantity: away ? amount.quantity : null,
             },
           }}
           onDone={() => {
             setChosen(null);
             setCovers(null);
+            setAlso([]);
             amount.setTyped('');
           }}
         />

@@ -71,4 +71,5 @@ function hereText({ here, onSale }: FoundSince): string {
 const findingsText = ({ findings }: FoundSince): string => [...new Set(findings.map(findingText))].join('; ');
 
 /** What was found, in words. */
-export const findingText = ({ code, what }: Finding): string => `${phrase(`finding.${code}`)}${what === null ? '' : `: ${what}`}`;
+export const findingText = ({ code, what }: Pick<Finding, 'code' | 'what'>): string =>
+  `${phrase(`finding.${code}`)}${what === null ? '' : `: ${what}`}`;

@@ -46,7 +46,14 @@ export function useDeviation(subjectType: Subject, subject: string) {
         if (id === undefined) return { title: 'It was not recorded', detail: 'Look at what stands against it in the form.' };
         const figure = part ?? all;
         const quantity = figure === null ? null : ({ figure: String(figure), unit: 'piece' } as const);
-        const payload = { deviation: id, lot: pieces?.lot ?? null, disposition: food, covers: 'this-alone', quantity } as const;
+        const payload: PayloadFor<'disposition-decided'> = {
+          deviation: id,
+          lot: pieces?.lot ?? null,
+          disposition: food,
+          covers: 'this-alone',
+          concerns: [],
+          quantity,
+        };
         const result = await signed(pin, { kind: 'disposition-decided', payload });
         if (result.as === 'trouble') return result.trouble;
         go(paths.deviation(id));

@@ -1,0 +1,2 @@
+ALTER TABLE "disposition" ADD COLUMN "findings" JSONB NOT NULL DEFAULT '[]';
+ALTER TABLE "disposition" ALTER COLUMN "findings" DROP DEFAULT;
