@@ -16,6 +16,8 @@ export { waterViewOf } from './formulas/water-view.js';
 export { changesOf, idsIn } from './inspection/corrections.js';
 export { countsAs } from './inspection/counts-as.js';
 export { inspectionOf } from './inspection/inspection-view.js';
+export { type RecordBehind, takenBackOf } from './inspection/taken-back.js';
+export { takenBackText } from './lookup/taken-back-text.js';
 export { PeriodRecords, idsToName } from './inspection/period-records.js';
 export { type BegunBefore, type Period } from './inspection/rows.js';
 export { doubtOn, doubtText } from './lookup/doubt.js';

@@ -3271,6 +3271,12 @@ export interface components {
             holds: boolean;
             /** @description whether anything in the house is on hold for it as of the moment of asking */
             onHold: boolean;
+            /** @description what became of the record that it came from, where that no longer tells of it: withdrawn, or corrected, with what it says now. The deviation stays until somebody closes it */
+            takenBack: {
+                /** @enum {string} */
+                as: "withdrawn" | "corrected";
+                says: string | null;
+            } | null;
             /**
              * Format: uuid
              * @description the reading that opened it

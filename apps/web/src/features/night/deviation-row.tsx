@@ -1,6 +1,7 @@
 import { phrase } from '@bakehouse/records';
 import type { DeviationView, HeldStock } from '@bakehouse/views';
 import { Link } from 'wouter';
+import { TakenBack } from '../../shared/taken-back';
 import { TroubleWord } from '../../shared/concerns';
 import { whenText } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
@@ -60,7 +61,7 @@ export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly
         )}
         <span className="row-main">
           <strong>{d.subjectName ?? ''}</strong> {phrase(`deviation.${d.type}`)}
-          {d.summary === null ? '' : `: ${d.summary}`}
+          {d.summary === null ? '' : `: ${d.summary}`} <TakenBack of={d.takenBack} />
         </span>
         <span className="row-side">{whenText(d.at, night.now, night.zone)}</span>
       </Link>

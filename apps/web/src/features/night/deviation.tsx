@@ -8,6 +8,7 @@ import { Button, Caution, Choice, Empty, Field, For, LinkButton, Screen, Section
 import { paths, subjectPath } from '../../shared/night/paths';
 import { Decide } from './disposition';
 import { BackIn } from './reading-result';
+import { TakenBack } from '../../shared/taken-back';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { ofLot } from '../../shared/trace/words';
@@ -40,6 +41,11 @@ export function Deviation({ id }: { readonly id: string }) {
       <p>
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {whenText(d.at, now, zone)}
       </p>
+      {d.takenBack === null ? null : (
+        <p>
+          <TakenBack of={d.takenBack} />. {takenBackLeaves}
+        </p>
+      )}
       <Section title="Corrective action">
         {d.actions.length === 0 ? (
           <Empty>Nothing on record yet.</Empty>
@@ -84,6 +90,9 @@ export function Deviation({ id }: { readonly id: string }) {
     </Screen>
   );
 }
+
+/** A correction undoes no decision of a person's. */
+const takenBackLeaves = 'The deviation, and what was decided about it, stands as it was until somebody closes it, signed.';
 
 function Dispositions({ deviation }: { readonly deviation: string }) {
   const { lookup, zone, now } = useNight();
