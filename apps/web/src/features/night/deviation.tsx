@@ -41,11 +41,7 @@ export function Deviation({ id }: { readonly id: string }) {
       <p>
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {whenText(d.at, now, zone)}
       </p>
-      {d.takenBack === null ? null : (
-        <p>
-          <TakenBack of={d.takenBack} />. {takenBackLeaves}
-        </p>
-      )}
+      <RecordTakenBack d={d} />
       <Section title="Corrective action">
         {d.actions.length === 0 ? (
           <Empty>Nothing on record yet.</Empty>
@@ -91,8 +87,16 @@ export function Deviation({ id }: { readonly id: string }) {
   );
 }
 
-/** A correction undoes no decision of a person's. */
-const takenBackLeaves = 'The deviation, and what was decided about it, stands as it was until somebody closes it, signed.';
+/** What became of its record: a correction undoes no decision of a person's. */
+function RecordTakenBack({ d }: { readonly d: DeviationView }) {
+  if (d.takenBack === null) return null;
+  return (
+    <p>
+      <TakenBack of={d.takenBack} />.{' '}
+      {d.state === 'closed' ? 'What was decided stands.' : 'The deviation stays open until somebody closes it, signed.'}
+    </p>
+  );
+}
 
 function Dispositions({ deviation }: { readonly deviation: string }) {
   const { lookup, zone, now } = useNight();
