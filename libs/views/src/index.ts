@@ -79,5 +79,6 @@ export { type OrderLine, type OrderOfDay, type Orders, ordersOf } from './stock/
 export { type MayBeHere, pastUseByHere, pastUseByNeeds } from './stock/past-use-by.js';
 export { type ProductThere, type Share, type WentOnce, sharesOf, wentThere } from './stock/went-there.js';
 export { type TraceQuestion } from './trace/rows.js';
+export { partsOf } from './trace/divided-into.js';
 export { type FrozenScope, type Reached, type Traced, frozenScopeOf, tracedOf } from './trace/trace-view.js';
 export { initials, stampDrawing } from './stamp.js';
