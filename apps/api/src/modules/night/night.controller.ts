@@ -79,9 +79,12 @@ export class NightController {
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(organisation, async (client) => {
       const { rows, leftOut, sizes } = await nightRows(client, site, from, until);
-      const { here, alike, reached, state } = await heldHere(client, books, site, now);
+      const { here, alike, reached, state, held: onHold } = await heldHere(client, books, site, now);
       const shown = [...here.map((l) => l.lot), ...alike, ...(rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []))];
       const held = together(rows, rowsBehind(state, shown, reached));
+      const ofSite = new Set(here.map((l) => l.lot));
+      // No other is named: who may not look at another site hears nothing of its lots.
+      const heldElsewhere = (held['lot'] ?? []).flatMap(({ id }) => (onHold.has(id) && !ofSite.has(id) ? [{ id }] : []));
       const back = await takenBack(
         client,
         organisation,
@@ -94,7 +97,12 @@ export class NightController {
         sizes: sizes.filter((s) => s.book === site.id || s.type === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
         leftOut,
         now: this.versions.of(
-          { ...held, carriedOver: carriedOver(held, left, now).map((c) => ({ ...c })), takenBack: back.map((t) => ({ ...t })) },
+          {
+            ...held,
+            carriedOver: carriedOver(held, left, now).map((c) => ({ ...c })),
+            takenBack: back.map((t) => ({ ...t })),
+            heldElsewhere,
+          },
           `${organisation} ${site.id}`,
         ),
         caution,
