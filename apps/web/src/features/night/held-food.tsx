@@ -38,7 +38,7 @@ const reasonsText = ({ id, concerns }: Held): string =>
     ...new Set(
       concerns.map(
         ({ type, what, from, fromName }) =>
-          `${phrase(`finding.${type}`)}${what === null ? '' : `: ${what}`}${from === id ? '' : `, with ${fromName}`}`,
+          `${from === id ? '' : `came with ${fromName}, `}${phrase(`finding.${type}`)}${what === null ? '' : `: ${what}`}`,
       ),
     ),
   ].join('; ');
