@@ -4,7 +4,6 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse } from '../support/bakehouse.js';
-import { fileFrom, pagesOf } from '../support/read-papers.js';
 
 const day = '2026-11-25';
 const now = `${day}T14:00:00.000Z`;
@@ -127,14 +126,5 @@ describe('a deviation whose record was withdrawn or corrected', () => {
     expect(await said(ofUse)).toBe(withdrawn);
     await b.baker.record('weighed-in', weighed(bad), { at: at('04:01'), corrects: weighing, words: reason });
     expect(await said(ofUse)).toBeNull();
-  });
-
-  it('prints it beside the original words', async () => {
-    const { reading, make } = await outside();
-    await correct({ reading, make }, '94.4');
-    const { bytes } = await fileFrom(b.baker.caller, `/sites/${b.site}/inspection/pack.pdf`);
-    const text = (await pagesOf(bytes)).map((p) => p.text.replace(/\s+/g, ' ')).join(' ');
-    expect(text).toContain(within);
-    expect(text).toContain(withdrawn);
   });
 });

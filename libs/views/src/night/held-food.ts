@@ -1,6 +1,6 @@
 import type { ConcernView } from '@bakehouse/contracts';
 import { byText } from '@bakehouse/kernel';
-import { surelyGone } from '@bakehouse/records';
+import { surelyGone, type Row } from '@bakehouse/records';
 import { codeOf, type LotCode, type Lookup } from '../lookup/lookup.js';
 import { concernView, isOnHold } from '../standing/standing.js';
 
@@ -8,6 +8,7 @@ import { concernView, isOnHold } from '../standing/standing.js';
 export interface HeldFood {
   readonly id: string;
   readonly name: string;
+  readonly type: Row<'lot'>['type'];
   readonly code: LotCode;
   readonly concerns: readonly ConcernView[];
   /** Since when, by the first that speaks against it. */
@@ -27,7 +28,7 @@ export function heldFood(lookup: Lookup): HeldFood[] {
       const against = reaching.map((r) => concernView(state, r));
       if (!row || elsewhere.has(id) || against.length === 0 || !isOnHold({ gone: surelyGone(state, id, at), concerns: against })) return [];
       const since = against.map((c) => c.since).reduce((a, b) => (b < a ? b : a));
-      return [{ id, name: row.name, code: codeOf(lookup, id), concerns: against, since }];
+      return [{ id, name: row.name, type: row.type, code: codeOf(lookup, id), concerns: against, since }];
     })
     .sort((a, b) => byText(b.since, a.since) || byText(a.id, b.id));
 }

@@ -1,7 +1,8 @@
 import type { BatchStanding, TraceView } from '@bakehouse/contracts';
 import type { TraceGraph } from '@bakehouse/graph';
 import type { TraceQuestion } from './rows.js';
-import { isOnHold, type Standing } from '../standing/standing.js';
+import { standingOfPart } from '../standing/batch-standing.js';
+import type { Standing } from '../standing/standing.js';
 
 export type DividedInto = NonNullable<TraceView['dividedInto']>;
 type Part = DividedInto['parts'][number];
@@ -48,16 +49,10 @@ function dividedInto(graph: TraceGraph, make: string, { onHand, standings, batch
       const left = here.get(id);
       if (!lot || !shown(id) || (counted && left === undefined)) return [];
       const { name, code, type, mg, pieces } = lot;
-      const standing = batchStandings.get(id) ?? standingOf(standings.get(id));
+      const standing = batchStandings.get(id) ?? standingOfPart(standings.get(id));
       return [{ lot: id, name, code, type, mg, pieces, left: left ? { amount: left.amount, measure: left.measure } : null, standing }];
     }),
   };
-}
-
-/** How what is no batch stands; null where it is here and nothing speaks against it. */
-function standingOf(standing: Standing | undefined): Part['standing'] {
-  if (!standing || standing.gone) return 'gone';
-  return isOnHold(standing) ? 'on-hold' : null;
 }
 
 type Material = Pick<Found, 'standings' | 'batchStandings'> & { readonly question: TraceQuestion; readonly graph: TraceGraph };

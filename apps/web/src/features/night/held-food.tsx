@@ -3,6 +3,7 @@ import type { HeldFood as Held } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { whole } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
+import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';
 import { office } from '../../shared/office-paths';
 import { dayTime } from '../../shared/trace/words';
@@ -16,7 +17,7 @@ export function HeldFood({ night: { view, zone } }: { readonly night: Night }) {
       <ul className="rows">
         {view.heldFood.map((h) => (
           <li key={h.id}>
-            <Link href={office.lot(h.id)} className="row">
+            <Link href={h.type === 'batch' ? paths.batch(h.id) : office.lot(h.id)} className="row">
               <StateWord shape="gate" tone="bad">
                 on hold
               </StateWord>
