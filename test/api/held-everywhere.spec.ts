@@ -5,6 +5,7 @@ import { standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
+import { heldOnToday, reasons } from '../support/on-today.js';
 import { firstLoads } from '../support/first-core.js';
 import { Hand } from '../support/hand.js';
 import { againstRule } from '../support/ruled.js';
@@ -12,7 +13,6 @@ import { placeOnHold, type Baked } from '../support/sound-batch.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
 import { heldPastLife, pastLifeExamples } from '../support/past-life-actions.js';
-
 const day = '2026-11-25';
 
 /** Bread on hold, and the lot that the concern begins at. */
@@ -244,12 +244,15 @@ describe('what is on hold', () => {
   };
   const open = async (): Promise<OpenThings> => (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body;
 
+  const today = () => heldOnToday(b.lead.caller, b.site, clock.now().toISOString());
   it.each(concernType.options)('by %s: its standing, the list of the site, the officer’s page and a trace say the same', async (type) => {
     const { begins, batch } = await examples[type]();
     const speaks = [expect.objectContaining({ type, from: begins })];
     const said = (await standings([batch])).get(batch);
     expect(said).toMatchObject({ gone: false, concerns: speaks });
-    expect((await open()).held.find((h) => h.lot === batch)?.concerns).toEqual(said?.concerns);
+    const { held: listed } = await open();
+    expect(listed.find((h) => h.lot === batch)?.concerns).toEqual(said?.concerns);
+    expect(reasons(await today())).toEqual(reasons(listed));
     const page: InspectionView = (await b.lead.caller.get(`/sites/${b.site}/inspection`).expect(200)).body;
     // what is past its life itself is no batch
     if (type !== 'past-life') expect(page.batches.find((one) => one.id === batch)).toMatchObject({ standing: 'on-hold' });
@@ -286,6 +289,7 @@ describe('what is on hold', () => {
     const runs = [{ run: b.newId(), product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }];
     await b.baker.record('divided', { make: unweighed, quantity: g('3000'), oldDough: null, scrap: null, runs }, { at: at('03:30') });
     const { held, listed } = await heldAndListed();
+    expect((await today()).map((h) => h.id).sort()).toEqual(listed);
     expect(held).toEqual(expect.arrayContaining([ended, used, into, runs[0]?.run]));
     expect(listed).toEqual(held);
   });

@@ -193,6 +193,7 @@ describe('the pack', () => {
     const pages = await pagesOf(bytes);
     const text = pages.map((p) => p.text).join(' ');
     for (const said of [
+      'The record it came from was corrected: 25.8 °C, within the limit',
       '87.9 °C',
       '93 °C or more',
       '94.4 °C',

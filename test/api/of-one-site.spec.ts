@@ -6,6 +6,7 @@ import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, g } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
+import { heldOnToday } from '../support/on-today.js';
 import type { Caller } from '../support/people.js';
 
 const now = '2026-11-25T09:00:00.000Z';
@@ -57,10 +58,27 @@ describe('somebody whose role is for one site', () => {
     expect(troubleOn(lookup, lots.came)).toBe('held-lot-used');
     expect(lookup.concerns.get(lots.came)?.map((r) => r.concern.what)).toEqual(['moth']);
     expect(onHandOf(lookup)).toEqual([]);
+    expect((await heldOnToday(reader, b.site, now)).map((h) => h.id)).toEqual([lots.came]);
+    const atHome = await heldOnToday(there.caller, there.site ?? '', now);
+    expect(atHome.map((h) => h.id).sort()).toEqual(Object.values(lots).sort());
   });
 
   it('may not ask the other site, where all three are on its list', async () => {
     for (const page of ['night', 'open', 'deliveries']) await reader.get(`/sites/${there.site ?? ''}/${page}`).expect(403);
     expect(new Set(await openAt(b.lead.caller, there.site ?? ''))).toEqual(new Set(Object.values(lots)));
+  });
+
+  it('is not shown as food on hold here what is the like of a lot that came here, and is elsewhere', async () => {
+    const coded = (lot: string) => ({
+      ...{ supplier: null, noteNumber: null, photo: null, unattended: false },
+      lines: [{ ...b.line('flour', lot), code: 'W 77', codeState: 'on-it' as const }],
+    });
+    const [elsewhere, here] = [b.newId(), b.newId()];
+    await there.record('delivery-received', coded(elsewhere), { at: at('01:00') });
+    await b.baker.record('delivery-received', coded(here), { at: at('01:10') });
+    await there.record('hold-placed', { lot: elsewhere, deviation: null }, { at: at('06:20'), words: { because: 'moth' } });
+    expect((await nightAt(b.lead.caller)).lot.map((l) => l.id)).toContain(elsewhere);
+    expect((await heldOnToday(b.lead.caller, b.site, now)).map((h) => h.id).sort()).toEqual((await openAt(b.lead.caller)).sort());
+    expect(await openAt(b.lead.caller)).not.toContain(elsewhere);
   });
 });

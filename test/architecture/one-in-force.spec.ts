@@ -20,7 +20,7 @@ const reads: Readonly<Record<string, readonly [what: RegExp, why: string]>> = {
     /formula/,
     'the newest version with its content, and all of one formula in their order',
   ],
-  'apps/api/src/modules/inspection/entry-facts.query.ts': [/material|specification/, 'what a thing is called now'],
+  'apps/api/src/modules/standing/names-of.query.ts': [/material|specification/, 'what a thing is called now'],
   'apps/api/src/modules/inspection/period-rows.query.ts': [/since < /, 'which rows an officer’s page looks at, and judges itself'],
   'apps/api/src/modules/night/night.query.ts': [/plan_version/, 'which plans a device is sent, and judges itself'],
   'apps/api/src/modules/plans/plan-drafts.ts': [/numbers/, 'the number that a draft would have'],

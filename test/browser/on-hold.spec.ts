@@ -113,7 +113,7 @@ describe('what is on hold', () => {
     await counted(second, 'T-2', 20, 10);
     await n.page.goto('/table');
     await n.main().locator('.loaf', { hasText: 'T-2' }).getByText('on hold').waitFor();
-    await n.main().getByRole('link', { name: /T-2/ }).click();
+    await n.main().getByRole('link', { name: /T-2/ }).first().click();
     await n.main().getByText('It is on hold for this').waitFor();
     await n.main().getByText('on hold: mites').waitFor();
     expect(await n.main().textContent()).toContain('from White flour');

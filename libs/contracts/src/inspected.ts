@@ -1,6 +1,5 @@
 import { certainty } from '@bakehouse/kernel';
-import { pointLimit } from '@bakehouse/records';
-import { lifeRule } from '@bakehouse/records';
+import { lifeRule, pointLimit, takenBackAs } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
 import { batchStanding, heldLot } from './standing.js';
@@ -95,6 +94,10 @@ export const inspectedDeviation = z
     summary: z.string().nullable(),
     holds: z.boolean().meta({ description: 'whether it placed food on hold when it was opened' }),
     onHold: z.boolean().meta({ description: 'whether anything in the house is on hold for it as of the moment of asking' }),
+    takenBack: z.object({ as: takenBackAs, says: z.string().nullable() }).nullable().meta({
+      description:
+        'what became of the record that it came from, where that no longer tells of it: withdrawn, or corrected, with what it says now. The deviation stays until somebody closes it',
+    }),
     reading: z.uuid().nullable().meta({ description: 'the reading that opened it' }),
     readAgain: z
       .array(inspectedReading)

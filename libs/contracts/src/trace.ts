@@ -1,5 +1,6 @@
 import { balanceCause, balanceFinding, covers, decidedAmount, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
 import * as z from 'zod';
+import { dividedInto } from './divided-into.js';
 import { doubtView } from './doubt.js';
 import { detailsOfSite } from './site.js';
 import { concernView, shelvesView } from './standing.js';
@@ -212,6 +213,7 @@ export const traceView = z
         shelves: shelvesView,
       }),
     ),
+    dividedInto: dividedInto.nullable(),
     doesNotAddUp: z.array(balanceLine),
     /** For an organism: the heat steps with their evidence, and why they clear nothing. */
     heat: z.object({ steps: z.array(heatStep), note: z.string().nullable() }),

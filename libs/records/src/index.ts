@@ -3,10 +3,12 @@ export { proposedCode, proposedDates, type BatchDates } from './baking/batch-cod
 export { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
 export { defineKind, type AnyKind, type Kind, type ReadEntry } from './base/kind.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
-export type { CarriedOver, Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
+export { takenBackAs } from './base/state.js';
+export type { CarriedOver, Change, CollectionName, Collections, Lookups, Need, Row, Rows, State, TakenBack } from './base/state.js';
 export { distinctNeeds, isFollowed, keyOf, type FollowedNeed } from './base/need-set.js';
 export { WorkingSet, type Dirty, type Origin, type Written } from './base/working-set.js';
 export { doesAway, foodOf } from './control/done-away.js';
+export { openedBy } from './control/seen-readings.js';
 export { holding as holdingDeviations, holdsRelease, letsUse, usingDispositions } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
 export { erasedText, maxErasedAtOnce, noSalt } from './corrections/words-erased.js';

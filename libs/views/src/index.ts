@@ -16,6 +16,8 @@ export { waterViewOf } from './formulas/water-view.js';
 export { changesOf, idsIn } from './inspection/corrections.js';
 export { countsAs } from './inspection/counts-as.js';
 export { inspectionOf } from './inspection/inspection-view.js';
+export { type RecordBehind, takenBackOf } from './inspection/taken-back.js';
+export { takenBackText } from './lookup/taken-back-text.js';
 export { PeriodRecords, idsToName } from './inspection/period-records.js';
 export { type BegunBefore, type Period } from './inspection/rows.js';
 export { doubtOn, doubtText } from './lookup/doubt.js';
@@ -38,7 +40,7 @@ export {
 export { type AdditionAsked, additionsAsked, notPutOn } from './night/additions.js';
 export { type BatchView, batchView, batchesOf } from './night/batches.js';
 export { type DeviationView, deviationView, openDeviations } from './night/deviations.js';
-export { type HeldStock } from './night/held-stock.js';
+export { type HeldFood, heldFood } from './night/held-food.js';
 export { type DueView, dueReadings } from './night/due.js';
 export { type Unfinished, unfinishedOf } from './night/unfinished.js';
 export { type InUseView, inUseView } from './night/in-use.js';
@@ -77,5 +79,6 @@ export { type OrderLine, type OrderOfDay, type Orders, ordersOf } from './stock/
 export { type MayBeHere, pastUseByHere, pastUseByNeeds } from './stock/past-use-by.js';
 export { type ProductThere, type Share, type WentOnce, sharesOf, wentThere } from './stock/went-there.js';
 export { type TraceQuestion } from './trace/rows.js';
+export { partsOf } from './trace/divided-into.js';
 export { type FrozenScope, type Reached, type Traced, frozenScopeOf, tracedOf } from './trace/trace-view.js';
 export { initials, stampDrawing } from './stamp.js';

@@ -2639,6 +2639,7 @@ export interface components {
                 pastUseBy: string | null;
                 shelves: components["schemas"]["Shelves"];
             }[];
+            dividedInto: components["schemas"]["DividedInto"] | null;
             doesNotAddUp: components["schemas"]["BalanceLine"][];
             heat: {
                 steps: components["schemas"]["HeatStep"][];
@@ -2775,6 +2776,32 @@ export interface components {
             /** @description how many went by the records: fewer than were put out while it is on the counter; null where nobody knows */
             sold: number | null;
             certain: boolean;
+        };
+        /** @description of one make that was divided, asked about by itself and forward: what its food became and where that stands now, as far as the reader may look. Null otherwise */
+        DividedInto: {
+            /** Format: date-time */
+            at: string;
+            parts: {
+                /** Format: uuid */
+                lot: string;
+                name: string;
+                type: string;
+                code: string | null;
+                /** @description how much there was of it when it was divided or counted out; `pieces` likewise */
+                mg: number | null;
+                pieces: number | null;
+                /** @description what is in the house of it by the records, its amount null where they cannot say; null where it is surely gone */
+                left: {
+                    amount: number | null;
+                    /** @enum {string} */
+                    measure: "mg" | "pieces";
+                } | null;
+                /**
+                 * @description null where it is no batch, in the house, and nothing speaks against it
+                 * @enum {string|null}
+                 */
+                standing: "on-hold" | "waiting" | "ready" | "released" | "gone" | null;
+            }[];
         };
         BalanceLine: {
             lots: string[];
@@ -3271,6 +3298,12 @@ export interface components {
             holds: boolean;
             /** @description whether anything in the house is on hold for it as of the moment of asking */
             onHold: boolean;
+            /** @description what became of the record that it came from, where that no longer tells of it: withdrawn, or corrected, with what it says now. The deviation stays until somebody closes it */
+            takenBack: {
+                /** @enum {string} */
+                as: "withdrawn" | "corrected";
+                says: string | null;
+            } | null;
             /**
              * Format: uuid
              * @description the reading that opened it

@@ -1,4 +1,4 @@
-import type { CarriedOver, CollectionName, Row } from './state.js';
+import type { CarriedOver, CollectionName, Row, TakenBack } from './state.js';
 import { WorkingSet } from './working-set.js';
 import { collections } from '../rows/collections.js';
 
@@ -6,6 +6,10 @@ import { collections } from '../rows/collections.js';
 export type Snapshot = { readonly [C in CollectionName]: readonly Row<C>[] } & {
   /** What lots start from of which not all records are here. */
   readonly carriedOver?: readonly CarriedOver[];
+  /** Lots on hold of which the service knows that they are at other sites alone. */
+  readonly heldElsewhere?: readonly Pick<Row<'lot'>, 'id'>[];
+  /** Of these deviations the record was withdrawn or corrected, as far as the service knows. */
+  readonly takenBack?: readonly TakenBack[];
 };
 
 export const collectionNames = Object.keys(collections) as readonly CollectionName[]; // keys of a constant object: TypeScript widens them to string

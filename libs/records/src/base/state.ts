@@ -1,4 +1,5 @@
 import type { ChangeIn, ContentIn, LookupIn, NeedIn, RowIn, StateIn } from '@bakehouse/kernel';
+import * as z from 'zod';
 import type { collections } from '../rows/collections.js';
 
 export type Collections = typeof collections;
@@ -20,6 +21,16 @@ export interface CarriedOver {
   readonly mg: number | null;
   /** What may have gone besides, as one of several lots, by records that the device does not hold. Null: nobody can say how much. */
   readonly perhapsMg: number | null;
+}
+export const takenBackAs = z.enum(['withdrawn', 'corrected']);
+export type TakenBackAs = z.infer<typeof takenBackAs>;
+/** What became of the record that a deviation came from, where a later one took back what it told: the deviation stays until somebody closes it. */
+export interface TakenBack {
+  /** The deviation. */
+  readonly id: string;
+  readonly as: TakenBackAs;
+  /** What the corrected record says in its place; null where it was withdrawn, or where its content is withheld. */
+  readonly says: string | null;
 }
 export type State = StateIn<Collections> & {
   /** By lot; only a device has some: the service holds everything. */

@@ -123,7 +123,7 @@ function inline(value: unknown, nameOf: NameOf): string {
 const wordsOf = (key: string): string => key.replace(/([A-Z])/g, ' $1').toLowerCase();
 
 /** Every id in the corrected records, to look up its name. */
-export function idsIn(rows: readonly VersionRow[]): string[] {
+export function idsIn(rows: readonly Pick<VersionRow, 'input'>[]): string[] {
   const found = new Set<string>();
   const walk = (value: unknown): void => {
     if (typeof value === 'string') {

@@ -6,6 +6,7 @@ import { correctionsOf } from './corrections.js';
 import { deliveriesOf, otherDecisions } from './goods.js';
 import { batchesOf, loadsOf, makesOf } from './made.js';
 import { plansOf } from './plans.js';
+import type { TakenBack } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 import { overnightOf } from './overnight.js';
 import type { BegunBefore, Period, VersionRow } from './rows.js';
@@ -21,6 +22,8 @@ export interface InspectionMaterial {
   readonly openFromBefore: number;
   readonly versions: readonly VersionRow[];
   readonly truncated: boolean;
+  /** The deviations whose record was withdrawn or corrected. */
+  readonly takenBack: readonly TakenBack[];
   readonly onHold: readonly HeldLot[];
   /** How each batch stands now. */
   readonly standings: ReadonlyMap<string, BatchStanding>;
@@ -42,6 +45,7 @@ export function inspectionOf(
     openFromBefore,
     versions,
     truncated,
+    takenBack,
     onHold,
     standings,
     late,
@@ -52,7 +56,7 @@ export function inspectionOf(
   const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);
   const view = {
     plans: plansOf(records, period),
-    deviations: deviationsOf(records, onHold),
+    deviations: deviationsOf(records, onHold, takenBack),
     makes: makesOf(records),
     loads: loadsOf(records),
     deliveries: deliveriesOf(records),

@@ -1,10 +1,11 @@
 import type { HeldLot, InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
-import { concernIdsOf } from '@bakehouse/records';
+import { concernIdsOf, type TakenBack } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 
 /** Deviations with corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
-export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[]): InspectedDeviation[] {
+export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[], takenBack: readonly TakenBack[]): InspectedDeviation[] {
+  const back = new Map(takenBack.map(({ id, as, says }) => [id, { as, says }]));
   const { rows } = records;
   const [actions, disposition, closures] = [
     grouped(rows.correctiveAction, (row) => row.deviation),
@@ -32,6 +33,7 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[])
       summary: d.summary,
       holds: d.holds,
       onHold: concernIdsOf(d).some((id) => holds(id, d.id, d.subject)),
+      takenBack: back.get(d.id) ?? null,
       reading: opened?.id ?? null,
       readAgain: opened?.pointKey
         ? untilWithin(records.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at))

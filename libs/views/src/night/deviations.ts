@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { concernsBehind, foodOf, heldBy, holdsRelease, namesFood, readingsThatCount, type Row } from '@bakehouse/records';
+import { concernsBehind, foodOf, heldBy, holdsRelease, namesFood, readingsThatCount, type Row, type TakenBack } from '@bakehouse/records';
 import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DeviationView {
@@ -20,6 +20,8 @@ export interface DeviationView {
   readonly actions: readonly Pick<Row<'correctiveAction'>, 'type' | 'action' | 'at' | 'doneBy'>[];
   readonly dispositions: readonly Pick<Row<'disposition'>, 'disposition' | 'pieces' | 'mg' | 'at'>[];
   readonly selfReview: boolean;
+  /** What became of the record that it came from, where that no longer tells of it. */
+  readonly takenBack: TakenBack | null;
 }
 
 /** One deviation with what was done about it and how it stands. */
@@ -54,6 +56,7 @@ export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationVie
     actions: actions.map(({ type, action, at, doneBy }) => ({ type, action, at, doneBy })),
     dispositions: dispositions.map(({ disposition, pieces, mg, at }) => ({ disposition, pieces, mg, at })),
     selfReview: closures.some((c) => c.selfReview),
+    takenBack: lookup.snapshot.takenBack?.find((t) => t.id === d.id) ?? null,
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Snapshot } from '@bakehouse/records';
 import { batchesOf, type BatchView } from './batches.js';
-import { heldStock, type HeldStock } from './held-stock.js';
+import { heldFood, type HeldFood } from './held-food.js';
 import { openDeviations, type DeviationView } from './deviations.js';
 import { dueReadings, type DueView } from './due.js';
 import { inUseView, type InUseView } from './in-use.js';
@@ -15,7 +15,7 @@ export interface NightView {
   readonly due: readonly DueView[];
   readonly timers: readonly TimerView[];
   readonly deviations: readonly DeviationView[];
-  readonly heldStock: readonly HeldStock[];
+  readonly heldFood: readonly HeldFood[];
   readonly inUse: readonly InUseView[];
   readonly makes: readonly MakeView[];
   readonly loads: readonly LoadView[];
@@ -31,7 +31,7 @@ export function nightView(snapshot: Snapshot, { bakeDay, at, zone }: { bakeDay: 
     due: dueReadings(lookup, bakeDay),
     timers: timersOf(lookup, bakeDay),
     deviations: openDeviations(lookup),
-    heldStock: heldStock(lookup),
+    heldFood: heldFood(lookup),
     inUse: inUseView(lookup),
     makes: makesOf(lookup, bakeDay),
     loads: loadsOf(lookup, bakeDay),

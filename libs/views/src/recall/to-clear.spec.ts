@@ -28,6 +28,7 @@ const of = (onHand: Case['trace']['onHand'], decisions: Case['decisions'] = []) 
     ends: [],
     contacts: [],
     counter: [],
+    dividedInto: null,
     doesNotAddUp: [],
     suspectBalances: [],
   };

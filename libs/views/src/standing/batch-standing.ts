@@ -12,7 +12,7 @@ import {
   type Row,
   type State,
 } from '@bakehouse/records';
-import { isOnHold, needsOfStandings, standingsOf } from './standing.js';
+import { isOnHold, needsOfStandings, standingsOf, type Standing } from './standing.js';
 
 /**
  * Whether a batch may leave: released by rule or by exception, with what was found since; something speaks against it; it waits for readings; or it is ready to be
@@ -69,4 +69,10 @@ export function batchStandingsOf(state: State, batches: readonly string[], at: s
       return [[id, words[batchReleaseOf(state, batch, reaching.get(id) ?? []).state]]];
     }),
   );
+}
+
+/** How food that is no batch stands; null where it is here and nothing speaks against it. */
+export function standingOfPart(standing: Standing | undefined): BatchStanding | null {
+  if (!standing || standing.gone) return 'gone';
+  return isOnHold(standing) ? 'on-hold' : null;
 }

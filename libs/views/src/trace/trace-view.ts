@@ -1,4 +1,4 @@
-import type { TraceView } from '@bakehouse/contracts';
+import type { BatchStanding, TraceView } from '@bakehouse/contracts';
 import {
   accountOf,
   accountsTogether,
@@ -16,13 +16,14 @@ import {
 import { caution } from '@bakehouse/kernel';
 import { eachAmountOnce, surelyCameFrom, surelyReached, type RoomOf } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
-import { standingView, type Standing } from '../standing/standing.js';
+import type { Standing } from '../standing/standing.js';
 import { amountsUnderOneLot, namedAs, underOneLot } from './under-one-lot.js';
 import { withDestroyedRest } from './destroyed-rest.js';
 import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
 import { accountRowsOf, toOwnShop } from './account-rows.js';
 import { alikeOf, type AlikeRow } from './alike.js';
-import { whereItIs } from './where-it-is.js';
+import { becameOf } from './divided-into.js';
+import { onHandOf } from './where-it-is.js';
 import { soldByDifference, soldUnnamed } from './sold-unnamed.js';
 import type { DepartureRow, Ends, EndsWithInto, HeatRow, TraceQuestion } from './rows.js';
 
@@ -47,6 +48,8 @@ export interface TraceMaterial {
   readonly contactsShown: boolean;
   /** How each reached lot stands. */
   readonly standings: ReadonlyMap<string, Standing>;
+  /** How the batches stand that a make was divided into, where one was asked about. */
+  readonly batchStandings: ReadonlyMap<string, BatchStanding>;
   /** The first use-by date that a lot is past at its site, or null. */
   readonly pastUseBy: (lot: TraceLot) => string | null;
   /** The hash of a JSON value, the same wherever it is taken. */
@@ -101,6 +104,7 @@ export function tracedOf(m: TraceMaterial): Traced {
   const holds = (lot: string): boolean => reached.get(lot)?.certain === true;
   const sold = { counter: ends.counter.filter((c) => ids.has(c.lot)), departures, holds };
   const brief = briefIn(graph);
+  const onHand = onHandOf(accounts, m);
   const view: TraceView = {
     suspects: [...question.suspects],
     direction: question.direction,
@@ -116,14 +120,8 @@ export function tracedOf(m: TraceMaterial): Traced {
     contacts: contactListFor(m, departures),
     contactsShown: m.contactsShown,
     counter: soldUnnamed(sold, graph, m.siteName),
-    onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => {
-      const standing = m.standings.get(lot.id);
-      if (!standing || standing.gone) return [];
-      const { amount, by } = onHand ?? { amount: null, by: null };
-      const view = standingView(standing, m.siteName);
-      const where = whereItIs(view.shelves, { amount, measure, home: m.siteName(lot.book) });
-      return [{ lot: lot.id, name: lot.name, code: lot.code, ...where, amount, by, measure, pastUseBy: m.pastUseBy(lot), ...view }];
-    }),
+    onHand,
+    dividedInto: becameOf(m, onHand, ids),
     doesNotAddUp: accountsTogether([...rows, ...beside.filter(({ lot }) => !ids.has(lot.id) && m.mayLook(lot.book))])
       .filter(({ lots }) => lots.some((lot) => ids.has(lot)))
       .filter(({ balance }) => balance.finding === 'not-all-accounted' || balance.finding === 'more-than-there-was')

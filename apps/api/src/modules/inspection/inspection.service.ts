@@ -6,10 +6,10 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books, loadState } from '../../platform/ledger/index.js';
 import { detailsOfSite } from '../catalogue/index.js';
-import { batchStandings, doubtsAbout, heldAtSite } from '../standing/index.js';
+import { batchStandings, doubtsAbout, heldAtSite, namesOf, takenBack } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
-import { entryFacts, namesOf } from './entry-facts.query.js';
+import { entryFacts } from './entry-facts.query.js';
 import { begunBefore, businessOf, openBefore, periodRows } from './period-rows.query.js';
 import { recallsOf } from './recalls-of-period.query.js';
 import { periodFor, type Period } from './period.js';
@@ -45,6 +45,11 @@ export class InspectionService {
         records: new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading)),
         versions,
         truncated,
+        takenBack: await takenBack(
+          client,
+          organisation,
+          rows.deviation.map((d) => d.id),
+        ),
         begunBefore: await begunBefore(client, site, period),
         openFromBefore: await openBefore(client, site, period),
         onHold: await heldAtSite(client, books, site, asOf),

@@ -4,8 +4,11 @@ import { localDay, type Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
 import { heldNeeds, keepsNeeds, loadsNeeds, pastUseBy, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
 import {
+  batchStandingsOf,
   frozenScopeOf,
   informedBy,
+  needsOfBatchStandings,
+  partsOf,
   tracedOf,
   type ContactMade,
   type FrozenScope,
@@ -110,10 +113,13 @@ export class TraceService {
     const now = this.clock.now().toISOString();
     // How lots stand and until when they keep is said of what came of a lot, and not of what went into one.
     const standing = question.direction === 'forward' ? reached : [];
+    const parts = question.suspects.flatMap((make) => partsOf(graph, make).map((p) => p.id));
+    const batches = parts.filter((id) => question.direction === 'forward' && graph.lots.get(id)?.type === 'batch');
     const { standings, state } = await standingOf(client, books, standing, now, (known) => [
       ...heldNeeds(known, begins),
       ...roomsNeeded(known, graph),
       ...standing.flatMap((lot) => keepsNeeds(known, lot)),
+      ...needsOfBatchStandings(known, batches),
       ...(question.hazard === 'microbiological' ? reached.flatMap((lot) => heatedNeeds(known, lot)) : []),
     ]);
     const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
@@ -132,6 +138,7 @@ export class TraceService {
       mayLook,
       contactsShown: mayRing(session),
       standings,
+      batchStandings: batchStandingsOf(state, batches, now),
       pastUseBy: ({ id, book }) => pastUseBy(state, id, () => localDay(now, zoneOf(book)), now)[0]?.useBy ?? null,
       hashOf,
     });

@@ -1,6 +1,7 @@
 import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, official } from '@bakehouse/records';
+import { takenBackText } from '@bakehouse/views';
 import { amountOf, cell, lines, onPaper, paragraph, small, strong, table, type Content, type Node } from '../layout/index.js';
 import { lyingDown, sectionHead } from './sections.js';
 import { happenedText, named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
@@ -23,6 +24,7 @@ export function deviationSection(pack: Pack): Content[] {
               strong(onPaper('deviation', d.type)),
               ...(d.summary === null ? [] : [d.summary]),
               ...valueOf(view, d),
+              ...takenBackOn(d),
               onPaper('class', d.class),
             ]),
         },
@@ -52,6 +54,12 @@ export function deviationSection(pack: Pack): Content[] {
       'No deviation is recorded in this period.',
     ),
   ];
+}
+
+/** What the record says now stands beside what it said: the deviation is read by somebody who cannot ask. */
+function takenBackOn({ takenBack }: InspectedDeviation): Node[] {
+  const text = takenBackText(takenBack);
+  return text === null ? [] : [strong(text)];
 }
 
 /** What is on hold for it now stands out; that it placed something on hold when it was opened is said all the same. */

@@ -4,6 +4,7 @@ import { phrase } from '@bakehouse/records';
 import { lookupOf, openDeviations } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { Link } from 'wouter';
+import { TakenBack } from '../../shared/taken-back';
 import { TroubleWord } from '../../shared/concerns';
 import { dayText, whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
@@ -44,7 +45,7 @@ export function OpenDeviations() {
                 )}
                 <span className="row-main">
                   <strong>{d.subjectName ?? site.name}</strong> {phrase(`deviation.${d.type}`)}
-                  {d.summary === null ? '' : `: ${d.summary}`}
+                  {d.summary === null ? '' : `: ${d.summary}`} <TakenBack of={d.takenBack} />
                 </span>
                 <span className="row-side">{dayTime(d.at, site.zone)}</span>
               </Link>

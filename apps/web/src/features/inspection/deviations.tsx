@@ -2,6 +2,7 @@ import type { InspectedDeviation } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { whole } from '../../shared/format';
 import { dayTime, ofLot } from '../../shared/trace/words';
+import { TakenBack } from '../../shared/taken-back';
 import { Empty, StateWord } from '../../ui';
 import { whenAndWhoText } from './readings';
 
@@ -29,7 +30,8 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
       </p>
       <p>
         {d.summary}
-        {d.note === null || d.note === d.summary ? '' : ` “${d.note}”`} <span className="faint">{whenAndWhoText(d, zone)}</span>
+        {d.note === null || d.note === d.summary ? '' : ` “${d.note}”`} <span className="faint">{whenAndWhoText(d, zone)}</span>{' '}
+        <TakenBack of={d.takenBack} />
       </p>
       <dl className="words">
         <dt>Corrective action</dt>

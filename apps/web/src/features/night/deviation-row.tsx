@@ -1,11 +1,8 @@
 import { phrase } from '@bakehouse/records';
-import type { DeviationView, HeldStock } from '@bakehouse/views';
+import type { DeviationView } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { TroubleWord } from '../../shared/concerns';
+import { TakenBack } from '../../shared/taken-back';
 import { whenText } from '../../shared/format';
-import { codeText } from '../../shared/night/code-text';
-import { office } from '../../shared/office-paths';
-import { dayTime } from '../../shared/trace/words';
 import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';
 import { Section, StateWord } from '../../ui';
@@ -13,32 +10,18 @@ import { Section, StateWord } from '../../ui';
 export function Deviations({
   title,
   list,
-  stock = [],
   night,
 }: {
   readonly title: string;
   readonly list: readonly DeviationView[];
-  /** What is in the store and on hold by itself. */
-  readonly stock?: readonly HeldStock[];
   readonly night: Night;
 }) {
-  if (list.length + stock.length === 0) return null;
+  if (list.length === 0) return null;
   return (
     <Section title={title}>
       <ul className="rows">
         {list.map((d) => (
           <DeviationRow key={d.id} d={d} night={night} />
-        ))}
-        {stock.map((h) => (
-          <li key={h.id}>
-            <Link href={office.lot(h.id)} className="row">
-              <TroubleWord trouble={h.trouble} />
-              <span className="row-main">
-                <strong>{h.name}</strong> {codeText(h.code)}
-              </span>
-              <span className="row-side">{dayTime(h.since, night.zone)}</span>
-            </Link>
-          </li>
         ))}
       </ul>
     </Section>
@@ -60,7 +43,7 @@ export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly
         )}
         <span className="row-main">
           <strong>{d.subjectName ?? ''}</strong> {phrase(`deviation.${d.type}`)}
-          {d.summary === null ? '' : `: ${d.summary}`}
+          {d.summary === null ? '' : `: ${d.summary}`} <TakenBack of={d.takenBack} />
         </span>
         <span className="row-side">{whenText(d.at, night.now, night.zone)}</span>
       </Link>

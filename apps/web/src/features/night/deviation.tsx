@@ -8,6 +8,7 @@ import { Button, Caution, Choice, Empty, Field, For, LinkButton, Screen, Section
 import { paths, subjectPath } from '../../shared/night/paths';
 import { Decide } from './disposition';
 import { BackIn } from './reading-result';
+import { TakenBack } from '../../shared/taken-back';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { ofLot } from '../../shared/trace/words';
@@ -41,6 +42,7 @@ export function Deviation({ id }: { readonly id: string }) {
       <p>
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {whenText(d.at, now, zone)}
       </p>
+      <RecordTakenBack d={d} />
       <Section title="Corrective action">
         {d.actions.length === 0 ? (
           <Empty>Nothing on record yet.</Empty>
@@ -83,6 +85,17 @@ export function Deviation({ id }: { readonly id: string }) {
       )}
       <Caution />
     </Screen>
+  );
+}
+
+/** What became of its record: a correction undoes no decision of a person's. */
+function RecordTakenBack({ d }: { readonly d: DeviationView }) {
+  if (d.takenBack === null) return null;
+  return (
+    <p>
+      <TakenBack of={d.takenBack} />.{' '}
+      {d.state === 'closed' ? 'What was decided stands.' : 'The deviation stays open until somebody closes it, signed.'}
+    </p>
   );
 }
 

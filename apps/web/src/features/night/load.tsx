@@ -10,6 +10,7 @@ import { CorrectIt } from './correct-it';
 import { paths } from '../../shared/night/paths';
 import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
+import { TakenBack } from '../../shared/taken-back';
 import { useNight } from '../../shared/night/use-night';
 import { Again } from './due-next';
 import { isTooEarly } from './too-early';
@@ -122,7 +123,7 @@ function OnHold({ load }: { readonly load: LoadView }) {
           <li key={d.id}>
             <Link href={paths.deviation(d.id)} className="row">
               <span className="row-main">
-                {phrase(`deviation.${d.type}`)}: {d.summary}
+                {phrase(`deviation.${d.type}`)}: {d.summary} <TakenBack of={d.takenBack} />
               </span>
             </Link>
           </li>

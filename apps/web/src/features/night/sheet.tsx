@@ -1,6 +1,7 @@
 import { observedText } from '@bakehouse/kernel';
 import { official } from '@bakehouse/records';
 import { dayText, mass, limitText, wallTime, whole } from '../../shared/format';
+import { TakenBack } from '../../shared/taken-back';
 import { Button, Caution, Empty, Screen, Section } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { readingDoubt } from '../../shared/reading-doubt';
@@ -120,7 +121,7 @@ function Deviations({ night: { view, zone } }: { readonly night: Night }) {
           {view.deviations.map((d) => (
             <li key={d.id}>
               {wallTime(d.at, zone)} {d.subjectName}: {official(`deviation.${d.type}`)}, {d.summary};{' '}
-              {d.actions.map((a) => official(`action.${a.type}`)).join(', ')}
+              {d.actions.map((a) => official(`action.${a.type}`)).join(', ')} <TakenBack of={d.takenBack} />
             </li>
           ))}
         </ul>

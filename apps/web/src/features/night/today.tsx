@@ -8,6 +8,7 @@ import { Deviations } from './deviation-row';
 import { DueNext } from './due-next';
 import { FoundAfterRelease } from './found-since';
 import { Finished } from './house/finished';
+import { HeldFood } from './held-food';
 import { House } from './house/house';
 import { MoreLoaded } from './more-loaded';
 
@@ -29,7 +30,8 @@ export function Today() {
       <div className="first">
         <div className="first-held">
           <FoundAfterRelease night={night} />
-          <Deviations title="On hold" list={view.deviations.filter((d) => d.state === 'holds')} stock={view.heldStock} night={night} />
+          <Deviations title="On hold" list={view.deviations.filter((d) => d.state === 'holds')} night={night} />
+          <HeldFood night={night} />
           <MoreLoaded runs={where.moreLoaded} />
         </div>
         <div className="first-due">

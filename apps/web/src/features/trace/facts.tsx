@@ -31,7 +31,7 @@ export function LotFacts({ trace, lot, zone }: { readonly trace: TraceView; read
       ? cameWith(came, lot, zone)
       : [{ of: lot.type === 'placeholder' ? 'Received, or found' : 'Made here', says: dayTime(lot.at, zone), more: lot.site }]),
     {
-      of: lot.type === 'received' ? 'Received' : 'How much',
+      of: lot.type === 'received' ? 'Received' : trace.dividedInto === null ? 'How much' : 'How much, before it was divided',
       says: ofLot(lot.mg === null ? lot : { pieces: lot.pieces, mg: lot.mg }),
       more: null,
     },

@@ -23,7 +23,7 @@ export function LotHeading({ lot }: { readonly lot: Lot | undefined }) {
 export const lotAbove = (lot: Lot | undefined): string =>
   lot === undefined
     ? ''
-    : `${lot.type === 'received' ? 'Received lot' : lot.type === 'placeholder' ? 'Goods received, lot not identified' : `Made here: ${phrase(`lot.${lot.type}` as PhraseKey)}`}, ${lot.site}`;
+    : `${lot.type === 'received' ? 'Received lot' : lot.type === 'placeholder' ? 'Goods received, lot not identified' : lot.type === 'made' ? 'Made here' : `Made here: ${phrase(`lot.${lot.type}` as PhraseKey)}`}, ${lot.site}`;
 
 /** Both ways that a lot is traced. */
 export function Ways({ lot, forward }: { readonly lot: string; readonly forward: boolean }) {

@@ -6,6 +6,7 @@ import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { dayTime } from '../../shared/trace/words';
 import { Mark, StateWord } from '../../ui';
+import { DividedStanding } from './divided';
 
 /** What speaks against the lot that was asked for, the gravest first. */
 export const concernsOf = ({ onHand }: Pick<TraceView, 'onHand'>, lot: string): readonly ConcernView[] =>
@@ -16,6 +17,8 @@ export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; r
   const here = trace.onHand.find((o) => o.lot === lot);
   const concerns = concernsOf(trace, lot);
   const [first, ...more] = concerns;
+  // Divided, and nothing of it kept as one: its food is what it became. Where some of it is still here as it was, that stands by itself.
+  if (here === undefined && trace.dividedInto !== null) return <DividedStanding trace={trace} of={trace.dividedInto} zone={zone} />;
   if (here === undefined)
     return (
       <p className="lot-standing">

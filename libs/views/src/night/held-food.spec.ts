@@ -3,7 +3,7 @@ import { bakehouse, delivered, materials, night } from '../../../../test/fixture
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { nightView } from './night-view.js';
 
-describe('what is on hold in the store', () => {
+describe('food on hold', () => {
   const at = new Date(night('06:00')).toISOString();
 
   it('is told of the night: a lot with a hold of its own until that is lifted, and no other', () => {
@@ -12,9 +12,12 @@ describe('what is on hold in the store', () => {
     const note = { supplier: null, noteNumber: null, photo: null, unattended: false };
     book.record('delivery-received', { ...note, lines: [held, other] }, { at: night('01:00') });
     const told = () =>
-      nightView(book.snapshot(), { bakeDay: '2026-11-25', at, zone: 'Europe/London' }).heldStock.map((h) => [h.id, h.trouble]);
+      nightView(book.snapshot(), { bakeDay: '2026-11-25', at, zone: 'Europe/London' }).heldFood.map((h) => [
+        h.id,
+        h.concerns.map((c) => c.type),
+      ]);
     expect(told()).toEqual([]);
     book.record('hold-placed', { lot: held.lot, deviation: null }, { at: night('02:00'), words: { because: 'mites' } });
-    expect(told()).toEqual([[held.lot, 'held-lot-used']]);
+    expect(told()).toEqual([[held.lot, ['held']]]);
   });
 });

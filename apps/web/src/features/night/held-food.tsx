@@ -1,0 +1,45 @@
+import { phrase } from '@bakehouse/records';
+import type { HeldFood as Held } from '@bakehouse/views';
+import { Link } from 'wouter';
+import { whole } from '../../shared/format';
+import { codeText } from '../../shared/night/code-text';
+import { paths } from '../../shared/night/paths';
+import type { Night } from '../../shared/night/use-night';
+import { office } from '../../shared/office-paths';
+import { dayTime } from '../../shared/trace/words';
+import { Section, StateWord } from '../../ui';
+
+/** All food of the site that is on hold, a row each, with the reason: also what no deviation tells of. */
+export function HeldFood({ night: { view, zone } }: { readonly night: Night }) {
+  if (view.heldFood.length === 0) return null;
+  return (
+    <Section title={`Food on hold: ${whole(view.heldFood.length)}`}>
+      <ul className="rows">
+        {view.heldFood.map((h) => (
+          <li key={h.id}>
+            <Link href={h.type === 'batch' ? paths.batch(h.id) : office.lot(h.id)} className="row">
+              <StateWord shape="gate" tone="bad">
+                on hold
+              </StateWord>
+              <span className="row-main">
+                <strong>{h.name}</strong> {codeText(h.code)}: {reasonsText(h)}
+              </span>
+              <span className="row-side">{dayTime(h.since, zone)}</span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}
+
+/** Each reason once, with the lot that it came with where that is another. */
+const reasonsText = ({ id, concerns }: Held): string =>
+  [
+    ...new Set(
+      concerns.map(
+        ({ type, what, from, fromName }) =>
+          `${from === id ? '' : `came with ${fromName}, `}${phrase(`finding.${type}`)}${what === null ? '' : `: ${what}`}`,
+      ),
+    ),
+  ].join('; ');
