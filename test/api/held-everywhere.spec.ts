@@ -13,8 +13,8 @@ import { placeOnHold, type Baked } from '../support/sound-batch.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
 import { heldPastLife, pastLifeExamples } from '../support/past-life-actions.js';
-const day = '2026-11-25';
 
+const day = '2026-11-25';
 /** Bread on hold, and the lot that the concern begins at. */
 interface Example {
   readonly begins: string;
@@ -45,8 +45,8 @@ describe('what is on hold', () => {
     loadedAt = '04:00',
   }: Partial<Baked> = {}) => {
     const flour = b.newId();
-    const delivery = { supplier: null, noteNumber: 'DN 7', photo: null, unattended: false, lines: [b.line('flour', flour)] };
-    const { id: delivered } = await b.baker.record('delivery-received', delivery, { at: at('01:00') });
+    const came = { supplier: null, noteNumber: 'DN 7', photo: null, unattended: false, lines: [b.line('flour', flour)] };
+    const { id: delivered } = await b.baker.record('delivery-received', came, { at: at('01:00') });
     const make = await b.begun('white', at('02:30'), { plan });
     if (grams !== null) await b.baker.record('weighed-in', { make, lines: [b.into('flour', grams, flour)] }, { at: at('02:31') });
     const run = b.newId();
@@ -60,10 +60,7 @@ describe('what is on hold', () => {
       loads: [load],
       pieces: counted,
       rejects: 0,
-      code: `B-${run.slice(-6)}`,
-      bakedOn: day,
-      bestBefore: null,
-      useBy: null,
+      ...{ code: `B-${run.slice(-6)}`, bakedOn: day, bestBefore: null, useBy: null },
     };
     const batch = (await b.baker.record('batch-counted-out', out, { at: at('05:00') })).id;
     return { flour, delivered, make, run, load, batch, out };
@@ -223,14 +220,8 @@ describe('what is on hold', () => {
       const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
       const { id: deviation } = await b.lead.record('deviation-reported', about, { words: { what: 'rain came in' } });
       const quantity = { figure: '30', unit: 'kg' } as const;
-      await b.lead.record('disposition-decided', {
-        deviation,
-        lot: begins,
-        disposition: 'destroyed',
-        covers: 'this-alone',
-        concerns: [],
-        quantity,
-      });
+      const of = { deviation, lot: begins, covers: 'this-alone' as const, concerns: [] };
+      await b.lead.record('disposition-decided', { ...of, disposition: 'destroyed', quantity });
       return { begins, batch };
     },
   };

@@ -9079,7 +9079,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "disposition-decided",
-         *       "version": 2,
+         *       "version": 3,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -9101,6 +9101,7 @@ export interface components {
          *         "lot": null,
          *         "disposition": "destroyed",
          *         "covers": "this-alone",
+         *         "concerns": [],
          *         "quantity": {
          *           "figure": "12",
          *           "unit": "piece"
@@ -9117,7 +9118,7 @@ export interface components {
              */
             kind: "disposition-decided";
             /** @constant */
-            version: 2;
+            version: 3;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -9156,6 +9157,7 @@ export interface components {
                 lot: string | null;
                 /** @enum {string} */
                 covers: "this-alone" | "what-came-of-it";
+                concerns: string[];
             };
             send?: {
                 signature?: string;

@@ -8,10 +8,9 @@ import { countingNeeds } from '../control/unsettled.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, Row, State } from '../base/state.js';
 import { covers, dispositionChoice, sawWhat } from '../rows/control.js';
-import { finding, type Finding } from '../rows/baking.js';
-import { asFindings } from '../standing/as-findings.js';
-import { endsByDisposition, subjectsAt, subjectsNeeds } from '../standing/concern.js';
-import { everReaching, standingNeeds } from '../standing/standings.js';
+import { finding } from '../rows/baking.js';
+import { subjectsAt, subjectsNeeds } from '../standing/concern.js';
+import { besideNeeds, namedBeside } from '../standing/named-beside.js';
 import { pastLifeIdNeeds } from '../standing/past-life.js';
 import { reworkNeeds } from '../standing/rework.js';
 import { keepsNeeds } from '../standing/use-by.js';
@@ -86,7 +85,7 @@ export const dispositionDecided = defineKind({
     const food = deviation && p.lot === null ? foodNeeds(state, deviation.subjectType, deviation.subject) : [];
     if (!deviation || food.some((need) => !state.knows(need))) return food;
     const about = aboutFood(p.lot, deviation, state).map((f) => f.lot.id);
-    const beside = p.concerns.length === 0 ? [] : standingNeeds(state, [p.lot ?? deviation.subject]);
+    const beside = besideNeeds(state, p, p.lot ?? deviation.subject);
     return [...food, ...quantityNeeds(state, p.quantity, about), ...seeNeeds(state, p.lot, deviation), ...beside];
   },
   decide({ payload: p, at }, state) {
@@ -143,22 +142,6 @@ function seeNeeds(state: State, lot: string | null, deviation: Row<'deviation'>)
     ...pastLifeIdNeeds(state, deviation),
     ...rework,
   ];
-}
-
-type Beside = Refused | { readonly ok: true; readonly findings: readonly Finding[] };
-
-/** What it names beside its deviation, as it stands: only what holds the food, or did until somebody decided, and has no act of its own by which it ends. */
-function namedBeside(
-  p: { readonly disposition: Row<'disposition'>['disposition']; readonly concerns: readonly string[] },
-  { state, subject, at }: { readonly state: State; readonly subject: string; readonly at: string },
-): Beside {
-  if (p.concerns.length === 0) return { ok: true, findings: [] };
-  if (!letsUse(p.disposition)) return refuse('unacceptable-value', 'payload.concerns', 'none where the food is not used');
-  const holding = everReaching(state, subject, at).filter(({ concern }) => endsByDisposition(concern.type));
-  const findings = asFindings(state, holding).filter((f) => f.concern !== null && p.concerns.includes(f.concern));
-  const found = new Set(findings.map((f) => f.concern));
-  const stray = p.concerns.findIndex((concern) => !found.has(concern));
-  return stray < 0 ? { ok: true, findings } : refuse('unacceptable-value', `payload.concerns.${stray}`, 'what holds this food');
 }
 
 const aloneOnly = 'this-alone: what was made of it is decided on by its own lot';

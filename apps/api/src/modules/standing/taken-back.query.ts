@@ -12,7 +12,7 @@ interface BehindRow extends Pick<Row<'deviation'>, 'id' | 'type'> {
   readonly kind: TableRow<'entry'>['kind'];
   readonly toldBytes: Bytes;
   readonly nowBytes: Bytes;
-  readonly readings: Computed<RecordBehind['readings']>;
+  readonly readings: Computed<readonly Row<'reading'>[]>;
 }
 
 /**
