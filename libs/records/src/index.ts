@@ -189,6 +189,7 @@ export {
   wasInForce,
 } from './control/in-force.js';
 export { concernIdsOf, concernsBehind } from './standing/concerns-behind.js';
+export { withoutOpening } from './standing/past-life.js';
 export { keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
 export { putInto, reworkRuleOf } from './standing/put-back.js';
 export { againstRule, reworkText, ruledMake, type ReworkTrouble } from './standing/rework.js';

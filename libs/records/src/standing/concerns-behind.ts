@@ -1,7 +1,7 @@
 import type { Row, State } from '../base/state.js';
 import { firstLoadIds } from './first-load.js';
 import { notReadIds } from './not-read.js';
-import { pastLifeIds, usedPastLifeId } from './past-life.js';
+import { pastLifeIds, usedPastLives } from './past-life.js';
 import { reworkId } from './rework.js';
 import { keepsUntil, pastUseById } from './use-by.js';
 
@@ -26,10 +26,10 @@ export function concernsBehind(
   ];
 }
 
-/** The concerns that a deviation stands for, by their ids alone: itself, and what is worked out of the records about the same subject. */
+/** The concerns that a deviation stands for, by their ids alone and without the opening that they are about: itself, and what is worked out of the records about the same subject. */
 export const concernIdsOf = ({ id, type, lot, subject }: Pick<Row<'deviation'>, 'id' | 'type' | 'lot' | 'subject'>): string[] => [
   id,
   ...(type === 'rework-against-rule' ? [reworkId(subject)] : []),
   ...(type === 'expired-lot-used' && lot !== null ? [pastUseById(lot)] : []),
-  ...(type === 'past-life-used' && lot !== null ? (['madeHere', 'opened'] as const).map((life) => usedPastLifeId({ lot, life })) : []),
+  ...(type === 'past-life-used' && lot !== null ? usedPastLives(lot) : []),
 ];

@@ -171,6 +171,33 @@ describe('past its life once opened, where the plan holds it', () => {
     expect([certain(old), certain(fresh), certain(nowhere)]).toEqual([[true], [], [false]]);
   });
 
+  it('is decided on by the opening that it was: a decision says nothing of the next one, nor of another that stood open elsewhere', () => {
+    const { book, begun, opened, used } = kitchen();
+    const use = (at: string, station = places.mixer): string => {
+      const make = begun(at, { station });
+      used(cream, make, at);
+      return make;
+    };
+    const report = () =>
+      book.record(
+        'deviation-reported',
+        { subjectType: 'lot', subject: cream, class: 'oprp', holds: false },
+        { at: night('14:10'), words: { what: 'it stood open' } },
+      ).id;
+    opened(night('01:00'));
+    const first = use(night('14:00'));
+    accept(book, report(), 'what-came-of-it', null, '14:20');
+    expect([against(book, first), against(book, cream, iso('14:30'))]).toEqual([[], []]);
+    opened(night('12:00'), places.prover);
+    expect(against(book, cream, '2026-11-26T00:01:00.000Z')).toEqual(['past-life']); // that at the prover
+    opened(night('20:00'));
+    const [next, elsewhere] = [use('2026-11-26T08:01:00.000Z'), use('2026-11-26T00:01:00.000Z', places.prover)];
+    expect([first, next, elsewhere].map((m) => against(book, m))).toEqual([[], ['used-past-life'], ['used-past-life']]);
+    const used2 = book.all('deviation').find((d) => d.type === 'past-life-used' && d.subject === next)?.id ?? '';
+    accept(book, used2, 'what-came-of-it', null, '23:00');
+    expect([first, next].map((m) => against(book, m))).toEqual([[], []]);
+  });
+
   it('holds what was made of it once an opening is told late, and lets it go once its time is corrected', () => {
     const { book, begun, opened, used } = kitchen();
     const make = begun(night('14:00'), { station: places.mixer });

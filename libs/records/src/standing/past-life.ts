@@ -1,7 +1,18 @@
 import type { Need, Row, State } from '../base/state.js';
 import type { Life } from '../rows/plan-content.js';
 import { flowsInto } from './later-content.js';
-import { everHolds, lifeNeeds, lifeOfMade, lifeRules, livesOpened, openedNeeds, planHolds, plansHold, type EndOfLife } from './life.js';
+import {
+  everHolds,
+  lifeNeeds,
+  lifeOfMade,
+  lifeOfOpened,
+  lifeRules,
+  livesOpened,
+  openedNeeds,
+  planHolds,
+  plansHold,
+  type EndOfLife,
+} from './life.js';
 import { behind, sourceNeeds } from './use-by.js';
 
 /** A lot that was past its life at an instant, and on hold by the plan in force then or by one that was since the life ended. */
@@ -47,11 +58,10 @@ function asWell(
 
 type Over = EndOfLife & Pick<PastLife, 'certain' | 'byPlanThen'>;
 
-/** The first of these lives to end that was over by an instant and holds; certain where all of them were over. */
-function overBy(state: State, lives: readonly EndOfLife[], at: string): Over | null {
+/** Those of these lives that were over by an instant and hold, the first to end first; certain where all of them were over. */
+function overBy(state: State, lives: readonly EndOfLife[], at: string): Over[] {
   const over = lives.filter((one) => one.ends < at && plansHold(state, one, at)).sort((a, b) => (a.ends < b.ends ? -1 : 1));
-  const byPlanThen = over.some((one) => planHolds(state, one, at));
-  return over[0] ? { ...over[0], certain: over.length === lives.length, byPlanThen } : null;
+  return over.map((one) => ({ ...one, certain: over.length === lives.length, byPlanThen: planHolds(state, one, at) }));
 }
 
 const livesOf = (state: State, lot: string, life: Life, { at, station }: When): EndOfLife[] => {
@@ -71,11 +81,9 @@ export function pastLifeAt(state: State, lot: string, when: When, known: string 
   return asWell(state, lot, known).flatMap((one) =>
     (['madeHere', 'opened'] as const).flatMap((life): PastLife[] => {
       if (life === 'opened' && one.inVessel) return [];
-      const over = overBy(state, livesOf(state, one.lot, life, when), when.at);
-      if (over === null || over.ends < one.went) return [];
+      const over = overBy(state, livesOf(state, one.lot, life, when), when.at).filter(({ ends }) => ends >= one.went);
       const name = state.knows({ in: 'lot', id: one.lot }) ? (state.get('lot', one.lot)?.name ?? '') : '';
-      const { hours, ends, certain, byPlanThen } = over;
-      return [{ lot: one.lot, name, life, hours, ends, certain, byPlanThen }];
+      return over.map(({ hours, ends, certain, byPlanThen }) => ({ lot: one.lot, name, life, hours, ends, certain, byPlanThen }));
     }),
   );
 }
@@ -126,12 +134,17 @@ export const usedPastLifeNeeds = (state: State, lot: string): Need[] =>
 export const livesAsAnother = (state: State, lot: string): boolean =>
   (everHolds(state, 'madeHere') || everHolds(state, 'opened')) && behind(state, lot, null).length > 0;
 
-type Named = Pick<PastLife, 'lot' | 'life'>;
+type Named = Pick<PastLife, 'lot' | 'life' | 'ends'>;
 const nameOf = { madeHere: 'made', opened: 'opened' } as const satisfies Record<Life, string>;
+/** A lot may be opened again: by when that life ended, a decision about one opening says nothing of another. */
+const whichOf = ({ life, lot, ends }: Named): string => `${nameOf[life]} ${lot}${life === 'opened' ? ` ${ends}` : ''}`;
 
 /** The concern that a lot which is here is past its life, and the one that it was used then: one each, wherever that was. */
-export const pastLifeId = ({ life, lot }: Named): string => `past-life ${nameOf[life]} ${lot}`;
-export const usedPastLifeId = ({ life, lot }: Named): string => `used-past-life ${nameOf[life]} ${lot}`;
+export const pastLifeId = (of: Named): string => `past-life ${whichOf(of)}`;
+export const usedPastLifeId = (of: Named): string => `used-past-life ${whichOf(of)}`;
+/** What all concerns about uses of a lot past one of its lives have in common, whichever opening each is about. */
+export const usedPastLives = (lot: string): string[] => Object.values(nameOf).map((name) => `used-past-life ${name} ${lot}`);
+export const withoutOpening = (concern: string): string => /^(used-past-life opened \S+) /.exec(concern)?.[1] ?? concern;
 /** The lot that such a concern is about, where it is about the life of what was made here. */
 export const madePastLife = (concern: string): string | null => /^(?:used-)?past-life made (.+)$/.exec(concern)?.[1] ?? null;
 
@@ -146,11 +159,23 @@ type AboutPastLife = Pick<Row<'deviation'>, 'type' | 'lot' | 'subject' | 'at'>;
  */
 export function pastLifeIds(state: State, { type, lot, subject, at }: AboutPastLife, known: string | null = null): string[] {
   if (!state.knows(lifeRules)) return [];
-  const both = (of: string) => (['madeHere', 'opened'] as const).map((life) => ({ lot: of, life }));
-  if (type === 'past-life-used' && lot !== null) return asWell(state, lot, known).flatMap((one) => both(one.lot).map(usedPastLifeId));
+  if (type === 'past-life-used' && lot !== null)
+    return asWell(state, lot, known).flatMap((one) => [
+      usedPastLifeId({ lot: one.lot, life: 'madeHere', ends: at }),
+      ...openingsOver(state, one.lot, at).map((over) => usedPastLifeId({ lot: one.lot, ...over })),
+    ]);
   if (type !== 'past-life-used' && type !== 'deviation-reported') return [];
   return pastLifeAt(state, subject, { at, station: null }, known).flatMap((past) => [pastLifeId(past), usedPastLifeId(past)]);
 }
+
+/** The openings of a lot whose life was over by an instant, wherever that was. */
+const openingsOver = (state: State, lot: string, at: string): EndOfLife[] =>
+  openedNeeds(state, lot).every((need) => state.knows(need))
+    ? state
+        .find('inUse', 'lot', lot)
+        .flatMap((u) => lifeOfOpened(state, u) ?? [])
+        .filter(({ ends }) => ends < at)
+    : [];
 
 /** What has to be looked for, as far as can be named now, before `pastLifeIds` can be asked of a deviation beside `keepsNeeds` of its lot and its subject. */
 export const pastLifeIdNeeds = (state: State, { lot, subject }: Pick<AboutPastLife, 'lot' | 'subject'>): Need[] =>

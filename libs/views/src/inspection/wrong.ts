@@ -1,6 +1,6 @@
 import type { HeldLot, InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
-import { concernIdsOf, type TakenBack } from '@bakehouse/records';
+import { concernIdsOf, withoutOpening, type TakenBack } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 
 /** Deviations with corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
@@ -15,7 +15,7 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[],
   const readings = grouped(rows.reading, (row) => row.entry);
   const holding = grouped(
     onHold.flatMap((h) => h.concerns),
-    (c) => c.id,
+    (c) => withoutOpening(c.id),
   );
   const holds = (id: string, of: string, subject: string): boolean => (holding.get(id) ?? []).some((c) => id === of || c.from === subject);
   return rows.deviation.map((d) => {

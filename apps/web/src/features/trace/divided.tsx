@@ -36,7 +36,7 @@ export function DividedStanding({ trace, of: { at, parts }, zone }: Props) {
       <div>
         <p>
           <strong>
-            {`${held.length === here.length ? 'What is left of it is' : `${whole(held.length)} of ${whole(here.length)} that are left are`} on hold.`}
+            {`${held.length === here.length ? 'What is left of it is' : `${whole(held.length)} of ${whole(here.length)} parts that are left ${held.length === 1 ? 'is' : 'are'}`} on hold.`}
           </strong>{' '}
           {divided}. {first === undefined ? null : because(first, zone)}
         </p>
