@@ -52,7 +52,7 @@ export const addedOn = defineKind({
   then: (p, state) => putInThen(p.lines, state),
   decide({ payload: p, root, at }, state, { stamp, previous }) {
     if (!subjectKnown(state, p.targetType, p.target)) return refuse('unknown-subject', 'payload.target');
-    const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone }, previous?.outcome.lines ?? []);
+    const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone, station: null }, previous?.outcome.lines ?? []);
     return lines.ok ? decided({ lines: lines.value }) : lines;
   },
   rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] =>

@@ -90,7 +90,7 @@ export const putInThen = (lines: readonly PutIn[], state: State): Need[] => [
 export function readPutIn(
   lines: readonly PutIn[],
   state: State,
-  of: { root: string; at: string; zone: string },
+  of: { root: string; at: string; zone: string; station: string | null },
   before: readonly PutInOutcome[],
 ): Outcome<PutInOutcome[]> {
   const read: PutInOutcome[] = [];
@@ -108,7 +108,7 @@ export function readPutIn(
       specification: lot ? lot.specification : spec.id,
       ...amount.value,
       instead: lot !== undefined && lot.material !== line.material,
-      trouble: id === null ? null : troubleUsing(state, id, of.at, of.zone),
+      trouble: id === null ? null : troubleUsing(state, id, of.at, of.zone, of.station),
       alikeHeld: id === null ? [] : alikeHeld(state, id, of.at),
     });
   }

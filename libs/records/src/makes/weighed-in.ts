@@ -64,8 +64,9 @@ export const weighedIn = defineKind({
   needs: (p) => [{ in: 'make', id: p.make }, ...putInNeeds(p.lines)],
   then: (p, state, of) => [...putInThen(p.lines, state), ...reworkNeeds(state, p.make), ...linesNeeds(state, p.make, p.lines, of.at)],
   decide({ payload: p, root, at }, state, { stamp, previous }) {
-    if (!state.get('make', p.make)) return refuse('unknown-make', 'payload.make');
-    const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone }, previous?.outcome.lines ?? []);
+    const make = state.get('make', p.make);
+    if (!make) return refuse('unknown-make', 'payload.make');
+    const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone, station: make.station }, previous?.outcome.lines ?? []);
     if (!lines.ok) return lines;
     const before = previous?.outcome.lines.length ?? 0;
     return decided({ lines: lines.value, rework: reworkBy(state, p.make, { root, at, before, lines: p.lines, read: lines.value }) });

@@ -43,14 +43,17 @@ export function troubleWith(
 }
 
 /** The same of a lot that is used, with `usingNeeds`: past its life once opened, too. A plan that only warns of that holds nothing, and the use opens a deviation all the same. Another sack may be opened at any time. */
-export const troubleUsing = (state: State, lot: string, at: string, zone: string): LotTrouble | null =>
-  troubleWith(state, lot, at, zone) ?? (isPastOpened(state, lot, at) ? 'past-life-used' : null);
+export const troubleUsing = (state: State, lot: string, at: string, zone: string, station: string | null): LotTrouble | null =>
+  troubleWith(state, lot, at, zone) ?? (isPastOpened(state, lot, at, station) ? 'past-life-used' : null);
 
-/** Whether all of a lot that stood open at an instant was past its life once opened: where only one of several was, nobody knows which was used. */
-function isPastOpened(state: State, lot: string, at: string): boolean {
+/**
+ * Whether what was used of a lot at an instant was past its life once opened: what stood open at that station, or else all that stood open anywhere. Where only
+ * one of several was, nobody knows which was used. Needs `openedNeeds`.
+ */
+export function isPastOpened(state: State, lot: string, at: string, station: string | null): boolean {
   // what ran out at that very instant was what was used
   if (state.find('emptied', 'lot', lot).some((e) => e.at === at)) return false;
-  const open = livesOpened(state, lot, at, null);
+  const open = livesOpened(state, lot, at, station);
   return open.length > 0 && open.every((life) => life.ends < at);
 }
 

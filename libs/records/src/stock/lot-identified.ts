@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { codeKeyOf } from '../standing/alike.js';
 import { lifeEnds } from '../standing/life.js';
 import { pastLifeAt } from '../standing/past-life.js';
-import { lotNeeds, troubleBy, troubleNeeds, type LotTrouble } from '../standing/lot-trouble.js';
+import { isPastOpened, lotNeeds, troubleBy, usingNeeds, type LotTrouble } from '../standing/lot-trouble.js';
 import { concernsOf } from '../standing/standings.js';
 import { pastUseBy } from '../standing/use-by.js';
 import { targetNeeds, use, usedDeviations, usedIn, useNeeds, type Use } from './used-in.js';
@@ -38,7 +38,7 @@ export const lotIdentified = defineKind({
     ...(p.same === null ? [] : lotNeeds(p.same)),
     ...(p.delivery === null ? [] : [{ in: 'delivery' as const, id: p.delivery }]),
   ],
-  then: (p, state) => [...targetNeeds(state, p.lot), ...(p.same === null ? [] : troubleNeeds(state, [p.same]))],
+  then: (p, state) => [...targetNeeds(state, p.lot), ...(p.same === null ? [] : usingNeeds(state, [p.same]))],
   decide({ payload: p, at }, state) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
@@ -70,6 +70,6 @@ function troubleFound(state: State, lot: string, same: string, at: string): { tr
   const trouble = troubleBy(concernsOf(state, [same], at).get(same) ?? []);
   if (trouble !== null) return { trouble, usedIn: usedIn(state, lot) };
   const life = lifeEnds(state, same);
-  const old = life === null ? [] : usedIn(state, lot, (f) => life < f.at);
+  const old = usedIn(state, lot, (f) => (life !== null && life < f.at) || isPastOpened(state, same, f.at, null));
   return { trouble: old.length > 0 ? 'past-life-used' : null, usedIn: old };
 }

@@ -14,7 +14,7 @@ import {
   upcaster,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleUsing, troubleWith, usingNeeds } from '../standing/lot-trouble.js';
 import { contentId } from '../standing/later-content.js';
 import { openAt } from './open-at.js';
 import { nothingOnIt, placeholderLot } from './placeholder.js';
@@ -109,7 +109,14 @@ export const vesselToppedUp = defineKind({
   then(p, state, { root, at }) {
     const before = [contentBefore(state, p.vessel, root, at)].flatMap((u) => u ?? []);
     return [
-      ...troubleNeeds(state, [...p.added.flatMap((a) => a.lot ?? []), ...before.map((u) => u.lot)]),
+      ...usingNeeds(
+        state,
+        p.added.flatMap((a) => a.lot ?? []),
+      ),
+      ...troubleNeeds(
+        state,
+        before.map((u) => u.lot),
+      ),
       ...p.added.flatMap((a) => quantityNeeds(state, a.quantity, a.lot === null ? [] : [a.lot])),
       ...before.flatMap((u): Need[] => {
         const opened: Need = { in: 'inUse', by: 'lot', value: u.lot };
@@ -147,7 +154,7 @@ export const vesselToppedUp = defineKind({
         name: of.name,
         specification: of.id,
         ...amount.value,
-        trouble: a.lot === null ? null : troubleWith(state, a.lot, at, stamp.zone),
+        trouble: a.lot === null ? null : troubleUsing(state, a.lot, at, stamp.zone, null),
       });
     }
     return decided({
