@@ -110,6 +110,10 @@ describe.each(['hold', 'warn'] as const)('past its life where the plan says %s',
     const { truth } = await lists();
     expect(typesOf(truth, bread.batch)).toEqual([]);
     expect(typesOf(truth, bread.flour)).toEqual(holds ? ['past-life'] : []);
+    const { body } = await b.lead.caller.get(`/sites/${b.site}/inspection?from=${day}&until=${day}`).expect(200);
+    const told = body.deviations.find((d: { id: string }) => d.id === deviation).disposition;
+    const also = holds ? [{ code: 'used-past-life', what: expect.stringMatching(/h after it was opened$/) }] : [];
+    expect(told.map((d: { also: unknown }) => d.also)).toEqual(expect.arrayContaining([[], also]));
   });
 
   it('a use that is recorded when it was past opens a deviation, whatever the plan says', async () => {

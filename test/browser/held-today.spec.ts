@@ -10,17 +10,6 @@ let lead: Hand;
 beforeAll(async () => {
   n = await NightTable.open('05:30');
   lead = new Hand(n.night.house, n.night.lead);
-  const delivered = async (code: string): Promise<string> => {
-    const lot = uuidv7(n.clock.now());
-    const of = { lot, material: n.night.materials.flour, quantity: { figure: '50', unit: 'kg' as const }, asWritten: null };
-    const line = { ...of, code, codeState: 'on-it' as const, bestBefore: null, useBy: null, temperature: null };
-    await lead.record(
-      'delivery-received',
-      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] },
-      { at: at('01:00') },
-    );
-    return lot;
-  };
   const flour = await delivered('F-7');
   await delivered('F-8');
   const { body } = await n.night.lead.get(`/sites/${n.night.house.site}/night`).expect(200);
@@ -40,6 +29,15 @@ beforeAll(async () => {
 });
 afterAll(() => n?.close());
 
+async function delivered(code: string): Promise<string> {
+  const lot = uuidv7(n.clock.now());
+  const of = { lot, material: n.night.materials.flour, quantity: { figure: '50', unit: 'kg' as const }, asWritten: null };
+  const line = { ...of, code, codeState: 'on-it' as const, bestBefore: null, useBy: null, temperature: null };
+  const payload = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] };
+  await lead.record('delivery-received', payload, { at: at('01:00') });
+  return lot;
+}
+
 it('Today has a row for each lot of the site on hold and no other, with its reason and a way to its page', async () => {
   const { held } = openThings.parse((await n.night.lead.get(`/sites/${n.night.house.site}/open`).expect(200)).body);
   expect(held).toHaveLength(2);
@@ -55,4 +53,21 @@ it('Today has a row for each lot of the site on hold and no other, with its reas
   await n.picture('held-today');
   await section.getByRole('link', { name: /F-7/ }).click();
   await n.page.getByText(/On hold since/).waitFor();
+});
+
+it('folds all but the three newest away, and says how many: what is being made stands below', async () => {
+  for (const code of ['F-9', 'F-10', 'F-11'])
+    await lead.record(
+      'hold-placed',
+      { lot: await delivered(code), deviation: null },
+      { at: at('05:10'), words: { because: 'a torn bag' } },
+    );
+  await n.page.goto('/table');
+  const section = n.main().locator('section', { hasText: 'Food on hold: 5' });
+  await section.waitFor();
+  expect(await section.getByText('a torn bag').count()).toBe(3);
+  expect(await section.getByText(/mites/).first().isVisible()).toBe(false);
+  await section.getByText('2 more on hold').click();
+  await section.getByRole('link', { name: /F-7/ }).waitFor();
+  await n.picture('held-today-folded');
 });

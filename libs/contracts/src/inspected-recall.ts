@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { who } from './inspected.js';
+import { who } from './inspected-disposition.js';
 
 const instant = z.iso.datetime();
 const count = z.int().nullable();

@@ -1,25 +1,12 @@
-import { certainty } from '@bakehouse/kernel';
 import { lifeRule, pointLimit, takenBackAs } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
+import { count, happened, inspectedDisposition, told, who } from './inspected-disposition.js';
 import { batchStanding, heldLot } from './standing.js';
 
 const instant = z.iso.datetime();
 
 const day = z.iso.date();
-const count = z.int().nullable();
-/** Somebody, as far as the reader may know. */
-export const who = z.string().nullable().meta({ description: 'a name; null where it is withheld' });
-/** When it happened and how surely that is known; `until` where it was between two instants. */
-const happened = { at: instant, precision: certainty.nullable(), until: instant.nullable() };
-/** When it happened, how surely that is known, when it was recorded, and by whom. */
-const told = {
-  ...happened,
-  recordedAt: instant.nullable(),
-  doneBy: who,
-  recordedBy: who,
-  note: z.string().nullable(),
-};
 
 export const inspectedReading = z
   .object({
@@ -103,7 +90,7 @@ export const inspectedDeviation = z
       .array(inspectedReading)
       .meta({ description: 'later readings of the same subject at the same control point, up to the first within its limit' }),
     actions: z.array(z.object({ ...told, type: z.string(), action: z.string().nullable() })),
-    disposition: z.array(z.object({ ...told, disposition: z.string(), pieces: count, mg: count })),
+    disposition: z.array(inspectedDisposition),
     closed: z
       .object({
         at: instant,

@@ -1,6 +1,5 @@
 import * as z from 'zod';
 import {
-  who,
   inspectedBatch,
   inspectedChecks,
   inspectedCorrection,
@@ -12,6 +11,7 @@ import {
   inspectedReading,
   lineDecision,
 } from './inspected.js';
+import { who } from './inspected-disposition.js';
 import { inspectedRecall } from './inspected-recall.js';
 import { sealView } from './seals.js';
 import { siteDetails } from './site.js';

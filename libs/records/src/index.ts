@@ -90,7 +90,7 @@ export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
 export { asFindings } from './standing/as-findings.js';
 export { projectionVersion } from './projection-version.js';
-export { concernType, loadStepType, type ConcernType, type Finding } from './rows/baking.js';
+export { concernType, finding, loadStepType, type ConcernType, type Finding } from './rows/baking.js';
 export { checkedAgainst, countedIn, madeHere, materialType, storage, type MaterialType } from './rows/catalogue.js';
 export { collections } from './rows/collections.js';
 export {

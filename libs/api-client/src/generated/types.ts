@@ -3342,9 +3342,17 @@ export interface components {
                 /** @description a name; null where it is withheld */
                 recordedBy: string | null;
                 note: string | null;
+                /** @description the one lot that it is about, where that is not what the deviation is about */
+                of: string | null;
                 disposition: string;
                 pieces: number | null;
                 mg: number | null;
+                /** @description what else held the food, that it is about as well */
+                also: {
+                    /** @enum {string} */
+                    code: "no-plan" | "destroyed" | "recall" | "held" | "place-held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "used-past-life" | "past-life" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out" | "rework-against-rule" | "not-taken" | "lot-not-known";
+                    what: string | null;
+                }[];
             }[];
             closed: {
                 /** Format: date-time */

@@ -78,6 +78,22 @@ describe('a decision about food that names what else holds it', () => {
     expect([k.make, into].map((m) => against(k.book, m))).toEqual([['used-past-life'], ['used-past-life']]);
   });
 
+  it('frees no food that its deviation is not about', () => {
+    const k = toldLate();
+    const elsewhere = k.begun(iso('16:30'));
+    const site = k.book.record(
+      'deviation-reported',
+      { subjectType: 'site', subject: k.book.all('make')[0]?.site ?? '', class: 'oprp', holds: false },
+      { at: night('17:02'), words: { what: 'rain came in' } },
+    ).id;
+    for (const deviation of [k.report(elsewhere), site])
+      expect(k.refused(deviation, k.ids(k.make), { lot: k.make })).toMatchObject({
+        problem: 'unacceptable-value',
+        field: 'payload.concerns',
+      });
+    expect(against(k.book, k.make)).toEqual(['used-past-life']);
+  });
+
   it('names nothing that does not hold the food, nothing that has an act of its own, and nothing where the food is not used', () => {
     const k = toldLate();
     const deviation = k.report(k.make);

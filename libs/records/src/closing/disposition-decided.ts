@@ -103,7 +103,7 @@ export const dispositionDecided = defineKind({
     if (!leaving.ok) return leaving;
     const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
     const subject = p.lot ?? deviation.subject;
-    const beside = namedBeside(p, { state, subject, at });
+    const beside = namedBeside(p, { state, about: deviation.subject, subject, at });
     if (!beside.ok) return beside;
     const saw = seenBy(state, deviation, p.lot === null ? [] : subjectsAt(state, p.lot));
     const leaves = leaving.lots.map((lot) => lot.id);

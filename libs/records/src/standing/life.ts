@@ -55,13 +55,14 @@ export function lifeOfOpened(state: State, { at, site, specification }: Opening)
 
 /**
  * The lives of what was open of a lot at an instant, by its specification once opened: at a station where it stood open, that alone; elsewhere that of each
- * station, as it may be of any. Another opening there of the same lot begins anew, and what was emptied is open no more. Needs `openedNeeds`.
+ * station, as it may be of any. Another opening there of the same lot begins anew, and what was used up there is open no more. Needs `openedNeeds`.
  */
 export function livesOpened(state: State, lot: string, at: string, station: string | null): EndOfLife[] {
   const stations = new Map<string, Row<'inUse'>>();
   for (const u of state.find('inUse', 'lot', lot))
     if (u.at <= at && u.at >= (stations.get(u.station)?.at ?? '')) stations.set(u.station, u);
-  const emptied = state.find('emptied', 'lot', lot);
+  // what was put away with something left of it is open all the same
+  const emptied = state.find('emptied', 'lot', lot).filter((e) => e.leftMg === null || e.leftMg === 0);
   const open = [...stations.values()].filter((u) => !emptied.some((e) => e.station === u.station && u.at <= e.at && e.at <= at));
   const there = open.filter((u) => u.station === station);
   return (there.length > 0 ? there : open).flatMap((u) => lifeOfOpened(state, u) ?? []);

@@ -154,6 +154,17 @@ describe('past its life once opened, where the plan holds it', () => {
     expect(against(book, cream, '2026-11-26T00:01:00.000Z')).toEqual([]);
   });
 
+  it('goes on where it was put away with something left of it', () => {
+    const { book, opened } = kitchen();
+    opened(night('01:00'));
+    const away = (grams: string | null) =>
+      book.record('lot-emptied', { station: places.mixer, lot: cream, left: grams === null ? null : g(grams) }, { at: night('05:00') });
+    away('1200');
+    expect([against(book, cream, iso('13:00')), against(book, cream, iso('13:01'))]).toEqual([[], ['past-life']]);
+    away('0');
+    expect(against(book, cream, iso('13:01'))).toEqual([]);
+  });
+
   it('is of the station where it was used, and possibly of any where it stands open at another', () => {
     const { book, begun, opened, used } = kitchen();
     opened(night('01:00'));

@@ -41,9 +41,11 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[],
       actions: (actions.get(d.id) ?? []).map((a) => ({ ...records.provenance(a), type: a.type, action: a.action })),
       disposition: (disposition.get(d.id) ?? []).map((b) => ({
         ...records.provenance(b),
+        of: b.subject === d.subject ? null : (records.subjectName('lot', b.subject) ?? 'one lot of it'),
         disposition: b.disposition,
         pieces: b.pieces,
         mg: b.mg,
+        also: b.findings.map(({ code, what }) => ({ code, what })),
       })),
       closed: closed
         ? {

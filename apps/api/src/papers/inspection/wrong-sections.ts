@@ -43,7 +43,9 @@ export function deviationSection(pack: Pack): Content[] {
               : lines(
                   d.disposition.flatMap((b) => [
                     strong(onPaper('disposition', b.disposition)),
+                    ...(b.of === null ? [] : [b.of]),
                     b.pieces === null && b.mg === null ? 'all of it' : amountOf(b.pieces, b.mg),
+                    ...b.also.map(({ code, what }) => `also about: ${onPaper('finding', code)}${what === null ? '' : `: ${what}`}`),
                     `${happenedText(pack, b)}, ${b.recordedBy ?? 'name withheld'}`,
                   ]),
                 ),

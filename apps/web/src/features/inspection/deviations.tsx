@@ -1,5 +1,6 @@
 import type { InspectedDeviation } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { dayTime, ofLot } from '../../shared/trace/words';
 import { TakenBack } from '../../shared/taken-back';
@@ -57,7 +58,9 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
                 {d.disposition.map((b, i) => (
                   <li key={`${b.at} ${i}`}>
                     {phrase(`disposition.${b.disposition}` as PhraseKey)}
-                    {b.pieces === null && b.mg === null ? '' : `, ${ofLot(b)}`} <span className="faint">{whenAndWhoText(b, zone)}</span>
+                    {b.of === null ? '' : `, ${b.of}`}
+                    {b.pieces === null && b.mg === null ? '' : `, ${ofLot(b)}`}
+                    {b.also.map((f) => `; also about: ${findingText(f)}`).join('')} <span className="faint">{whenAndWhoText(b, zone)}</span>
                   </li>
                 ))}
               </ul>

@@ -1,7 +1,7 @@
 import { concernsBehind, endsByDisposition } from '@bakehouse/records';
 import type { Lookup } from '@bakehouse/views';
 import { dayTime } from '../../shared/trace/words';
-import { findingText } from './found-since';
+import { findingText } from '../../shared/finding-text';
 
 interface Props {
   /** What else holds the food, each by its id. */

@@ -6,7 +6,7 @@ import { dayText, whenText, whole } from '../../shared/format';
 import { Button, Caution, Field, For, LinkButton, Notice, Screen, Section } from '../../ui';
 import { HoldLot } from '../../shared/hold-lot';
 import { BatchState } from './batch-state';
-import { findingText } from './found-since';
+import { findingText } from '../../shared/finding-text';
 import { dayTime } from '../../shared/trace/words';
 import { office } from '../../shared/office-paths';
 import { CorrectIt } from './correct-it';

@@ -14,7 +14,7 @@ import { useNight } from '../../shared/night/use-night';
 import { ofLot } from '../../shared/trace/words';
 import { CorrectIt } from './correct-it';
 import { CloseDeviation } from './close-deviation';
-import { findingText } from './found-since';
+import { findingText } from '../../shared/finding-text';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
 export function Deviation({ id }: { readonly id: string }) {

@@ -1,7 +1,7 @@
 import { grouped } from '@bakehouse/kernel';
-import { phrase, type Finding } from '@bakehouse/records';
 import { foundSinceRelease, type FoundSince } from '@bakehouse/views';
 import { Link } from 'wouter';
+import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';
@@ -69,7 +69,3 @@ function hereText({ here, onSale }: FoundSince): string {
 }
 
 const findingsText = ({ findings }: FoundSince): string => [...new Set(findings.map(findingText))].join('; ');
-
-/** What was found, in words. */
-export const findingText = ({ code, what }: Pick<Finding, 'code' | 'what'>): string =>
-  `${phrase(`finding.${code}`)}${what === null ? '' : `: ${what}`}`;

@@ -9,27 +9,43 @@ import { office } from '../../shared/office-paths';
 import { dayTime } from '../../shared/trace/words';
 import { Section, StateWord } from '../../ui';
 
-/** All food of the site that is on hold, a row each, with the reason: also what no deviation tells of. */
+/** So many are shown before the rest is folded away: what is being made stands below. */
+const shown = 3;
+
+/** All food of the site that is on hold, a row each, with the reason: also what no deviation tells of. The newest reasons first. */
 export function HeldFood({ night: { view, zone } }: { readonly night: Night }) {
   if (view.heldFood.length === 0) return null;
+  const folded = view.heldFood.slice(shown);
   return (
     <Section title={`Food on hold: ${whole(view.heldFood.length)}`}>
-      <ul className="rows">
-        {view.heldFood.map((h) => (
-          <li key={h.id}>
-            <Link href={h.type === 'batch' ? paths.batch(h.id) : office.lot(h.id)} className="row">
-              <StateWord shape="gate" tone="bad">
-                on hold
-              </StateWord>
-              <span className="row-main">
-                <strong>{h.name}</strong> {codeText(h.code)}: {reasonsText(h)}
-              </span>
-              <span className="row-side">{dayTime(h.since, zone)}</span>
-            </Link>
-          </li>
-        ))}
-      </ul>
+      <Rows held={view.heldFood.slice(0, shown)} zone={zone} />
+      {folded.length === 0 ? null : (
+        <details>
+          <summary>{whole(folded.length)} more on hold</summary>
+          <Rows held={folded} zone={zone} />
+        </details>
+      )}
     </Section>
+  );
+}
+
+function Rows({ held, zone }: { readonly held: readonly Held[]; readonly zone: string }) {
+  return (
+    <ul className="rows">
+      {held.map((h) => (
+        <li key={h.id}>
+          <Link href={h.type === 'batch' ? paths.batch(h.id) : office.lot(h.id)} className="row">
+            <StateWord shape="gate" tone="bad">
+              on hold
+            </StateWord>
+            <span className="row-main">
+              <strong>{h.name}</strong> {codeText(h.code)}: {reasonsText(h)}
+            </span>
+            <span className="row-side">{dayTime(h.since, zone)}</span>
+          </Link>
+        </li>
+      ))}
+    </ul>
   );
 }
 
