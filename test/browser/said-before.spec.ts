@@ -160,6 +160,8 @@ describe('what a page says before the tap, or at once after it', () => {
     const about = { subjectType: 'batch', subject: tins, class: 'ccp', holds: false } as const;
     const deviation = await record('deviation-reported', about, { what: 'pale' });
     await n.page.goto(`/table/deviation/${deviation}`);
+    await n.main().getByText('noted; it holds nothing itself').waitFor();
+    expect(await text()).toContain('on holdprobe again: core temperature: too close to call');
     await n.main().getByText('Decide and close, signed with a PIN').click();
     await n.main().getByText('accepted for use', { exact: true }).click();
     const beside = n.main().locator('fieldset', { hasText: 'This holds it as well' });

@@ -2,6 +2,7 @@ import { inOrder } from '@bakehouse/kernel';
 import { actionType, letsUse, phrase } from '@bakehouse/records';
 import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
+import { OnHold } from '../../shared/concerns';
 import { whenText, whole } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Caution, Choice, Empty, Field, For, LinkButton, Screen, Section, StateWord } from '../../ui';
@@ -122,6 +123,20 @@ function Dispositions({ deviation }: { readonly deviation: string }) {
   );
 }
 
+/** What it is about may be on hold all the same, for something else. */
+function HeldOtherwise({ lot }: { readonly lot: string }) {
+  const { lookup } = useNight();
+  const reaching = lookup.concerns.get(lot) ?? [];
+  if (reaching.length === 0) return null;
+  const reasons = [...new Set(reaching.map(({ concern: { type: code, what } }) => findingText({ code, what })))];
+  return (
+    <>
+      <OnHold />
+      <span>{reasons.join('; ')}</span>
+    </>
+  );
+}
+
 function DeviationState({ d }: { readonly d: DeviationView }) {
   switch (d.state) {
     case 'holds':
@@ -132,9 +147,12 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
       );
     case 'open':
       return (
-        <StateWord shape="ring" tone="calm">
-          {d.actions.length > 0 ? 'answered, not closed yet' : 'noted; nothing is on hold'}
-        </StateWord>
+        <>
+          <StateWord shape="ring" tone="calm">
+            {d.actions.length > 0 ? 'answered, not closed yet' : 'noted; it holds nothing itself'}
+          </StateWord>
+          <HeldOtherwise lot={d.subject} />
+        </>
       );
     case 'closed':
       return d.undecided.length > 0 ? (
