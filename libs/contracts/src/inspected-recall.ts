@@ -1,8 +1,7 @@
 import * as z from 'zod';
-import { who } from './inspected-disposition.js';
+import { count, who } from './inspected-fields.js';
 
 const instant = z.iso.datetime();
-const count = z.int().nullable();
 
 /** A recall case whose scope has lots of the site. What is elsewhere is counted, not named; nor are customers. */
 export const inspectedRecall = z

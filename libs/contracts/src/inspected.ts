@@ -1,7 +1,8 @@
 import { lifeRule, pointLimit, takenBackAs } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
-import { count, happened, inspectedDisposition, told, who } from './inspected-disposition.js';
+import { inspectedDisposition } from './inspected-disposition.js';
+import { count, happened, told, who } from './inspected-fields.js';
 import { batchStanding, heldLot } from './standing.js';
 
 const instant = z.iso.datetime();

@@ -11,7 +11,7 @@ import {
   inspectedReading,
   lineDecision,
 } from './inspected.js';
-import { who } from './inspected-disposition.js';
+import { who } from './inspected-fields.js';
 import { inspectedRecall } from './inspected-recall.js';
 import { sealView } from './seals.js';
 import { siteDetails } from './site.js';

@@ -1,7 +1,8 @@
 import type { ConcernView } from '@bakehouse/contracts';
-import { phrase, type LeavingTrouble } from '@bakehouse/records';
+import type { LeavingTrouble } from '@bakehouse/records';
 import type { Warned } from '@bakehouse/views';
 import { Link } from 'wouter';
+import { findingText } from './finding-text';
 import { office } from './office-paths';
 import { useTabletState } from './tablet-context';
 import { dayTime } from './trace/words';
@@ -26,8 +27,7 @@ export function Concerns({ concerns, lot, names }: Props) {
       <ul className="concerns">
         {concerns.map((c) => (
           <li key={c.id}>
-            {phrase(`finding.${c.type}`)}
-            {c.what === null ? '' : `: ${c.what}`}, since {dayTime(c.since, zone)}
+            {findingText({ code: c.type, what: c.what })}, since {dayTime(c.since, zone)}
             {c.from === lot ? null : (
               <>
                 {' · '}

@@ -61,7 +61,7 @@ export function livesOpened(state: State, lot: string, at: string, station: stri
   const stations = new Map<string, Row<'inUse'>>();
   for (const u of state.find('inUse', 'lot', lot))
     if (u.at <= at && u.at >= (stations.get(u.station)?.at ?? '')) stations.set(u.station, u);
-  // what was put away with something left of it is open all the same
+  // A pack that was put away with some left in it is still open.
   const emptied = state.find('emptied', 'lot', lot).filter((e) => e.leftMg === null || e.leftMg === 0);
   const open = [...stations.values()].filter((u) => !emptied.some((e) => e.station === u.station && u.at <= e.at && e.at <= at));
   const there = open.filter((u) => u.station === station);

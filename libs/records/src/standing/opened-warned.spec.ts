@@ -7,15 +7,10 @@ const warned = () => kitchen({ opened: 'warn', madeHere: 'warn' });
 
 describe('what is past its life once opened, where the plan only warns of it', () => {
   it('opens a deviation by the station where it is used: what was opened elsewhere says nothing of it', () => {
-    const { book, begun, opened, used } = warned();
+    const { book, usedAt, opened } = warned();
     opened(night('01:00'));
     opened(night('12:00'), places.prover);
-    const use = (station: string | null): string => {
-      const make = begun(night('14:00'), { station });
-      used(cream, make, night('14:00'));
-      return make;
-    };
-    const [old] = [use(places.mixer), use(places.prover), use(null)];
+    const [old] = [places.mixer, places.prover, null].map((station) => usedAt(night('14:00'), station));
     expect(told(book)).toEqual([[old, 'past-life-used', false]]);
   });
 

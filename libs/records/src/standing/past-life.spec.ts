@@ -154,7 +154,7 @@ describe('past its life once opened, where the plan holds it', () => {
     expect(against(book, cream, '2026-11-26T00:01:00.000Z')).toEqual([]);
   });
 
-  it('goes on where it was put away with something left of it', () => {
+  it('goes on when the pack is put away with some left in it', () => {
     const { book, opened } = kitchen();
     opened(night('01:00'));
     const away = (grams: string | null) =>
@@ -166,14 +166,10 @@ describe('past its life once opened, where the plan holds it', () => {
   });
 
   it('is of the station where it was used, and possibly of any where it stands open at another', () => {
-    const { book, begun, opened, used } = kitchen();
+    const { book, usedAt, opened } = kitchen();
     opened(night('01:00'));
     opened(night('12:00'), places.prover);
-    const use = (station: string | null): string => {
-      const make = begun(night('14:00'), { station });
-      used(cream, make, night('14:00'));
-      return make;
-    };
+    const use = (station: string | null): string => usedAt(night('14:00'), station);
     const [old, fresh, nowhere] = [use(places.mixer), use(places.prover), use(null)];
     const certain = (lot: string) =>
       concernsOf(workingSetOf(book.snapshot()), [lot])
@@ -183,12 +179,8 @@ describe('past its life once opened, where the plan holds it', () => {
   });
 
   it('is decided on by the opening that it was: a decision says nothing of the next one, nor of another that stood open elsewhere', () => {
-    const { book, begun, opened, used } = kitchen();
-    const use = (at: string, station = places.mixer): string => {
-      const make = begun(at, { station });
-      used(cream, make, at);
-      return make;
-    };
+    const { book, usedAt, opened } = kitchen();
+    const use = (at: string, station = places.mixer): string => usedAt(at, station);
     const report = () =>
       book.record(
         'deviation-reported',

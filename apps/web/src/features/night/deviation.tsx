@@ -15,6 +15,7 @@ import { useNight } from '../../shared/night/use-night';
 import { ofLot } from '../../shared/trace/words';
 import { CorrectIt } from './correct-it';
 import { CloseDeviation } from './close-deviation';
+import { reasonsText } from './held-food';
 import { findingText } from '../../shared/finding-text';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
@@ -125,14 +126,11 @@ function Dispositions({ deviation }: { readonly deviation: string }) {
 
 /** What it is about may be on hold all the same, for something else. */
 function HeldOtherwise({ lot }: { readonly lot: string }) {
-  const { lookup } = useNight();
-  const reaching = lookup.concerns.get(lot) ?? [];
-  if (reaching.length === 0) return null;
-  const reasons = [...new Set(reaching.map(({ concern: { type: code, what } }) => findingText({ code, what })))];
-  return (
+  const held = useNight().view.heldFood.find((h) => h.id === lot);
+  return held === undefined ? null : (
     <>
       <OnHold />
-      <span>{reasons.join('; ')}</span>
+      <span>{reasonsText(held)}</span>
     </>
   );
 }

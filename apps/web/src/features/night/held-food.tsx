@@ -1,13 +1,14 @@
-import { phrase } from '@bakehouse/records';
 import type { HeldFood as Held } from '@bakehouse/views';
 import { Link } from 'wouter';
+import { OnHold } from '../../shared/concerns';
+import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';
 import { office } from '../../shared/office-paths';
 import { dayTime } from '../../shared/trace/words';
-import { Section, StateWord } from '../../ui';
+import { Section } from '../../ui';
 
 /** So many are shown before the rest is folded away: what is being made stands below. */
 const shown = 3;
@@ -35,9 +36,7 @@ function Rows({ held, zone }: { readonly held: readonly Held[]; readonly zone: s
       {held.map((h) => (
         <li key={h.id}>
           <Link href={h.type === 'batch' ? paths.batch(h.id) : office.lot(h.id)} className="row">
-            <StateWord shape="gate" tone="bad">
-              on hold
-            </StateWord>
+            <OnHold />
             <span className="row-main">
               <strong>{h.name}</strong> {codeText(h.code)}: {reasonsText(h)}
             </span>
@@ -50,12 +49,11 @@ function Rows({ held, zone }: { readonly held: readonly Held[]; readonly zone: s
 }
 
 /** Each reason once, with the lot that it came with where that is another. */
-const reasonsText = ({ id, concerns }: Held): string =>
+export const reasonsText = ({ id, concerns }: Held): string =>
   [
     ...new Set(
       concerns.map(
-        ({ type, what, from, fromName }) =>
-          `${from === id ? '' : `came with ${fromName}, `}${phrase(`finding.${type}`)}${what === null ? '' : `: ${what}`}`,
+        ({ type: code, what, from, fromName }) => `${from === id ? '' : `came with ${fromName}, `}${findingText({ code, what })}`,
       ),
     ),
   ].join('; ');

@@ -1,6 +1,7 @@
 import type { ConcernView, TraceView } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
 import { Link } from 'wouter';
+import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { amountText, dayTime, ofLot } from '../../shared/trace/words';
@@ -47,7 +48,7 @@ export function DividedStanding({ trace, of: { at, parts }, zone }: Props) {
 }
 
 const because = ({ type, what, since }: ConcernView, zone: string): string =>
-  `${phrase(`finding.${type}`)}${what === null ? '' : `: ${what}`}, since ${dayTime(since, zone)}.`;
+  `${findingText({ code: type, what })}, since ${dayTime(since, zone)}.`;
 
 const hereText = (here: readonly Part[]): string => (here.length === 1 ? 'Part of it is' : `${whole(here.length)} parts of it are`);
 
