@@ -9,6 +9,13 @@ import { size } from '../support/size.js';
 const [graphs, worlds] = [size(2000, 20_000), 20];
 const of = (share: bigint): number => Number(share) / Number(whole);
 
+/** The smallest and the largest share that was met, and the least that the lot weighed. */
+interface Extremes {
+  readonly min: number;
+  readonly max: number;
+  readonly lightest: number;
+}
+
 /** Holds what is said of lots against what they are in worlds: what is wrong, and how far the bounds are from the extremes that were met. */
 class Held {
   readonly wrong: object[] = [];
@@ -20,7 +27,7 @@ class Held {
 
   /** One graph: what is said of its lots, and worlds of it, of which some may come to nothing. */
   against(n: number, reached: ReadonlyMap<string, Reached>, world: () => ReadonlyMap<string, Content> | null): void {
-    const found = new Map<string, { min: number; max: number }>();
+    const found = new Map<string, Extremes>();
     for (let w = 0; w < worlds; w += 1) {
       const drawn = world();
       this.drawn += 1;
@@ -33,16 +40,19 @@ class Held {
           this.wrong.push({ n, lot, minMg, suspect, maxMg });
         if (mass === 0) continue;
         const [share, so] = [suspect / mass, found.get(lot)];
-        found.set(lot, { min: Math.min(so?.min ?? 1, share), max: Math.max(so?.max ?? 0, share) });
+        const [min, max] = [Math.min(so?.min ?? 1, share), Math.max(so?.max ?? 0, share)];
+        found.set(lot, { min, max, lightest: Math.min(so?.lightest ?? mass, mass) });
       }
     }
-    for (const [lot, { min, max }] of found) this.compare(n, lot, reached.get(lot), min, max);
+    for (const [lot, extremes] of found) this.compare(n, lot, reached.get(lot), extremes);
   }
 
-  private compare(n: number, lot: string, r: Reached | undefined, min: number, max: number): void {
+  private compare(n: number, lot: string, r: Reached | undefined, { min, max, lightest }: Extremes): void {
     if (r && (r.min === null || r.max === null)) return;
     const [low, high] = [of(r?.min ?? 0n), of(r?.max ?? 0n)];
-    if (min < low - 1e-9 || max > high + 1e-9) this.wrong.push({ n, lot, low, min, max, high });
+    // What pieces weigh together is a whole milligram.
+    const rounded = 1e-9 + Math.min(0.001, 1 / lightest);
+    if (min < low - rounded || max > high + rounded) this.wrong.push({ n, lot, low, min, max, high });
     if (!r) return;
     this.lots += 1;
     this.slack.push(Math.max(0, min - low), Math.max(0, high - max));

@@ -1,4 +1,4 @@
-import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
+import { nothingPutOn, type PutOn, type TraceFlow, type TraceGraph, type TraceLot } from '@bakehouse/graph';
 
 export const before = '2026-11-23T04:00:00.000Z';
 export const weighed = '2026-11-23T05:00:00.000Z';
@@ -10,6 +10,7 @@ export function lotOf(id: string, more: Partial<TraceLot> = {}): TraceLot {
     mg: null,
     pieces: null,
     pieceMg: null,
+    putOn: nothingPutOn,
     outMg: null,
     outAt: null,
     lostMg: null,
@@ -48,7 +49,7 @@ export function doubtfulGraph(random: () => number): TraceGraph {
     const known = own.every((f) => f.mg !== null && f.certain) ? own.reduce((sum, f) => sum + (f.mg ?? 0), 0) : null;
     const out = random() < 0.4 ? { outMg: some(50, 2500), outAt: weighed, evaporatedMg: random() < 0.5 ? some(0, 400) : null } : {};
     lots.set(target, lotOf(target, { mg: known, ...out, pieceMg: random() < 0.3 ? some(20, 90) : null, ...wentOf(known, chance) }));
-    if (random() < 0.4) flows.push(batchOf(n, lots, chance));
+    if (random() < 0.4) flows.push(...batchOf(n, lots, chance));
   }
   return { flows, lots };
 }
@@ -87,16 +88,42 @@ function intoMake(target: string, from: readonly string[], { random, pick, some 
   }).flat();
 }
 
-/** Pieces of a make, baked; now and then somebody weighed them afterwards. Adds the batch, and gives what went into it. */
-function batchOf(n: number, lots: Map<string, TraceLot>, { random, some }: Chances): TraceFlow {
-  const [make, batch] = [`m${n}`, `b${n}`];
-  const pieces = some(4, 20);
+/**
+ * Pieces of a make, baked, some of them by way of a run that something was put on; now and then somebody weighed them afterwards, and something was put on
+ * the batch. Adds the run and the batch, and gives what went into them.
+ */
+function batchOf(n: number, lots: Map<string, TraceLot>, chance: Chances): TraceFlow[] {
+  const { random, some } = chance;
+  const [make, run, batch] = [`m${n}`, `r${n}`, `b${n}`];
+  const all = some(4, 20);
   const there = lots.get(make)?.mg ?? lots.get(make)?.outMg ?? null;
-  const pieceMg = there === null || random() < 0.1 ? some(20, 90) : Math.max(1, Math.floor((there * random()) / pieces));
+  const pieceMg = there === null || random() < 0.1 ? some(20, 90) : Math.max(1, Math.floor((there * random()) / all));
+  const pieces = random() < 0.5 ? all : some(1, all);
+  const from = [...lots.keys()].filter((id) => id !== make);
+  const onRun = random() < 0.6 ? intoMake(run, from, chance) : [];
+  const onBatch = random() < 0.3 ? intoMake(batch, from, chance) : [];
   const mg = pieces * pieceMg;
   const out = random() < 0.2 ? { outMg: Math.max(1, Math.floor(mg * (0.6 + 0.4 * random()))), outAt: weighed } : {};
-  lots.set(batch, lotOf(batch, { type: 'batch', mg, pieces, pieceMg, ...out }));
-  return flowOf(`${batch}.0`, make, batch, mg, { pieces, type: 'batched' });
+  lots.set(run, lotOf(run, { type: 'run', mg: all * pieceMg, pieces: all, pieceMg, putOn: putOnBy(onRun, 1) }));
+  const [ofRun, own] = [putOnBy(onRun, pieces / all), putOnBy(onBatch, 1)];
+  const mostMg = ofRun.mostMg === null || own.mostMg === null ? null : ofRun.mostMg + own.mostMg;
+  lots.set(batch, lotOf(batch, { type: 'batch', mg, pieces, pieceMg, putOn: { leastMg: ofRun.leastMg + own.leastMg, mostMg }, ...out }));
+  return [
+    flowOf(`${run}.divided`, make, run, all * pieceMg, { pieces: all, type: 'divided' }),
+    ...onRun,
+    flowOf(`${batch}.batched`, run, batch, mg, { pieces, type: 'batched' }),
+    ...onBatch,
+  ];
+}
+
+/** A part of what these lines brought: for sure, and at most. */
+function putOnBy(flows: readonly TraceFlow[], part: number): PutOn {
+  const once = flows.filter((f, i) => f.anyOf === null || flows.findIndex((g) => g.anyOf === f.anyOf) === i);
+  const sure = once
+    .filter((f) => f.mg !== null && (f.certain || flows.some((g) => g !== f && g.anyOf !== null && g.anyOf === f.anyOf)))
+    .reduce((sum, f) => sum + (f.mg ?? 0), 0);
+  const most = once.some((f) => f.mg === null) ? null : once.reduce((sum, f) => sum + (f.mg ?? 0), 0);
+  return { leastMg: Math.floor(sure * part), mostMg: most === null ? null : Math.ceil(most * part) };
 }
 
 function fail(): never {

@@ -82,11 +82,13 @@ function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lot
   const parts = split(short ? flows.map(() => 1) : flows.map((f) => (f.mass === null ? 1 : f.most / f.mass)), random);
   // One amount of which one lot has no figure has none: it is what came of it in the end.
   const open = flows.some((f) => f.mass === null);
-  return flows.map(({ source, mg, pieces, mass, most }, i): Line => {
+  return flows.map(({ source, mg, pieces, type, mass, most }, i): Line => {
     const lot = lots.get(source);
     const content = world.get(source);
-    const weighs = lot?.type === 'batch' && content ? content.weighs : (content?.mass ?? 0);
-    const dried = mg === null && pieces !== null && lot?.type === 'batch' && content ? content.weighs / content.mass : 1;
+    const weighs = content?.weighs ?? 0;
+    // Each piece of a lot weighs the same, with what was put on it and without what left it.
+    const counted = lot !== undefined && content !== undefined && pieces !== null && (mg === null || type === 'batched');
+    const dried = counted && isPieces(lot) ? weighs / scaledTotal(lot) : 1;
     const chosen = mass ?? Math.min(most, random() < 0.3 ? most : (amounts[Math.floor(random() * amounts.length)] ?? 1));
     const share = source === 'S' ? 1 : !content || weighs === 0 ? 0 : content.suspect / weighs;
     const limit = mass ?? most;
@@ -111,18 +113,28 @@ function split(ends: readonly number[], random: () => number): number[] {
   return parts;
 }
 
+const isPieces = (lot: TraceLot): boolean => lot.type === 'run' || lot.type === 'batch';
+/** What all pieces of a lot were worked out to weigh, before anything was put on them. */
+const scaledTotal = (lot: TraceLot): number => lot.outMg ?? (lot.pieces ?? 0) * (lot.pieceMg ?? 0);
+
 function scaledOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
   const lot = lots.get(f.source);
-  if (f.mg !== null || f.pieces === null || !lot) return f.mg;
-  if (lot.outMg !== null && lot.pieces !== null) return Math.floor((f.pieces * lot.outMg) / lot.pieces);
+  if ((f.mg !== null && f.type !== 'batched') || f.pieces === null || !lot) return f.mg;
+  if (isPieces(lot)) return (f.pieces * scaledTotal(lot)) / (lot.pieces ?? 1);
   return lot.pieceMg === null ? null : f.pieces * lot.pieceMg;
+}
+/** The same with what surely was put on them. */
+function surelyOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
+  const [scaled, lot] = [scaledOf(f, lots), lots.get(f.source)];
+  if (scaled === null || !lot || !isPieces(lot) || lot.outMg !== null || f.pieces === null) return scaled;
+  return scaled + (lot.putOn.leastMg * f.pieces) / (lot.pieces ?? 1);
 }
 
 /** What may be in lots of all that there was: not what was sent out, nor what was there at the last count, unless it went after that. */
 function forUse(lot: TraceLot | undefined, at: string): number {
-  if (lot === undefined || (lot.mg === null && lot.outMg === null)) return Infinity;
+  if (lot === undefined || (lot.mg === null && lot.outMg === null) || lot.putOn.mostMg === null) return Infinity;
   if (lot.leftAt !== null && at > lot.leftAt) return lot.leftMg ?? 0;
-  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) - lot.awayMg - (lot.leftMg ?? 0);
+  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) + lot.putOn.mostMg - lot.awayMg - (lot.leftMg ?? 0);
 }
 
 const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean => !lot?.leftAt || a > lot.leftAt === b > lot.leftAt;
@@ -131,9 +143,9 @@ const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean => !
 function maxOf(f: TraceFlow, { flows, lots }: TraceGraph): number {
   const lot = lots.get(f.source);
   const others = flows.filter((g) => g.source === f.source && g.certain && sameSide(lot, g.at, f.at));
-  const gone = others.reduce((sum, g) => sum + (scaledOf(g, lots) ?? 0), 0);
+  const gone = others.reduce((sum, g) => sum + (surelyOf(g, lots) ?? 0), 0);
   const room = forUse(lot, f.at) - gone;
-  return room < 0 ? Infinity : room + (f.certain ? (scaledOf(f, lots) ?? 0) : 0);
+  return room < 0 ? Infinity : room + (f.certain ? (surelyOf(f, lots) ?? 0) : 0);
 }
 
 /** All that was taken of a lot was there; and of baked pieces, all that was weighed after the oven. */
@@ -141,16 +153,14 @@ function wasThere(lot: TraceLot, lines: readonly Line[], world: ReadonlyMap<stri
   const of = lines.filter((l) => l.source === lot.id && !l.free);
   for (const at of new Set(flows.filter((f) => f.source === lot.id).map((f) => f.at))) {
     const sure = flows.filter((f) => f.source === lot.id && f.certain && sameSide(lot, f.at, at));
-    if (sure.reduce((sum, f) => sum + (scaledOf(f, lots) ?? 0), 0) > forUse(lot, at)) return true;
+    if (sure.reduce((sum, f) => sum + (surelyOf(f, lots) ?? 0), 0) > forUse(lot, at)) return true;
   }
   const there = forUse(lot, flows.find((f) => f.source === lot.id)?.at ?? lot.at);
-  const [mass, weighs] = [world.get(lot.id)?.mass ?? 0, world.get(lot.id)?.weighs ?? 0];
-  if (of.reduce((sum, l) => sum + l.mass * l.takes, 0) > there * (1 + 1e-9) + 1e-6) return false;
-  return (
-    lot.type !== 'batch' ||
-    lot.outMg !== null ||
-    of.reduce((sum, l) => sum + (l.takes === 1 ? l.mass / weighs : (l.mass * l.takes) / mass), 0) <= 1 + 1e-9
-  );
+  const weighs = world.get(lot.id)?.weighs ?? 0;
+  // Nothing comes of a lot that came to nothing.
+  if (world.has(lot.id) && weighs === 0 && of.some((l) => l.mass > 0)) return false;
+  if (!isPieces(lot)) return of.reduce((sum, l) => sum + l.mass * l.takes, 0) <= there * (1 + 1e-9) + 1e-6;
+  return of.reduce((sum, l) => sum + l.mass / weighs, 0) <= 1 + 1e-9;
 }
 
 /**

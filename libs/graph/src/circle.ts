@@ -62,9 +62,9 @@ function drawnAnywhere(members: ReadonlySet<string>, into: Into, from: Sources):
 
 /** Where one line on the circle is more than all that ever came in, it was not one amount taken at once, or a figure is wrong: it bounds nothing. */
 function amountsOf(parts: readonly Part[], inside: readonly (readonly TraceFlow[])[]): Omit<Drawn, 'bounds'> {
-  const all = heldIn(parts.map((p) => ({ ...p, max: whole })))[1];
+  const all = heldIn(parts.map((p) => ({ ...p, held: null, max: whole })))[1];
   if (all === null || inside.some((g) => g.some((f) => BigInt(f.mg ?? 0) > all))) return { suspect: null, clean: null };
-  return { suspect: heldIn(parts)[1], clean: heldIn(parts.map((p) => ({ ...p, max: whole - p.min })))[1] };
+  return { suspect: heldIn(parts)[1], clean: heldIn(parts.map((p) => ({ ...p, held: null, max: whole - p.min })))[1] };
 }
 
 /** Narrower by what went into this lot: not where it was weighed out, as what was lost or never recorded changes what it holds. */

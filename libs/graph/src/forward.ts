@@ -1,10 +1,10 @@
-import { byEnd, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
+import { byEnd, nothingPutOn, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
 import { sharesOnCircle } from './circle.js';
 import { inOrder } from './components.js';
 import { drawnEvenly, type Share, type Sources } from './parts.js';
 import { roomIn, surelyTakenIn, type Room } from './rooms.js';
 import { shareIn } from './share-in.js';
-import { whole } from './share.js';
+import { whole, type Held } from './share.js';
 
 export interface Reached {
   readonly lot: string;
@@ -24,8 +24,8 @@ export interface Reached {
  * Everything that holds the suspects, however indirectly, with the share of it that is theirs: bounds that hold in every world that fits the
  * records, not estimates. Linear in lots and flows but for sorting what goes into one lot, and for circles.
  *
- * - A share is of what came out, where that was weighed, else of what went in. Pieces count by what one of them was scaled at; once baked they weigh
- *   less by water, which carries none of the suspect, and nobody knows by how much.
+ * - A share is of what came out, where that was weighed, else of what went in. Pieces count by what one of them was scaled at with its part of what
+ *   was put on all of them; once baked they weigh less by water, which carries none of the suspect, and nobody knows by how much.
  * - A line that nobody weighed may be nothing, or all that there was of its lot. *At most* survives it where it holds none of the suspect; *at
  *   least* survives it where it holds some, where its lot had only so much, or where the total was weighed.
  * - What went as one of several lots is of each at least what the others did not have, and at most what it had itself.
@@ -74,7 +74,10 @@ function sharesIn(
 const noneOfIt: Share = { bounds: [0n, 0n], said: true, held: [0n, 0n], drawn: drawnEvenly([0n, 0n]) };
 function allOf(lot: TraceLot | undefined): Share {
   const mg = lot?.outMg ?? lot?.mg ?? null;
-  return { bounds: [whole, whole], said: true, held: mg === null ? null : [BigInt(mg), BigInt(mg)], drawn: drawnEvenly([whole, whole]) };
+  const on = lot === undefined || lot.outMg !== null ? nothingPutOn : lot.putOn;
+  const most = mg === null || on.mostMg === null ? null : BigInt(mg + on.mostMg);
+  const held: Held | null = mg === null ? null : [BigInt(mg + on.leastMg), most];
+  return { bounds: [whole, whole], said: true, held, drawn: drawnEvenly([whole, whole]) };
 }
 
 type Steps = ReadonlyMap<string, { readonly steps: number; readonly by: TraceFlow | null }>;

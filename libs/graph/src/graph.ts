@@ -1,5 +1,12 @@
 import { grouped } from '@bakehouse/kernel';
 
+/** Milligrams at least, and at most: null where some was put on that nobody weighed. */
+export interface PutOn {
+  readonly leastMg: number;
+  readonly mostMg: number | null;
+}
+export const nothingPutOn: PutOn = { leastMg: 0, mostMg: 0 };
+
 /** One lot of a trace, with what a reader needs to recognise it and what its share is worked out from. */
 export interface TraceLot {
   readonly id: string;
@@ -15,6 +22,8 @@ export interface TraceLot {
   readonly pieces: number | null;
   /** What one piece of it weighs, by its scaling weight; null where nobody said. */
   readonly pieceMg: number | null;
+  /** What was put on its pieces since they were scaled, on all of them together: oil, wash, seeds, glaze. */
+  readonly putOn: PutOn;
   /** What came out of it and when that was weighed: after drying, boiling, baking. */
   readonly outMg: number | null;
   readonly outAt: string | null;

@@ -1,5 +1,5 @@
 import { intakesOf, isBakedUnweighed, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
-import { massOf, roomsOf, thereWas, type Room, type Taken } from './rooms.js';
+import { countedMass, isCounted, massOf, roomsOf, type Mass, type Room, type Taken } from './rooms.js';
 import { ceiling, fill, higher, highest, lower, lowest, whole, type Bounds, type Held, type Part } from './share.js';
 
 /** What is known of any amount that is taken from a lot, at any moment. */
@@ -29,7 +29,7 @@ export interface Sources {
 
 interface Intake {
   readonly flows: readonly TraceFlow[];
-  readonly masses: readonly (bigint | null)[];
+  readonly masses: readonly (Mass | null)[];
 }
 
 /** What went into one lot. In doubt where amounts that matter are missing, or where one of its sources has no share that can be said. */
@@ -45,7 +45,12 @@ export function partsOf(flows: readonly TraceFlow[], from: Sources, byCount: boo
   const { lots, shareOf } = from;
   const taken = intakesOf(flows).map((group): Intake => ({ flows: group, masses: group.map((f) => massOf(f, lots.get(f.source))) }));
   const counted = byCount && taken.every((t) => t.masses.every((m) => m === null)) && ofOneMaterial(flows, lots);
-  const all = counted ? taken.map((t) => ({ ...t, masses: t.flows.map((f) => (f.pieces === null ? null : BigInt(f.pieces))) })) : taken;
+  const all = counted
+    ? taken.map((t) => ({
+        ...t,
+        masses: t.flows.map(({ pieces }) => (pieces === null ? null : { least: BigInt(pieces), most: BigInt(pieces) })),
+      }))
+    : taken;
   const surely = all.some((t) => t.flows.length > 1 || t.flows[0]?.certain === true);
   return {
     parts: all.map((t) => partOf(t, surely, from)),
@@ -67,9 +72,10 @@ function partOf(taken: Intake, surely: boolean, from: Sources): Part {
   return {
     weighed,
     sure: !possible,
-    dries: flows.some((f) => !byWeight(f) && isBakedUnweighed(from.lots.get(f.source))),
-    least: possible || !weighed ? 0n : lowest(known),
-    most: weighed ? highest(known) : together(flows.map((f, i) => masses[i] ?? from.room(f))),
+    dries: flows.some((f) => isCounted(f) && isBakedUnweighed(from.lots.get(f.source))),
+    least: possible || !weighed ? 0n : lowest(known.map((m) => m.least)),
+    most: weighed ? atMost(known) : together(flows.map((f, i) => masses[i]?.most ?? from.room(f))),
+    held: heldBy(taken, surely && !possible, from),
     min: surely ? min : 0n,
     max,
   };
@@ -78,7 +84,7 @@ function partOf(taken: Intake, surely: boolean, from: Sources): Part {
 /** The share of one line, or of one amount of several lots: no lot can have given more of it than there was. */
 function sharesOf({ flows, masses }: Intake, from: Sources): Bounds {
   // What one lot can give in all bounds the whole of an amount, not the part of it that may have come from there.
-  const shares = flows.map((f, i) => lineShare(f, flows.length === 1 ? (masses[i] ?? null) : null, from));
+  const shares = flows.map((f, i) => lineShare(f, flows.length === 1 ? (masses[i]?.least ?? null) : null, from));
   const shared = flows.length === 1 ? null : roomsOf(flows, masses, from.room);
   if (shared === null || shared.amount === 0n) return [lowest(shares.map((s) => s[0])), highest(shares.map((s) => s[1]))];
   const { amount, rooms } = shared;
@@ -92,14 +98,24 @@ function sharesOf({ flows, masses }: Intake, from: Sources): Bounds {
   ];
 }
 
-/** Counted pieces bring what they were scaled at; a weight of them, known or not, is one after baking. */
-const byWeight = ({ mg, pieces }: TraceFlow): boolean => mg !== null || pieces === null;
+const atMost = (masses: readonly Mass[]): bigint | null =>
+  masses.reduce<bigint | null>((most, m) => (most === null || m.most === null ? null : higher(most, m.most)), 0n);
+
+/** Pieces take along their part of what all the pieces hold, whatever was put on them. */
+function heldBy({ flows }: Intake, surely: boolean, { lots, shareOf }: Sources): Held | null {
+  const [f] = flows;
+  const held = f && flows.length === 1 && isCounted(f) ? shareOf(f.source).held : null;
+  const all = f && lots.get(f.source)?.pieces;
+  if (!f || held === null || !all) return null;
+  const [pieces, of] = [BigInt(f.pieces ?? 0), BigInt(all)];
+  return [surely ? (held[0] * pieces) / of : 0n, held[1] === null ? null : ceiling(held[1] * pieces, of)];
+}
 
 function lineShare(f: TraceFlow, mass: bigint | null, { lots, takenOf, shareOf }: Sources): Bounds {
   const { drawn, held } = shareOf(f.source);
   const lot = lots.get(f.source);
   const [least, most] = drawn.bounds;
-  const dried = byWeight(f) && isBakedUnweighed(lot) ? driedShare(f, lot, held, takenOf(lot)) : most;
+  const dried = !isCounted(f) && isBakedUnweighed(lot) ? driedShare(mass ?? 0n, lot, held, takenOf(lot)) : most;
   if (mass === null || mass === 0n) return [least, higher(dried, most)];
   return [
     drawn.clean === null ? least : higher(least, whole - ceiling(lower(drawn.clean * whole, mass * whole), mass)),
@@ -111,12 +127,13 @@ function lineShare(f: TraceFlow, mass: bigint | null, { lots, takenOf, shareOf }
  * At most so much of what was weighed of baked pieces is the suspect: water left them in the oven and took none of it. All that was weighed of them
  * comes from the pieces that did not go elsewhere whole, and holds no more than those did.
  */
-function driedShare(f: TraceFlow, lot: TraceLot, held: Held | null, taken: Taken): bigint {
-  const [there, most] = [thereWas(lot), held?.[1] ?? null];
+function driedShare(mass: bigint, lot: TraceLot, held: Held | null, taken: Taken): bigint {
+  const [pieces, most] = [BigInt(lot.pieces ?? 0), held?.[1] ?? null];
   if (most === 0n) return 0n;
-  if (there === null || there === 0n || most === null) return whole;
-  const [weighed, rest] = [higher(taken.weighed, BigInt(f.mg ?? 0)), there - taken.counted];
-  return weighed === 0n || rest < weighed ? whole : lower(whole, ceiling(most * rest * whole, there * weighed));
+  if (pieces === 0n || most === null) return whole;
+  const [weighed, rest] = [higher(taken.weighed, mass), pieces - taken.counted];
+  const heaviest = countedMass(rest, lot)?.most ?? weighed;
+  return weighed === 0n || rest <= 0n || heaviest < weighed ? whole : lower(whole, ceiling(most * rest * whole, pieces * weighed));
 }
 
 const together = (rooms: readonly (bigint | null)[]): bigint | null =>

@@ -1,12 +1,32 @@
 import type { TraceFlow, TraceGraph, TraceLot } from './graph.js';
-import { lower, sum } from './share.js';
+import { ceiling, lower, sum } from './share.js';
 
-/** Milligrams of a flow: as weighed, or as many pieces as were counted at what one of them weighs. Null where nobody knows. */
-export function massOf({ mg, pieces }: TraceFlow, source: TraceLot | undefined): bigint | null {
-  if (mg !== null) return BigInt(mg);
-  if (pieces === null || source === undefined) return null;
-  if (source.outMg !== null && source.pieces) return (BigInt(pieces) * BigInt(source.outMg)) / BigInt(source.pieces);
-  return source.pieceMg === null ? null : BigInt(pieces) * BigInt(source.pieceMg);
+/** Milligrams of a flow, at least and at most; null at most where nothing bounds it. */
+export interface Mass {
+  readonly least: bigint;
+  readonly most: bigint | null;
+}
+
+/** Pieces that were counted, whatever they were worked out to weigh when they were. */
+export const isCounted = ({ mg, pieces, type }: TraceFlow): boolean => pieces !== null && (mg === null || type === 'batched');
+
+/** A flow as weighed, or as many pieces as were counted at what one of them weighs, with its part of what was put on them. Null where nobody knows. */
+export function massOf(f: TraceFlow, source: TraceLot | undefined): Mass | null {
+  if (isCounted(f) && source !== undefined) return countedMass(BigInt(f.pieces ?? 0), source) ?? asWeighed(f.mg);
+  return asWeighed(f.mg);
+}
+const asWeighed = (mg: number | null): Mass | null => (mg === null ? null : { least: BigInt(mg), most: BigInt(mg) });
+
+/**
+ * So many pieces of a lot with their part of what was put on them. Where they were weighed in the end nobody knows what of it was put on before that:
+ * then at most all of it comes on top.
+ */
+export function countedMass(pieces: bigint, { outMg, pieces: all, pieceMg, putOn }: TraceLot): Mass | null {
+  if (outMg === null && pieceMg === null) return null;
+  if (!all) return pieceMg === null ? null : { least: pieces * BigInt(pieceMg), most: pieces * BigInt(pieceMg) };
+  const of = (mg: number): bigint => ceiling(pieces * BigInt(mg), BigInt(all));
+  const [bare, surelyOn] = outMg === null ? [all * (pieceMg ?? 0), putOn.leastMg] : [outMg, 0];
+  return { least: (pieces * BigInt(bare + surelyOn)) / BigInt(all), most: putOn.mostMg === null ? null : of(bare + putOn.mostMg) };
 }
 
 /** How much a flow may have been at most, by how much there was of its lot and what else surely became of that; null where nothing bounds it. */
@@ -24,7 +44,7 @@ interface Used {
  */
 export function roomIn(lots: TraceGraph['lots'], out: ReadonlyMap<string, readonly TraceFlow[]>): Room {
   const known = new Map<string, Used>();
-  const sure = (f: TraceFlow): bigint => (f.certain ? (massOf(f, lots.get(f.source)) ?? 0n) : 0n);
+  const sure = (f: TraceFlow): bigint => (f.certain ? (massOf(f, lots.get(f.source))?.least ?? 0n) : 0n);
   const usedOf = (lot: TraceLot): Used => {
     const used = known.get(lot.id) ?? { before: sum(beforeCount(lot, out), sure), after: sum(afterCount(lot, out), sure) };
     known.set(lot.id, used);
@@ -41,7 +61,7 @@ export function roomIn(lots: TraceGraph['lots'], out: ReadonlyMap<string, readon
   };
 }
 
-/** Of what surely was taken of a lot: milligrams that were weighed, and milligrams of what was counted. */
+/** Of what surely was taken of a lot: milligrams that were weighed, and pieces that were counted. */
 export interface Taken {
   readonly weighed: bigint;
   readonly counted: bigint;
@@ -51,8 +71,8 @@ export function surelyTakenIn(out: ReadonlyMap<string, readonly TraceFlow[]>): (
   return (lot) => {
     const sure = known.has(lot.id) ? [] : (out.get(lot.id) ?? []).filter((f) => f.certain);
     const taken = known.get(lot.id) ?? {
-      weighed: sum(sure, (f) => BigInt(f.mg ?? 0)),
-      counted: sum(sure, (f) => (f.mg === null ? (massOf(f, lot) ?? 0n) : 0n)),
+      weighed: sum(sure, (f) => (isCounted(f) ? 0n : BigInt(f.mg ?? 0))),
+      counted: sum(sure, (f) => (isCounted(f) ? BigInt(f.pieces ?? 0) : 0n)),
     };
     known.set(lot.id, taken);
     return taken;
@@ -64,10 +84,14 @@ const beforeCount = ({ id, leftAt }: TraceLot, out: ReadonlyMap<string, readonly
 const afterCount = ({ id, leftAt }: TraceLot, out: ReadonlyMap<string, readonly TraceFlow[]>): readonly TraceFlow[] =>
   (out.get(id) ?? []).filter((f) => leftAt !== null && f.at > leftAt);
 
-/** What there was of a lot at most: what went in or what came out, whichever is more, so that what was added after it was weighed counts. */
-export function thereWas({ mg, outMg }: TraceLot): bigint | null {
+/**
+ * What there was of a lot at most: what went in or what came out, whichever is more, so that what was added after it was weighed counts; of pieces with
+ * what was put on them.
+ */
+export function thereWas({ mg, outMg, pieceMg, putOn }: TraceLot): bigint | null {
+  if (pieceMg !== null && putOn.mostMg === null) return null;
   const most = mg === null || outMg === null ? (mg ?? outMg) : Math.max(mg, outMg);
-  return most === null ? null : BigInt(most);
+  return most === null ? null : BigInt(most) + BigInt(putOn.mostMg ?? 0);
 }
 
 /**
@@ -76,11 +100,11 @@ export function thereWas({ mg, outMg }: TraceLot): bigint | null {
  */
 export function roomsOf(
   flows: readonly TraceFlow[],
-  amounts: readonly (bigint | null)[],
+  amounts: readonly (Mass | null)[],
   room: Room,
 ): { readonly amount: bigint; readonly rooms: readonly bigint[] } | null {
-  const amount = amounts[0] ?? null;
-  if (amount === null || amounts.some((a) => a !== amount)) return null;
+  const amount = amounts[0]?.least ?? null;
+  if (amount === null || amounts.some((a) => a?.least !== amount || a.most !== amount)) return null;
   const rooms = flows.map((f) => lower(room(f) ?? amount, amount));
   return sum(rooms, (r) => r) < amount ? null : { amount, rooms };
 }

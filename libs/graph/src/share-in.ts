@@ -13,15 +13,22 @@ export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], 
   const [before, after] = [parts(flows.filter((f) => f.at <= outAt)), parts(flows.filter((f) => f.at > outAt))];
   const mg = BigInt(outMg);
   // What pieces lose in the oven is water.
-  const evaporated = lot?.type === 'batch' ? allThatWentInto(before.parts) : BigInt(lot?.evaporatedMg ?? 0);
+  const evaporated = lot?.type === 'batch' ? 'all' : BigInt(lot?.evaporatedMg ?? 0);
   const out = shareOfOut(before.parts, { mg, evaporated });
-  const weighedOut: Part = { weighed: true, sure: true, dries: false, least: mg, most: mg, min: out.bounds[0], max: out.bounds[1] };
+  const weighedOut: Part = {
+    weighed: true,
+    sure: true,
+    dries: false,
+    held: null,
+    least: mg,
+    most: mg,
+    min: out.bounds[0],
+    max: out.bounds[1],
+  };
   const [least, most] = heldIn(after.parts);
   const held = [out.held[0] + least, most === null ? null : out.held[1] + most] as const;
   return { ...said(shareOfAll([weighedOut, ...after.parts]), before.doubt || after.doubt), held };
 }
-
-const allThatWentInto = (parts: readonly Part[]): bigint => parts.reduce((all, p) => all + (p.most ?? p.least), 0n);
 
 /** Between nothing and all, for want of an amount, says nothing. */
 const said = (bounds: Bounds, doubt: boolean): Omit<Share, 'held'> => ({

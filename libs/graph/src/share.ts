@@ -12,13 +12,15 @@ export interface Part {
   readonly sure: boolean;
   /** Whether it may weigh less than that by any of what is not the suspect: baked pieces, by what they were scaled at. */
   readonly dries: boolean;
+  /** How much of the suspect it holds where that is known better than by its amount and its share: counted pieces. */
+  readonly held: Held | null;
   readonly min: bigint;
   readonly max: bigint;
 }
-/** What a lot weighed in the end, and how much of what it lost is known to have carried none of the suspect. */
+/** What a lot weighed in the end, and how much of what it lost is known to have carried none of the suspect: `all` of it where that was water. */
 export interface WeighedOut {
   readonly mg: bigint;
-  readonly evaporated: bigint;
+  readonly evaporated: bigint | 'all';
 }
 export type Bounds = readonly [min: bigint, max: bigint];
 /** Milligrams at least, and at most; null where nothing bounds them. */
@@ -34,15 +36,21 @@ export function shareOfAll(parts: readonly Part[]): Bounds {
 
 /** How much of the suspect all of these parts may hold together. */
 export function heldIn(parts: readonly Part[]): Held {
-  const held = parts.filter((p) => p.max > 0n);
-  const most = held.some((p) => p.most === null)
-    ? null
-    : ceiling(
-        sum(held, (p) => (p.most ?? 0n) * p.max),
-        whole,
-      );
-  return [sum(parts, (p) => p.least * p.min) / whole, most];
+  const most = sumOrNull(parts, heldAtMost);
+  return [sum(parts, surelyHeld) / whole, most === null ? null : ceiling(most, whole)];
 }
+/** In parts of the whole, so that nothing is rounded before all of it is added. */
+const surelyHeld = (p: Part): bigint => higher(p.least * p.min, (p.held?.[0] ?? 0n) * whole);
+function heldAtMost({ most, max, held }: Part): bigint | null {
+  const byShare = max === 0n ? 0n : most === null ? null : most * max;
+  const known = held?.[1] ?? null;
+  return known === null ? byShare : byShare === null ? known * whole : lower(byShare, known * whole);
+}
+const sumOrNull = <T>(list: readonly T[], of: (one: T) => bigint | null): bigint | null =>
+  list.reduce<bigint | null>((all, one) => {
+    const more = of(one);
+    return all === null || more === null ? null : all + more;
+  }, 0n);
 
 /** An amount of which a part is `of` what is looked for, and a part is `left` of it in the end, in parts of the whole. */
 interface Lump extends Pick<Part, 'least' | 'most'> {
@@ -85,22 +93,31 @@ export function shareOfOut(
   { mg: out, evaporated }: WeighedOut,
 ): { readonly bounds: Bounds; readonly held: Bounds } {
   const [known, unweighed] = [parts.filter((p) => p.weighed), parts.filter((p) => !p.weighed)];
-  const [least, most] = [sum(known, (p) => p.least), sum(known, (p) => p.most ?? p.least)];
+  const [least, most] = [sum(known, (p) => p.least), sumOrNull(known, (p) => p.most)];
   const missing = higher(0n, out - least);
-  const [lost, whollyThere] = [most > out, least <= out];
+  const [lost, whollyThere] = [most === null || most > out, least <= out];
   const room = higher(0n, out - sum(known, (p) => (p.dries ? (p.least * p.min) / whole : p.least)));
-  const rich = fill(unweighed, lost ? out : room, (p) => (p.sure ? p.max : whole), -1);
+  const rich = fill(unweighed, lost ? out : room, (p) => (p.sure && !(p.dries && p.max > 0n) ? p.max : whole), -1);
   const notFilled = (of: bigint): bigint => higher(0n, of - sum(unweighed, (p) => lower(p.most ?? of, of)));
   const neverRecorded = notFilled(missing) === 0n ? 0n : notFilled(room);
-  const high = sum(known, (p) => (p.most ?? p.least) * p.max) + rich + neverRecorded * whole;
-  const surely = sum(known, (p) => p.least * p.min);
-  const withoutLoss = whollyThere ? surely + fill(unweighed, higher(0n, out - most), (p) => (p.sure ? p.min : 0n), 1) : null;
-  const roomFor = (p: Part): bigint => (p.weighed ? (p.most ?? p.least) : lower(p.most ?? out, out));
-  const clean = sum(parts, (p) => roomFor(p) * (whole - p.min));
-  const withLoss = lost ? higher(0n, lower(surely, (out + evaporated) * whole - clean)) : null;
+  const high = sum(known, (p) => heldAtMost(p) ?? out * whole) + rich + neverRecorded * whole;
+  const surely = sum(known, surelyHeld);
+  const withoutLoss = whollyThere
+    ? surely + fill(unweighed, most === null ? 0n : higher(0n, out - most), (p) => (p.sure ? p.min : 0n), 1)
+    : null;
+  const withLoss = lost ? (evaporated === 'all' ? surely : leftOf(parts, surely, out, evaporated)) : null;
   const low = withoutLoss === null ? (withLoss ?? 0n) : withLoss === null ? withoutLoss : lower(withoutLoss, withLoss);
   const [lowEnd, highEnd] = [lower(low, out * whole), lower(high, out * whole)];
   return { bounds: [lowEnd / out, ceiling(highEnd, out)], held: [lowEnd / whole, ceiling(highEnd, whole)] };
+}
+
+/** What is left of what surely went in where anything may have been lost but so much: no less than what is not the suspect cannot fill. */
+function leftOf(parts: readonly Part[], surely: bigint, out: bigint, evaporated: bigint): bigint {
+  const room = out + evaporated;
+  const cleanIn = ({ weighed, most, min }: Part): bigint => (weighed ? (most ?? room) : lower(most ?? out, out)) * (whole - min);
+  if (parts.some((p) => p.weighed && p.most === null && p.min < whole)) return 0n;
+  const clean = sum(parts, cleanIn);
+  return higher(0n, lower(surely, room * whole - clean));
 }
 
 /** So much room filled with parts, those with the most (−1) or the least (1) of it first. */

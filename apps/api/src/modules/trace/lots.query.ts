@@ -1,4 +1,4 @@
-import type { TraceLot } from '@bakehouse/graph';
+import type { PutOn, TraceLot } from '@bakehouse/graph';
 import { grouped } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import { idsOf, rowsBy, type Computed, type TableRow } from '../../platform/database/index.js';
@@ -13,14 +13,15 @@ interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' 
 }
 /** What other tables say of a lot; each fills the columns that it has something for. */
 interface SaidRow {
-  readonly what: Computed<'pieces' | 'code' | 'ended' | 'divided' | 'went-in'>;
+  readonly what: Computed<'pieces' | 'code' | 'ended' | 'divided' | 'went-in' | 'put-on'>;
   readonly lot: Lot['id'];
   readonly code: Computed<Lot['code']>;
   readonly pieces: Computed<Lot['pieces']>;
-  /** What one piece was scaled at, what came out, what there was to divide, or all that went in. */
+  /** What one piece was scaled at, what came out, what there was to divide, all that went in, or what was put on so many pieces at least. */
   readonly mg: Computed<Lot['mg']>;
   readonly at: Computed<Lot['at'] | null>;
   readonly lostMg: Computed<Lot['mg']>;
+  readonly onAtMostMg: Computed<Lot['mg']>;
 }
 
 /** What one piece of a lot was scaled at: of a batch by its run. */
@@ -36,6 +37,17 @@ const allThatWentIn = (flows: string): string => `
     FROM (SELECT f.id, f.target, f.any_of, f.certain, f.mg, f.pieces, CASE WHEN f.mg IS NULL THEN f.source END AS in_pieces FROM (${flows}) f OFFSET 0) f
     ${scaled('f.in_pieces')}) one GROUP BY one.target`;
 
+/** What was put on the pieces of some lots, once for each that may be one of several: at least what surely was, at most null where some was not weighed. */
+const putOn = (lots: string): string => `
+  SELECT 'put-on', one.lot, NULL, one.pieces, coalesce(sum(one.mg) FILTER (WHERE one.surely), 0)::bigint, NULL::timestamptz, NULL::bigint,
+    CASE WHEN count(*) = count(one.mg) THEN sum(one.mg)::bigint END
+  FROM (SELECT DISTINCT ON (l.lot, l.onto, coalesce(f.any_of, f.id)) l.lot, l.onto, l.pieces, f.mg,
+      f.certain OR (f.any_of IS NOT NULL AND count(*) OVER (PARTITION BY l.lot, l.onto, f.any_of) > 1) AS surely
+    FROM (${lots}) l
+    CROSS JOIN LATERAL (SELECT g.id, g.any_of, g.certain, g.mg FROM flow g
+      WHERE g.organisation = $1 AND g.target = l.onto AND g.type NOT IN ('divided', 'batched') OFFSET 0) f) one
+  GROUP BY one.lot, one.onto, one.pieces`;
+
 /** The lots without a weight of their own, that no pieces give them either. */
 const notWeighed = `
   SELECT l.id FROM (${rowsBy('lot', 'id')}) l WHERE l.mg IS NULL
@@ -46,19 +58,28 @@ const lotRows = `
   SELECT l.id, l.name, l.type, ${unnamedAtFirst('l')} AS unnamed, ${staysUnnamed('l')} AS "nobodyKnows", l.code, l.book, l.material, l.mg, l.pieces, l.at
   FROM (${rowsBy('lot', 'id')}) l`;
 
+/** Lots that are pieces, each by itself and by the run that it was counted out of: what was put on the run is on its batches too. */
+const pieced = `
+  SELECT r.id AS lot, r.id AS onto, r.pieces FROM (${rowsBy('run', 'id')}) r
+  UNION ALL SELECT b.id, b.id, b.pieces FROM (${rowsBy('batch', 'id')}) b
+  UNION ALL SELECT b.id, b.run, r.pieces FROM (${rowsBy('batch', 'id')}) b
+    CROSS JOIN LATERAL (SELECT pieces FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r`;
+
 /** Of more than one division nobody knows which of them a weight is about. */
 const saidRows = `
-  SELECT 'pieces' AS what, b.id AS lot, b.code, b.pieces, r.scaling_mg AS mg, NULL::timestamptz AS at, NULL::bigint AS "lostMg" FROM (${rowsBy('batch', 'id')}) b
+  SELECT 'pieces' AS what, b.id AS lot, b.code, b.pieces, r.scaling_mg AS mg, NULL::timestamptz AS at, NULL::bigint AS "lostMg",
+    NULL::bigint AS "onAtMostMg" FROM (${rowsBy('batch', 'id')}) b
   LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r ON true
-  UNION ALL SELECT 'pieces', id, NULL, NULL, scaling_mg, NULL, NULL FROM (${rowsBy('run', 'id')}) r
-  UNION ALL (SELECT DISTINCT ON (lot) 'code', lot, code, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::bigint FROM (${rowsBy('lot_identified', 'lot')}) i
+  UNION ALL SELECT 'pieces', id, NULL, NULL, scaling_mg, NULL, NULL, NULL FROM (${rowsBy('run', 'id')}) r
+  UNION ALL (SELECT DISTINCT ON (lot) 'code', lot, code, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::bigint, NULL::bigint FROM (${rowsBy('lot_identified', 'lot')}) i
     WHERE code IS NOT NULL ORDER BY lot, seq DESC)
-  UNION ALL SELECT 'ended', e.make, NULL, NULL, e.mg, e.at, before.mg - e.mg FROM (
+  UNION ALL SELECT 'ended', e.make, NULL, NULL, e.mg, e.at, before.mg - e.mg, NULL FROM (
     SELECT DISTINCT ON (make) make, mg, at FROM (${rowsBy('make_ended', 'make')}) m WHERE mg IS NOT NULL ORDER BY make, at DESC, seq DESC) e
   LEFT JOIN LATERAL (${allThatWentIn('SELECT * FROM flow g WHERE g.organisation = $1 AND g.target = e.make AND g.at <= e.at')}) before ON true
-  UNION ALL SELECT 'divided', make, NULL, NULL, max(weighed_mg), max(at), NULL FROM (${rowsBy('divided', 'make')}) d
+  UNION ALL SELECT 'divided', make, NULL, NULL, max(weighed_mg), max(at), NULL, NULL FROM (${rowsBy('divided', 'make')}) d
   GROUP BY make HAVING count(*) = 1 AND count(weighed_mg) = 1
-  UNION ALL SELECT 'went-in', w.lot, NULL, NULL, w.mg, NULL, NULL FROM (${allThatWentIn(rowsBy('flow', 'target', notWeighed))}) w`;
+  UNION ALL SELECT 'went-in', w.lot, NULL, NULL, w.mg, NULL, NULL, NULL FROM (${allThatWentIn(rowsBy('flow', 'target', notWeighed))}) w
+  UNION ALL (${putOn(pieced)})`;
 
 export interface LotsOfTrace {
   readonly lots: ReadonlyMap<string, TraceLot>;
@@ -87,12 +108,14 @@ export async function readLots(client: ClientBase, organisation: string, ids: re
 export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<string, Went>): LotsOfTrace {
   const said = grouped(others, (row) => row.what);
   const by = (what: SaidRow['what']): ReadonlyMap<string, SaidRow> => new Map((said.get(what) ?? []).map((row) => [row.lot, row]));
+  const put = grouped(said.get('put-on') ?? [], (row) => row.lot);
   const [pieces, codes, ended, divided, wentIn] = [by('pieces'), by('code'), by('ended'), by('divided'), by('went-in')];
   const asFound = (l: LotRow): TraceLot => {
     const [of, end, before] = [pieces.get(l.id), ended.get(l.id), divided.get(l.id)];
     const inPieces = of && of.pieces !== null && of.mg !== null ? of.pieces * of.mg : null;
     const last = end === undefined || (before !== undefined && (before.at ?? '') > (end.at ?? '')) ? before : end;
     const { awayMg, leftMg, leftAt } = went.get(l.id) ?? nothingWent;
+    const all = l.pieces ?? of?.pieces ?? null;
     return {
       id: l.id,
       name: l.name,
@@ -102,8 +125,9 @@ export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<strin
       book: l.book,
       material: l.material,
       mg: l.mg ?? inPieces ?? wentIn.get(l.id)?.mg ?? null,
-      pieces: l.pieces ?? of?.pieces ?? null,
+      pieces: all,
       pieceMg: of?.mg ?? null,
+      putOn: putOnAll(all, put.get(l.id) ?? []),
       outMg: last?.mg ?? null,
       outAt: last?.at ?? null,
       lostMg: end?.lostMg ?? null,
@@ -118,5 +142,17 @@ export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<strin
   return {
     lots: new Map(rows.map((row) => [row.id, asFound(row)])),
     nobodyKnows: new Set(rows.flatMap((row) => (row.nobodyKnows ? row.id : []))),
+  };
+}
+
+/** What was put on so many pieces of a lot: their part of what was put on all of the pieces that they are of. */
+function putOnAll(pieces: number | null, rows: readonly SaidRow[]): PutOn {
+  const partOf = (mg: number, row: SaidRow): number => (pieces === null || !row.pieces ? mg : (mg * pieces) / row.pieces);
+  return {
+    leastMg: rows.reduce((sum, row) => sum + Math.floor(partOf(row.mg ?? 0, row)), 0),
+    mostMg: rows.reduce<number | null>(
+      (sum, row) => (sum === null || row.onAtMostMg === null ? null : sum + Math.ceil(partOf(row.onAtMostMg, row))),
+      0,
+    ),
   };
 }
