@@ -22,7 +22,7 @@ describe('pieces that something was put on', () => {
     lotOf('run', { ...run, putOn: onRun }),
     lotOf('batch', { ...batch, putOn: onBatch }),
   ];
-  const known = lots({ leastMg: 200_000, mostMg: 200_000 }, { leastMg: 120_000, mostMg: 120_000 });
+  const known = lots({ minMg: 200_000, maxMg: 200_000 }, { minMg: 120_000, maxMg: 120_000 });
   const mgOf = (suspect: string, of: readonly TraceFlow[], all: readonly TraceLot[]): (number | null | undefined)[] => {
     const found = traceForward({ flows: of, lots: new Map(all.map((l) => [l.id, l])) }, [suspect]).get('batch');
     return [found?.minMg, found?.maxMg];
@@ -33,7 +33,7 @@ describe('pieces that something was put on', () => {
     expect(mgOf('sugar', flows, [...known, lotOf('sugar', { mg: 20_000 })])).toEqual([20_000, 20_000]);
   });
   it('hold all of the dough where nobody weighed what was put on, and of that at most their part of all that there was', () => {
-    const unknown = lots({ leastMg: 0, mostMg: null }, { leastMg: 20_000, mostMg: null });
+    const unknown = lots({ minMg: 0, maxMg: null }, { minMg: 20_000, maxMg: null });
     const unweighed = flows.map((f) => (f.source === 'egg' ? { ...f, mg: null } : f));
     expect(mgOf('dough', unweighed, unknown)).toEqual([500_000, 500_000]);
     expect(mgOf('egg', unweighed, unknown)).toEqual([0, 100_000]);

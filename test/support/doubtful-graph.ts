@@ -106,8 +106,8 @@ function batchOf(n: number, lots: Map<string, TraceLot>, chance: Chances): Trace
   const out = random() < 0.2 ? { outMg: Math.max(1, Math.floor(mg * (0.6 + 0.4 * random()))), outAt: weighed } : {};
   lots.set(run, lotOf(run, { type: 'run', mg: all * pieceMg, pieces: all, pieceMg, putOn: putOnBy(onRun, 1) }));
   const [ofRun, own] = [putOnBy(onRun, pieces / all), putOnBy(onBatch, 1)];
-  const mostMg = ofRun.mostMg === null || own.mostMg === null ? null : ofRun.mostMg + own.mostMg;
-  lots.set(batch, lotOf(batch, { type: 'batch', mg, pieces, pieceMg, putOn: { leastMg: ofRun.leastMg + own.leastMg, mostMg }, ...out }));
+  const maxMg = ofRun.maxMg === null || own.maxMg === null ? null : ofRun.maxMg + own.maxMg;
+  lots.set(batch, lotOf(batch, { type: 'batch', mg, pieces, pieceMg, putOn: { minMg: ofRun.minMg + own.minMg, maxMg }, ...out }));
   return [
     flowOf(`${run}.divided`, make, run, all * pieceMg, { pieces: all, type: 'divided' }),
     ...onRun,
@@ -123,7 +123,7 @@ function putOnBy(flows: readonly TraceFlow[], part: number): PutOn {
     .filter((f) => f.mg !== null && (f.certain || flows.some((g) => g !== f && g.anyOf !== null && g.anyOf === f.anyOf)))
     .reduce((sum, f) => sum + (f.mg ?? 0), 0);
   const most = once.some((f) => f.mg === null) ? null : once.reduce((sum, f) => sum + (f.mg ?? 0), 0);
-  return { leastMg: Math.floor(sure * part), mostMg: most === null ? null : Math.ceil(most * part) };
+  return { minMg: Math.floor(sure * part), maxMg: most === null ? null : Math.ceil(most * part) };
 }
 
 function fail(): never {

@@ -127,14 +127,14 @@ function scaledOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
 function surelyOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
   const [scaled, lot] = [scaledOf(f, lots), lots.get(f.source)];
   if (scaled === null || !lot || !isPieces(lot) || lot.outMg !== null || f.pieces === null) return scaled;
-  return scaled + (lot.putOn.leastMg * f.pieces) / (lot.pieces ?? 1);
+  return scaled + (lot.putOn.minMg * f.pieces) / (lot.pieces ?? 1);
 }
 
 /** What may be in lots of all that there was: not what was sent out, nor what was there at the last count, unless it went after that. */
 function forUse(lot: TraceLot | undefined, at: string): number {
-  if (lot === undefined || (lot.mg === null && lot.outMg === null) || lot.putOn.mostMg === null) return Infinity;
+  if (lot === undefined || (lot.mg === null && lot.outMg === null) || lot.putOn.maxMg === null) return Infinity;
   if (lot.leftAt !== null && at > lot.leftAt) return lot.leftMg ?? 0;
-  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) + lot.putOn.mostMg - lot.awayMg - (lot.leftMg ?? 0);
+  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) + lot.putOn.maxMg - lot.awayMg - (lot.leftMg ?? 0);
 }
 
 const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean => !lot?.leftAt || a > lot.leftAt === b > lot.leftAt;

@@ -75,8 +75,8 @@ const noneOfIt: Share = { bounds: [0n, 0n], said: true, held: [0n, 0n], drawn: d
 function allOf(lot: TraceLot | undefined): Share {
   const mg = lot?.outMg ?? lot?.mg ?? null;
   const on = lot === undefined || lot.outMg !== null ? nothingPutOn : lot.putOn;
-  const most = mg === null || on.mostMg === null ? null : BigInt(mg + on.mostMg);
-  const held: Held | null = mg === null ? null : [BigInt(mg + on.leastMg), most];
+  const most = mg === null || on.maxMg === null ? null : BigInt(mg + on.maxMg);
+  const held: Held | null = mg === null ? null : [BigInt(mg + on.minMg), most];
   return { bounds: [whole, whole], said: true, held, drawn: drawnEvenly([whole, whole]) };
 }
 

@@ -2,10 +2,10 @@ import { grouped } from '@bakehouse/kernel';
 
 /** Milligrams at least, and at most: null where some was put on that nobody weighed. */
 export interface PutOn {
-  readonly leastMg: number;
-  readonly mostMg: number | null;
+  readonly minMg: number;
+  readonly maxMg: number | null;
 }
-export const nothingPutOn: PutOn = { leastMg: 0, mostMg: 0 };
+export const nothingPutOn: PutOn = { minMg: 0, maxMg: 0 };
 
 /** One lot of a trace, with what a reader needs to recognise it and what its share is worked out from. */
 export interface TraceLot {

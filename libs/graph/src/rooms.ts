@@ -25,8 +25,8 @@ export function countedMass(pieces: bigint, { outMg, pieces: all, pieceMg, putOn
   if (outMg === null && pieceMg === null) return null;
   if (!all) return pieceMg === null ? null : { least: pieces * BigInt(pieceMg), most: pieces * BigInt(pieceMg) };
   const of = (mg: number): bigint => ceiling(pieces * BigInt(mg), BigInt(all));
-  const [bare, surelyOn] = outMg === null ? [all * (pieceMg ?? 0), putOn.leastMg] : [outMg, 0];
-  return { least: (pieces * BigInt(bare + surelyOn)) / BigInt(all), most: putOn.mostMg === null ? null : of(bare + putOn.mostMg) };
+  const [bare, surelyOn] = outMg === null ? [all * (pieceMg ?? 0), putOn.minMg] : [outMg, 0];
+  return { least: (pieces * BigInt(bare + surelyOn)) / BigInt(all), most: putOn.maxMg === null ? null : of(bare + putOn.maxMg) };
 }
 
 /** How much a flow may have been at most, by how much there was of its lot and what else surely became of that; null where nothing bounds it. */
@@ -89,9 +89,9 @@ const afterCount = ({ id, leftAt }: TraceLot, out: ReadonlyMap<string, readonly 
  * what was put on them.
  */
 export function thereWas({ mg, outMg, pieceMg, putOn }: TraceLot): bigint | null {
-  if (pieceMg !== null && putOn.mostMg === null) return null;
+  if (pieceMg !== null && putOn.maxMg === null) return null;
   const most = mg === null || outMg === null ? (mg ?? outMg) : Math.max(mg, outMg);
-  return most === null ? null : BigInt(most) + BigInt(putOn.mostMg ?? 0);
+  return most === null ? null : BigInt(most) + BigInt(putOn.maxMg ?? 0);
 }
 
 /**

@@ -21,7 +21,7 @@ interface SaidRow {
   readonly mg: Computed<Lot['mg']>;
   readonly at: Computed<Lot['at'] | null>;
   readonly lostMg: Computed<Lot['mg']>;
-  readonly onAtMostMg: Computed<Lot['mg']>;
+  readonly onMaxMg: Computed<Lot['mg']>;
 }
 
 /** What one piece of a lot was scaled at: of a batch by its run. */
@@ -68,7 +68,7 @@ const pieced = `
 /** Of more than one division nobody knows which of them a weight is about. */
 const saidRows = `
   SELECT 'pieces' AS what, b.id AS lot, b.code, b.pieces, r.scaling_mg AS mg, NULL::timestamptz AS at, NULL::bigint AS "lostMg",
-    NULL::bigint AS "onAtMostMg" FROM (${rowsBy('batch', 'id')}) b
+    NULL::bigint AS "onMaxMg" FROM (${rowsBy('batch', 'id')}) b
   LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r ON true
   UNION ALL SELECT 'pieces', id, NULL, NULL, scaling_mg, NULL, NULL, NULL FROM (${rowsBy('run', 'id')}) r
   UNION ALL (SELECT DISTINCT ON (lot) 'code', lot, code, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::bigint, NULL::bigint FROM (${rowsBy('lot_identified', 'lot')}) i
@@ -149,9 +149,9 @@ export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<strin
 function putOnAll(pieces: number | null, rows: readonly SaidRow[]): PutOn {
   const partOf = (mg: number, row: SaidRow): number => (pieces === null || !row.pieces ? mg : (mg * pieces) / row.pieces);
   return {
-    leastMg: rows.reduce((sum, row) => sum + Math.floor(partOf(row.mg ?? 0, row)), 0),
-    mostMg: rows.reduce<number | null>(
-      (sum, row) => (sum === null || row.onAtMostMg === null ? null : sum + Math.ceil(partOf(row.onAtMostMg, row))),
+    minMg: rows.reduce((sum, row) => sum + Math.floor(partOf(row.mg ?? 0, row)), 0),
+    maxMg: rows.reduce<number | null>(
+      (sum, row) => (sum === null || row.onMaxMg === null ? null : sum + Math.ceil(partOf(row.onMaxMg, row))),
       0,
     ),
   };
