@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Envelope } from './entry.js';
+import { instantWithOffset } from './fields.js';
 import { happened } from './happened.js';
 
 const hour = 3_600_000;
@@ -57,4 +58,14 @@ describe('when an entry happened', () => {
       '2026-11-25T02:00:00.000Z',
     );
   });
+
+  it.each(['', '.1', '.12', '.123', '.1234', '.123456'])(
+    'is written in UTC to the millisecond, however it came: seconds with “%s”',
+    (fraction) => {
+      for (const offset of ['Z', '+00:00', '-01:00', '+05:45']) {
+        const at = instantWithOffset.parse(`2026-11-25T02:00:00${fraction}${offset}`);
+        expect(happened(of({ at, precision: 'exact' }, 0)).at).toBe(new Date(at).toISOString());
+      }
+    },
+  );
 });
