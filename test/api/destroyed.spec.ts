@@ -71,7 +71,7 @@ describe('what a case destroyed', () => {
 describe('more destroyed than there was', () => {
   it('is on the list of what is on hold, with what to do about it', async () => {
     const lot = await b.delivered('flour', at('01:10'));
-    const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
+    const about = { subjectType: 'lot', subject: lot, class: 'ccp', holds: false } as const;
     const { id: deviation } = await b.lead.record('deviation-reported', about, { words: { what: 'rain came in' } });
     const destroyed: Omit<PayloadFor<'disposition-decided'>, 'quantity'> = {
       deviation,

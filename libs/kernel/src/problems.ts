@@ -254,6 +254,16 @@ export const problems = {
     title: 'These goods were refused',
     detail: 'To use them after all, somebody who decides about affected food accepts the refused goods, signed and with the reason.',
   },
+  'not-about-this-food': {
+    status: 409,
+    title: 'This deviation is not about that food',
+    detail: 'Report a deviation about that food and decide there, or put it on hold.',
+  },
+  'not-for-this-decision': {
+    status: 409,
+    title: 'Something that was ticked cannot be decided here',
+    detail: 'Remove the tick. A hold is lifted; a recall, another deviation and refused goods are decided on their own pages.',
+  },
   'undecided-food': { status: 409, title: 'Undecided food is on hold', detail: 'Decide about it, or state what stays on hold and why.' },
   'not-answered': {
     status: 409,
