@@ -22,6 +22,17 @@ export async function heldHere(client: ClientBase, books: readonly BookRef[], si
   return { ...all, ...(await namedAtSite(client, site, [...all.held.keys()], inFront)) };
 }
 
+/**
+ * Of these lots those that a site was never told to look at: they are of other sites, and so is what is left of them. A device has them for what came of them alone, without
+ * all that was done with them, and cannot say by itself that they are gone.
+ */
+export async function ofOthers(client: ClientBase, site: BookRef, here: HeldHere, lots: readonly string[]): Promise<string[]> {
+  const known = new Set(here.here.map((l) => l.lot));
+  const open = lots.filter((lot) => here.reached.has(lot) && !known.has(lot));
+  const own = new Set((await namedAtSite(client, site, open, [])).here.map((l) => l.lot));
+  return open.filter((lot) => !own.has(lot));
+}
+
 /** The same as a list, the newest lot first, each with everything that speaks against it. */
 export async function heldAtSite(client: ClientBase, books: readonly BookInfo[], site: BookRef, at: string): Promise<HeldLot[]> {
   const { held, here } = await heldHere(client, books, site, at);
