@@ -102,7 +102,7 @@ export const dispositionDecided = defineKind({
       'payload.quantity',
     );
     if (!amount.ok) return amount;
-    if (!letsUse(p.disposition) && p.covers === 'what-came-of-it') return refuse('unacceptable-value', 'payload.covers', aloneOnly);
+    if (!letsUse(p.disposition) && p.covers === 'what-came-of-it') return refuse('named-food-alone', 'payload.covers', aloneOnly);
     const leaving = doesAway(p.disposition) ? leavingLots(p, food) : { ok: true as const, lots: [] };
     if (!leaving.ok) return leaving;
     const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
@@ -175,8 +175,8 @@ function aboutFood(named: string | null, { subjectType, subject }: Row<'deviatio
 function leavingLots(p: { lot: string | null; quantity: unknown }, food: Food): Leaving {
   const lots = food.map((f) => f.lot);
   const which = lotNames(lots);
-  if (p.quantity !== null && lots.length > 1) return refuse('unacceptable-value', 'payload.lot', `the lot that it was: ${which}`);
+  if (p.quantity !== null && lots.length > 1) return refuse('lot-not-said', 'payload.lot', `the lot that it was: ${which}`);
   if (p.quantity === null && food.some((f) => !f.whole))
-    return refuse('unacceptable-value', 'payload.quantity', `how much of it: ${which} may hold more than what this is about`);
+    return refuse('amount-not-said', 'payload.quantity', `how much of it: ${which} may hold more than what this is about`);
   return { ok: true, lots };
 }
