@@ -51,7 +51,13 @@ describe('food on hold at one of two sites', () => {
     await send(batches.parted, shop, pieces(4));
     await send(batches.sent, shop, pieces(10));
     await send(batches.notCounted, shop, null);
-    named = new Map([...Object.entries(batches).map(([name, id]) => [id, name] as const), [dough, 'dough'], [flour, 'flour'], [spent, 'spent'], [run, 'run']]);
+    named = new Map([
+      ...Object.entries(batches).map(([name, id]) => [id, name] as const),
+      [dough, 'dough'],
+      [flour, 'flour'],
+      [spent, 'spent'],
+      [run, 'run'],
+    ]);
     for (const lot of [flour, spent])
       await b.lead.record('hold-placed', { lot, deviation: null }, { at: at('07:00'), words: { because: 'moth' } });
   });

@@ -103,7 +103,10 @@ describe('a decision about food that names what else holds it', () => {
     expect(k.ids(k.make)).toEqual(expect.arrayContaining([late, hold]));
     for (const wrong of ['used-past-life nothing', hold, other])
       expect(k.refused(deviation, [late, wrong])).toMatchObject({ problem: 'not-for-this-decision', field: 'payload.concerns.1' });
-    expect(k.refused(deviation, [late], { disposition: 'destroyed' })).toMatchObject({ problem: 'not-for-this-decision', field: 'payload.concerns' });
+    expect(k.refused(deviation, [late], { disposition: 'destroyed' })).toMatchObject({
+      problem: 'not-for-this-decision',
+      field: 'payload.concerns',
+    });
     k.decide(deviation, [late]);
     expect(k.ids(k.make)).toEqual([hold]);
   });

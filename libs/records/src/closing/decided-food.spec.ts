@@ -87,7 +87,11 @@ describe('a decision about one lot under a deviation', () => {
       { subjectType: 'lot', subject: cream, class: 'oprp', holds: false },
       { at: night('15:00'), words: { what: 'a smell' } },
     ).id;
-    const destroyed: Decision = { ...{ deviation, lot: make, disposition: 'destroyed', covers: 'this-alone' }, concerns: [], quantity: null };
+    const destroyed: Decision = {
+      ...{ deviation, lot: make, disposition: 'destroyed', covers: 'this-alone' },
+      concerns: [],
+      quantity: null,
+    };
     const by = { at: night('18:00'), person: lead };
     expect(k.book.refusal('disposition-decided', destroyed, by)).toMatchObject(about);
     k.used(cream, make, iso('16:05'));
