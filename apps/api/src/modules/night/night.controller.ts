@@ -10,7 +10,7 @@ import { CurrentSession, Permits, type SessionContext } from '../../platform/acc
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books, Unchanged } from '../../platform/ledger/index.js';
-import { heldHere, ofOthers, takenBack } from '../standing/index.js';
+import { heldHere, takenBack } from '../standing/index.js';
 import { carriedOver, weighedLots } from './carried-over.js';
 import { leftInLots } from './left-in-lots.query.js';
 import { nightRows, type NightRows } from './night.query.js';
@@ -79,18 +79,11 @@ export class NightController {
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(organisation, async (client) => {
       const { rows, leftOut, sizes } = await nightRows(client, site, from, until);
-      const onHold = await heldHere(client, books, site, now);
-      const { here, alike, reached, state } = onHold;
+      const { here, alike, own, reached, state } = await heldHere(client, books, site, now);
       const shown = [...here.map((l) => l.lot), ...alike, ...(rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []))];
       const held = together(rows, rowsBehind(state, shown, reached));
-      // No other is named: who may not look at another site hears nothing of its lots.
-      const others = await ofOthers(
-        client,
-        site,
-        onHold,
-        (held['lot'] ?? []).map((l) => l.id),
-      );
-      const heldElsewhere = others.map((id) => ({ id }));
+      // No other is named: who may not look at another site hears nothing of its lots. Of those that are here for what came of them, a tablet cannot say that they are gone.
+      const heldElsewhere = (held['lot'] ?? []).flatMap(({ id }) => (reached.has(id) && !own.has(id) ? [{ id }] : []));
       const back = await takenBack(
         client,
         organisation,

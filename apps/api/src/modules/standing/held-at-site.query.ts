@@ -19,18 +19,7 @@ export async function heldHere(client: ClientBase, books: readonly BookRef[], si
     const sentHere = shelves.inShop !== null && placeOf(all.state, lot, site.id) === 'shop';
     return sentHere || shelves.onCounter.some((c) => c.site === site.id) ? [lot] : [];
   });
-  return { ...all, ...(await namedAtSite(client, site, [...all.held.keys()], inFront)) };
-}
-
-/**
- * Of these lots those that a site was never told to look at: they are of other sites, and so is what is left of them. A device has them for what came of them alone, without
- * all that was done with them, and cannot say by itself that they are gone.
- */
-export async function ofOthers(client: ClientBase, site: BookRef, here: HeldHere, lots: readonly string[]): Promise<string[]> {
-  const known = new Set(here.here.map((l) => l.lot));
-  const open = lots.filter((lot) => here.reached.has(lot) && !known.has(lot));
-  const own = new Set((await namedAtSite(client, site, open, [])).here.map((l) => l.lot));
-  return open.filter((lot) => !own.has(lot));
+  return { ...all, ...(await namedAtSite(client, site, { ...all, inFront })) };
 }
 
 /** The same as a list, the newest lot first, each with everything that speaks against it. */
