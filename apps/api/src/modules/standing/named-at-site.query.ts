@@ -24,8 +24,8 @@ export interface NamedAtSite {
 }
 interface Under {
   readonly held: ReadonlyMap<string, unknown>;
-  readonly reached: ReadonlySet<string>;
-  readonly inFront: readonly string[];
+  readonly reached: ReadonlySet<Row<'lot'>['id']>;
+  readonly inFront: readonly Row<'lot'>['id'][];
 }
 
 /** Where it shows that a lot of another site came here, though nothing was done with it yet. */
