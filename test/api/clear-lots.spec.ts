@@ -114,11 +114,12 @@ describe('what is noted about clear lots', () => {
         await b.lead.record('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
     },
     'most of a flour is destroyed, or all that is left of it': async (c, n) => {
-      const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
+      const lot = pick(c.flours, n);
+      const about = { subjectType: 'lot', subject: lot, class: 'ccp', holds: false } as const;
       const { id: deviation } = await b.lead.record('deviation-reported', about, { at: at('09:25'), words: { what: 'rain came in' } });
       const quantity = n % 2 === 0 ? null : g('24495');
       const what: Omit<PayloadFor<'disposition-decided'>, 'deviation'> = {
-        lot: pick(c.flours, n),
+        lot,
         disposition: 'destroyed',
         covers: 'this-alone',
         concerns: [],

@@ -71,7 +71,7 @@ describe('what a case destroyed', () => {
 describe('more destroyed than there was', () => {
   it('is on the list of what is on hold, with what to do about it', async () => {
     const lot = await b.delivered('flour', at('01:10'));
-    const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
+    const about = { subjectType: 'lot', subject: lot, class: 'ccp', holds: false } as const;
     const { id: deviation } = await b.lead.record('deviation-reported', about, { words: { what: 'rain came in' } });
     const destroyed: Omit<PayloadFor<'disposition-decided'>, 'quantity'> = {
       deviation,
@@ -90,6 +90,38 @@ describe('more destroyed than there was', () => {
       { corrects: id, words: { reason: 'three bags, not thirty' } },
     );
     expect(await held()).toBeUndefined();
+  });
+});
+
+describe('food that a deviation is not about', () => {
+  it('stays in the house: the refusal says what the deviation is about, is kept, and is taken once the record that links them came', async () => {
+    const lot = await b.delivered('flour', at('01:20'));
+    const make = await b.begun('white', at('01:30'));
+    const about = { subjectType: 'lot', subject: lot, class: 'ccp', holds: false } as const;
+    const { id: deviation } = await b.lead.record('deviation-reported', about, { words: { what: 'a smell of diesel' } });
+    const payload: PayloadFor<'disposition-decided'> = {
+      ...{ deviation, lot: make, disposition: 'destroyed', covers: 'this-alone', concerns: [], quantity: null },
+    };
+    const entry = b.lead.house.entry({ kind: 'disposition-decided', payload });
+    const signed = async () => {
+      const { body } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry }).expect(200);
+      const [result] = await b.lead.send([{ ...entry, send: { signature: body.signature } }]);
+      return result;
+    };
+    const gone = async () =>
+      (await b.lead.caller.get(`/sites/${b.site}/night?day=2026-11-25`).expect(200)).body.rows.departure.filter(
+        (d: { lot: string }) => d.lot === make,
+      );
+    expect(await signed()).toMatchObject({
+      ...{ as: 'refused', problem: 'not-about-this-food', field: 'payload.lot', title: 'This deviation is not about that food' },
+      acceptable: expect.stringContaining('strong white flour'),
+    });
+    expect(await gone()).toEqual([]);
+    const { setAside } = (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body;
+    expect(setAside).toContainEqual(expect.objectContaining({ as: 'refused', problem: 'not-about-this-food' }));
+    await b.baker.record('weighed-in', { make, lines: [b.into('flour', '1000', lot)] }, { at: at('01:35') });
+    expect(await signed()).toMatchObject({ as: 'recorded' });
+    expect(await gone()).toHaveLength(1);
   });
 });
 

@@ -50,6 +50,8 @@ it('Today has a row for each lot of the site on hold and no other, with its reas
   const links = await section.getByRole('link').evaluateAll((all) => all.map((a) => a.getAttribute('href')));
   expect(links.sort()).toEqual(held.map((h) => `/office/lot/${h.lot}`).sort());
   expect(await section.getByText(/mites/).count()).toBe(2);
+  // of fifty that came, twenty were weighed in
+  expect(await section.getByRole('link', { name: /F-7/ }).textContent()).toContain('F-7, 30 kg: ');
   await n.picture('held-today');
   await section.getByRole('link', { name: /F-7/ }).click();
   await n.page.getByText(/On hold since/).waitFor();

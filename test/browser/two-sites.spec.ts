@@ -80,6 +80,8 @@ describe('somebody who works at two sites', () => {
     expect(await page.getByRole('group', { name: 'Sites' }).getByRole('button').allTextContents()).toEqual(['Harbour Steps', 'Mill Lane']);
     await page.getByRole('button', { name: 'Mill Lane' }).click();
     await at('Mill Lane').waitFor();
+    await page.getByRole('heading', { name: 'Food on hold: 0' }).waitFor();
+    await page.getByText('No food is on hold.').waitFor();
   });
 
   it('is not asked again when the page is loaded again', async () => {

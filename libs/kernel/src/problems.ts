@@ -1,3 +1,4 @@
+import { decisionProblems } from './decision-problems.js';
 import { keepingProblems } from './keeping-problems.js';
 
 /**
@@ -7,7 +8,7 @@ import { keepingProblems } from './keeping-problems.js';
 export const problems = {
   malformed: { status: 400, title: 'Not in the expected form', detail: 'Correct the named field and send it again.' },
   required: { status: 422, title: 'Required', detail: 'Fill in the named field.' },
-  'unacceptable-value': { status: 422, title: 'A value cannot be accepted', detail: 'Enter a value in the stated range, then try again.' },
+  'unacceptable-value': { status: 422, title: 'A value cannot be accepted', detail: 'Change it to what is acceptable, then try again.' },
 
   // The edge, for any request
   'malformed-json': {
@@ -231,50 +232,7 @@ export const problems = {
   'unknown-subject': { status: 422, title: 'Nothing has this id', detail: 'Choose from the list what the record is about.' },
   'unknown-hold': { status: 422, title: 'No such hold', detail: 'Choose one from the list of holds.' },
 
-  // Decisions checked against the current state
-  'not-releasable': {
-    status: 409,
-    title: 'This batch cannot be released by rule',
-    detail: 'Settle what is open on it, or ask somebody who has the role to release it by exception.',
-  },
-  'held-by-recall': {
-    status: 409,
-    title: 'This is on hold for a recall',
-    detail: 'Decide on this lot in the recall case. To close the case does not lift the hold.',
-  },
-  'all-destroyed': { status: 409, title: 'All of this batch was destroyed', detail: 'If that is wrong, withdraw the decision about it.' },
-  'already-closed': {
-    status: 409,
-    title: 'Already closed',
-    detail: 'There is nothing more to do. To change how it was closed, correct that record.',
-  },
-  'already-lifted': { status: 409, title: 'The hold was already lifted', detail: 'There is nothing more to do.' },
-  'refusal-stands': {
-    status: 409,
-    title: 'These goods were refused',
-    detail: 'To use them after all, somebody who decides about affected food accepts the refused goods, signed and with the reason.',
-  },
-  'undecided-food': { status: 409, title: 'Undecided food is on hold', detail: 'Decide about it, or state what stays on hold and why.' },
-  'not-answered': {
-    status: 409,
-    title: 'No disposition is recorded',
-    detail: 'Record the disposition, or take corrective action and take the reading again. Then close.',
-  },
-  'already-so': {
-    status: 409,
-    title: 'Already done',
-    detail: 'There is nothing more to do. If the list does not show it, reload the list.',
-  },
-  'not-the-next-number': {
-    status: 409,
-    title: 'Somebody approved another version first',
-    detail: 'Merge the changes of the newest version into yours, and send it with the next number.',
-  },
-  'approved-is-fixed': {
-    status: 409,
-    title: 'An approved version cannot be changed',
-    detail: 'Approve a new version. The old one stays unchanged for what was made by it.',
-  },
+  ...decisionProblems,
 } as const satisfies Record<string, { status: number; title: string; detail: string }>;
 
 export type ProblemCode = keyof typeof problems;

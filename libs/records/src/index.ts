@@ -198,6 +198,7 @@ export { aboutToGoIn } from './makes/rework-in.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';
 export { upstreamOf } from './standing/links.js';
 export { rowsBehind } from './standing/rows-behind.js';
+export { leftThere, surelyElsewhere, type LeftThere } from './standing/at-site.js';
 export { destroyedWhole, goneNeeds, surelyGone } from './standing/surely-gone.js';
 export { roomNeeds, roomsIn } from './standing/room.js';
 export { certainNeeds, concernsOf, standingNeeds, type Reaching } from './standing/standings.js';

@@ -40,7 +40,7 @@ export {
 export { type AdditionAsked, additionsAsked, notPutOn } from './night/additions.js';
 export { type BatchView, batchView, batchesOf } from './night/batches.js';
 export { type DeviationView, deviationView, openDeviations } from './night/deviations.js';
-export { type HeldFood, heldFood } from './night/held-food.js';
+export { type HeldFood, heldFood, heldOf } from './night/held-food.js';
 export { type DueView, dueReadings } from './night/due.js';
 export { type Unfinished, unfinishedOf } from './night/unfinished.js';
 export { type InUseView, inUseView } from './night/in-use.js';

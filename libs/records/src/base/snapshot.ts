@@ -6,7 +6,7 @@ import { collections } from '../rows/collections.js';
 export type Snapshot = { readonly [C in CollectionName]: readonly Row<C>[] } & {
   /** What lots start from of which not all records are here. */
   readonly carriedOver?: readonly CarriedOver[];
-  /** Lots on hold of which the service knows that they are at other sites alone. */
+  /** Lots that something speaks against, of which the service knows that they are of other sites and never came here: no food on hold of this one. */
   readonly heldElsewhere?: readonly Pick<Row<'lot'>, 'id'>[];
   /** Of these deviations the record was withdrawn or corrected, as far as the service knows. */
   readonly takenBack?: readonly TakenBack[];

@@ -40,7 +40,7 @@ describe('a recall case is closed', () => {
       acceptable: 'the 1 lot held and undecided: white tin 800 g, 6329-TIN-2',
     });
     expect(close([house.b])).toMatchObject({ field: 'words.why' });
-    expect(close([house.b, uuid(0xe99)])).toMatchObject({ problem: 'unacceptable-value', field: 'payload.staysOnHold.1' });
+    expect(close([house.b, uuid(0xe99)])).toMatchObject({ problem: 'not-held-by-this', field: 'payload.staysOnHold.1' });
     // What a device took to be held still, and is not, is no matter.
     const stated = { recall, staysOnHold: [house.a, house.b] };
     expect(house.book.record('recall-closed', stated, by('07:00', { why: 'waits for the laboratory' })).outcome).toEqual({
@@ -51,6 +51,22 @@ describe('a recall case is closed', () => {
     ]);
     expect(house.codes(house.b)).toEqual(['recall']);
     expect(house.book.rebuilt()).toEqual(house.book.snapshot());
+  });
+
+  it('holds and decides nothing where it is a practice, and frees a lot whole and by itself alone', () => {
+    const house = twoBatches();
+    openedOn(house.book, recall, house.n.make, { practice: true });
+    const refused = (of: object) =>
+      house.book.refusalRaw(
+        'recall-disposition-decided',
+        { ...{ recall, lot: house.a, decision: 'freed', covers: 'this-alone', quantity: null }, ...of },
+        by('06:00', { why: 'glass' }),
+      ).problem;
+    expect(refused({})).toBe('practice-holds-nothing');
+    openedOn(house.book, recall, house.n.make);
+    const quantity = { figure: '1', unit: 'piece' };
+    expect(refused({ quantity })).toBe('whole-lot-only');
+    expect(refused({ decision: 'destroyed', covers: 'what-came-of-it' })).toBe('named-food-alone');
   });
 
   it('with nothing to state where every lot was decided on, and in a practice', () => {

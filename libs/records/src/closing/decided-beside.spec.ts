@@ -88,8 +88,8 @@ describe('a decision about food that names what else holds it', () => {
     ).id;
     for (const deviation of [k.report(elsewhere), site])
       expect(k.refused(deviation, k.ids(k.make), { lot: k.make })).toMatchObject({
-        problem: 'unacceptable-value',
-        field: 'payload.concerns',
+        problem: 'not-about-this-food',
+        field: 'payload.lot',
       });
     expect(against(k.book, k.make)).toEqual(['used-past-life']);
   });
@@ -102,8 +102,11 @@ describe('a decision about food that names what else holds it', () => {
     const [late = '', hold = ''] = [k.ids(k.make).find((id) => id.startsWith('used-past-life')), k.book.all('hold')[0]?.id];
     expect(k.ids(k.make)).toEqual(expect.arrayContaining([late, hold]));
     for (const wrong of ['used-past-life nothing', hold, other])
-      expect(k.refused(deviation, [late, wrong])).toMatchObject({ problem: 'unacceptable-value', field: 'payload.concerns.1' });
-    expect(k.refused(deviation, [late], { disposition: 'destroyed' })).toMatchObject({ field: 'payload.concerns' });
+      expect(k.refused(deviation, [late, wrong])).toMatchObject({ problem: 'not-for-this-decision', field: 'payload.concerns.1' });
+    expect(k.refused(deviation, [late], { disposition: 'destroyed' })).toMatchObject({
+      problem: 'not-for-this-decision',
+      field: 'payload.concerns',
+    });
     k.decide(deviation, [late]);
     expect(k.ids(k.make)).toEqual([hold]);
   });

@@ -15,6 +15,7 @@ import { pastLifeIdNeeds } from '../standing/past-life.js';
 import { reworkNeeds } from '../standing/rework.js';
 import { keepsNeeds } from '../standing/use-by.js';
 import { seenBy } from '../standing/told.js';
+import { aboutNeeds, notAbout } from './decided-food.js';
 
 const decision = { deviation: id, disposition: dispositionChoice, quantity: observed.nullable() };
 const outcome = { subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() };
@@ -86,24 +87,28 @@ export const dispositionDecided = defineKind({
     if (!deviation || food.some((need) => !state.knows(need))) return food;
     const about = aboutFood(p.lot, deviation, state).map((f) => f.lot.id);
     const beside = besideNeeds(state, p, p.lot ?? deviation.subject);
-    return [...food, ...quantityNeeds(state, p.quantity, about), ...seeNeeds(state, p.lot, deviation), ...beside];
+    const named = p.lot === null ? [] : aboutNeeds(state, deviation, p.lot);
+    return [...food, ...named, ...quantityNeeds(state, p.quantity, about), ...seeNeeds(state, p.lot, deviation), ...beside];
   },
-  decide({ payload: p, at }, state) {
+  decide({ payload: p, at }, state, { previous }) {
     const deviation = state.get('deviation', p.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
     if (p.lot !== null && !state.get('lot', p.lot)) return refuse('unknown-lot', 'payload.lot');
+    const other =
+      p.lot === null || statesAgain(p, previous?.payload) ? null : notAbout(state, deviation, { lot: p.lot, concerns: p.concerns }, at);
+    if (other) return other;
     const food = aboutFood(p.lot, deviation, state);
     const amount = moreThanNothing(
       quantityOf(state, p.quantity, { lots: food.map((f) => f.lot), at }, 'payload.quantity'),
       'payload.quantity',
     );
     if (!amount.ok) return amount;
-    if (!letsUse(p.disposition) && p.covers === 'what-came-of-it') return refuse('unacceptable-value', 'payload.covers', aloneOnly);
+    if (!letsUse(p.disposition) && p.covers === 'what-came-of-it') return refuse('named-food-alone', 'payload.covers', aloneOnly);
     const leaving = doesAway(p.disposition) ? leavingLots(p, food) : { ok: true as const, lots: [] };
     if (!leaving.ok) return leaving;
     const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
     const subject = p.lot ?? deviation.subject;
-    const beside = namedBeside(p, { state, about: deviation.subject, subject, at });
+    const beside = namedBeside(p, { state, subject, at });
     if (!beside.ok) return beside;
     const saw = seenBy(state, deviation, p.lot === null ? [] : subjectsAt(state, p.lot));
     const leaves = leaving.lots.map((lot) => lot.id);
@@ -128,6 +133,16 @@ export const dispositionDecided = defineKind({
     ...leavingRows(p.disposition, o.leaves, { root, at, mg: o.mg, pieces: o.pieces, site }),
   ],
 });
+
+/** Whether a correction is about the food that was decided on before: what would be refused today can be put right, and frees nothing more. */
+const statesAgain = (p: Naming, before?: Naming): boolean =>
+  before?.lot === p.lot && before.deviation === p.deviation && p.concerns.every((one) => before.concerns.includes(one));
+
+interface Naming {
+  readonly deviation: string;
+  readonly lot: string | null;
+  readonly concerns: readonly string[];
+}
 
 /** What has to be looked for to keep what somebody who signs has seen. */
 function seeNeeds(state: State, lot: string | null, deviation: Row<'deviation'>): Need[] {
@@ -161,8 +176,8 @@ function aboutFood(named: string | null, { subjectType, subject }: Row<'deviatio
 function leavingLots(p: { lot: string | null; quantity: unknown }, food: Food): Leaving {
   const lots = food.map((f) => f.lot);
   const which = lotNames(lots);
-  if (p.quantity !== null && lots.length > 1) return refuse('unacceptable-value', 'payload.lot', `the lot that it was: ${which}`);
+  if (p.quantity !== null && lots.length > 1) return refuse('lot-not-said', 'payload.lot', `the lot that it was: ${which}`);
   if (p.quantity === null && food.some((f) => !f.whole))
-    return refuse('unacceptable-value', 'payload.quantity', `how much of it: ${which} may hold more than what this is about`);
+    return refuse('amount-not-said', 'payload.quantity', `how much of it: ${which} may hold more than what this is about`);
   return { ok: true, lots };
 }

@@ -20,7 +20,7 @@ export function whatStays(
   const ids = new Set(held.map((lot) => lot.id));
   const came = new Set(reached);
   const stray = stated.findIndex((lot) => !came.has(lot));
-  if (stray >= 0) return refuse('unacceptable-value', `payload.staysOnHold.${stray}`, 'a lot that is held by what is closed');
+  if (stray >= 0) return refuse('not-held-by-this', `payload.staysOnHold.${stray}`, 'a lot that is held by what is closed');
   const named = new Set(stated);
   if (held.every((lot) => named.has(lot.id))) return { ok: true, lots: stated.filter((lot) => ids.has(lot)) };
   return refuse('undecided-food', 'payload.staysOnHold', `the ${countText(held.length, 'lot')} held and undecided: ${lotNames(held)}`);

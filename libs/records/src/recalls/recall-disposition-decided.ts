@@ -51,13 +51,13 @@ export const recallDispositionDecided = defineKind({
     const { payload: p } = entry;
     const of = state.get('recallCase', p.recall);
     if (!of) return refuse('unknown-recall', 'payload.recall');
-    if (of.practice) return refuse('unacceptable-value', 'payload.recall', 'a real case: a practice holds nothing');
+    if (of.practice) return refuse('practice-holds-nothing', 'payload.recall', 'a real case: a practice holds nothing');
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
     if (p.decision === 'freed' && p.quantity !== null)
-      return refuse('unacceptable-value', 'payload.quantity', 'none: a lot is freed whole; what is done away with has an amount');
+      return refuse('whole-lot-only', 'payload.quantity', 'none: a lot is freed whole; what is done away with has an amount');
     if (p.decision !== 'freed' && p.covers === 'what-came-of-it')
-      return refuse('unacceptable-value', 'payload.covers', 'this-alone: what was made of it is decided on by itself');
+      return refuse('named-food-alone', 'payload.covers', 'this-alone: what was made of it is decided on by itself');
     const amount = moreThanNothing(quantityOf(state, p.quantity, { lots: [lot], at: entry.at }, 'payload.quantity'), 'payload.quantity');
     if (!amount.ok) return amount;
     const problem = amountProblem(lot, amount.value);

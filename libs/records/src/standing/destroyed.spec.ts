@@ -171,7 +171,7 @@ describe('food of a deviation that was destroyed', () => {
     const deviation = deviationOn(n, 'make', n.make);
     expect(
       n.book.refusal('disposition-decided', payload(deviation, null, null, 'what-came-of-it'), { at: night('06:00'), person: lead }),
-    ).toMatchObject({ problem: 'unacceptable-value', field: 'payload.covers', acceptable: expect.stringContaining('by its own lot') });
+    ).toMatchObject({ problem: 'named-food-alone', field: 'payload.covers', acceptable: expect.stringContaining('by its own lot') });
   });
 
   it('of a load is taken off the batch that was baked in it, and the lot is asked for where there are several', () => {
@@ -180,12 +180,14 @@ describe('food of a deviation that was destroyed', () => {
     const deviation = deviationOn(n, 'load', n.loads[0]);
     // The batch came of another load as well: how much of it was this one is for somebody to say.
     expect(n.book.refusal('disposition-decided', payload(deviation, null, null), { at: night('06:00'), person: lead })).toMatchObject({
+      problem: 'amount-not-said',
       field: 'payload.quantity',
     });
     n.book.record('disposition-decided', payload(deviation, null, 2), { at: night('06:00'), person: lead });
     expect(standing(n, batch).left).toBe(8);
     const other = n.countOut({ pieces: 10, code: '6329-TIN-2' }).id;
     expect(n.book.refusal('disposition-decided', payload(deviation, null, 2), { at: night('06:01'), person: lead })).toMatchObject({
+      problem: 'lot-not-said',
       field: 'payload.lot',
       acceptable: expect.stringContaining('6329-TIN-2'),
     });

@@ -10,17 +10,16 @@ const targetsOf = (state: State, lot: string): string[] => [
   ...(state.knows({ in: 'lotIdentified', by: 'same', value: lot }) ? state.find('lotIdentified', 'same', lot).map((i) => i.lot) : []),
 ];
 
-/** These lots and everything that came of them, as far as it is known. Needs `heldNeeds`. */
+/** These lots and everything that came of them, as far as it is known. Needs `downstreamNeeds`. */
 export function downstreamOf(state: State, lots: readonly string[]): string[] {
   const seen = new Set(lots);
   for (const lot of seen) for (const target of targetsOf(state, lot)) seen.add(target);
   return [...seen];
 }
 
-/** What has to be looked for before `heldBy` can be asked of what a concern begins at: ask again until it names nothing new. */
-export function heldNeeds(state: State, begins: readonly string[]): Need[] {
-  const reached = downstreamOf(state, begins);
-  const down = reached.flatMap((lot): Need[] => [
+/** What has to be looked for before `downstreamOf` can be asked of these lots: ask again until it names nothing new. */
+export const downstreamNeeds = (state: State, lots: readonly string[]): Need[] =>
+  downstreamOf(state, lots).flatMap((lot): Need[] => [
     ...(state.knows({ in: 'flow', by: 'source', value: lot })
       ? []
       : [{ in: 'flow', by: 'source', value: lot, follow: 'target' } satisfies Need]),
@@ -28,7 +27,11 @@ export function heldNeeds(state: State, begins: readonly string[]): Need[] {
     { in: 'lot', id: lot },
     ...takenLateNeeds(state, lot),
   ]);
-  const open = down.filter((need) => !state.knows(need));
+
+/** What has to be looked for before `heldBy` can be asked of what a concern begins at: ask again until it names nothing new. */
+export function heldNeeds(state: State, begins: readonly string[]): Need[] {
+  const reached = downstreamOf(state, begins);
+  const open = downstreamNeeds(state, begins).filter((need) => !state.knows(need));
   // First to the end of what came of it, then what each of that stands on.
   if (open.length > 0) return open;
   return [...standingNeeds(state, reached), ...reached.flatMap((lot) => goneNeeds(state, lot))];

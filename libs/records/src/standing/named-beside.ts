@@ -3,8 +3,7 @@ import type { Need, Row, State } from '../base/state.js';
 import { letsUse } from '../control/holds-release.js';
 import type { Finding } from '../rows/baking.js';
 import { asFindings } from './as-findings.js';
-import { endsByDisposition, subjectsAt } from './concern.js';
-import { upstreamOf } from './links.js';
+import { endsByDisposition } from './concern.js';
 import { everReaching, standingNeeds } from './standings.js';
 
 interface Naming {
@@ -20,12 +19,10 @@ type Beside = Refused | { readonly ok: true; readonly findings: readonly Finding
 /** What it names beside its deviation, as it stands: only what holds the food, or did until somebody decided, and has no act of its own by which it ends. */
 export function namedBeside(
   p: Naming & Pick<Row<'disposition'>, 'disposition'>,
-  { state, about, subject, at }: { readonly state: State; readonly about: string; readonly subject: string; readonly at: string },
+  { state, subject, at }: { readonly state: State; readonly subject: string; readonly at: string },
 ): Beside {
   if (p.concerns.length === 0) return { ok: true, findings: [] };
-  if (!cameOf(state, about, subject))
-    return refuse('unacceptable-value', 'payload.concerns', 'none where the deviation is about other food: report one about this');
-  if (!letsUse(p.disposition)) return refuse('unacceptable-value', 'payload.concerns', 'none where the food is not used');
+  if (!letsUse(p.disposition)) return refuse('not-for-this-decision', 'payload.concerns', 'none where the food is not used');
   const holding = everReaching(state, subject, at).filter(({ concern }) => endsByDisposition(concern.type));
   const findings = asFindings(state, holding).filter((f) => f.concern !== null && p.concerns.includes(f.concern));
   const found = new Set(findings.map((f) => f.concern));
@@ -33,12 +30,8 @@ export function namedBeside(
   return stray < 0
     ? { ok: true, findings }
     : refuse(
-        'unacceptable-value',
+        'not-for-this-decision',
         `payload.concerns.${stray}`,
         'what holds this food and has no act of its own: a hold is lifted, a case, another deviation and refused goods are decided on where they are',
       );
 }
-
-/** Whether a lot is what a deviation is about, or came of it: a decision under a deviation about other food frees nothing here. */
-const cameOf = (state: State, about: string, lot: string): boolean =>
-  upstreamOf(state, [lot]).some((one) => subjectsAt(state, one).includes(about));

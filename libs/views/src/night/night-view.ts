@@ -23,8 +23,11 @@ export interface NightView {
 }
 
 /** One screen of the night: today's bake as the records stand at an instant. The same on the tablet, off line too, and on the server. */
-export function nightView(snapshot: Snapshot, { bakeDay, at, zone }: { bakeDay: string; at: string; zone: string }): NightView {
-  const lookup = lookupOf(snapshot, at, zone);
+export function nightView(
+  snapshot: Snapshot,
+  { bakeDay, at, zone, site = null }: Pick<NightView, 'bakeDay' | 'at'> & { zone: string; site?: string | null },
+): NightView {
+  const lookup = lookupOf(snapshot, at, zone, site);
   return {
     bakeDay,
     at,

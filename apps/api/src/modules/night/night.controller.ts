@@ -79,12 +79,11 @@ export class NightController {
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(organisation, async (client) => {
       const { rows, leftOut, sizes } = await nightRows(client, site, from, until);
-      const { here, alike, reached, state, held: onHold } = await heldHere(client, books, site, now);
+      const { here, alike, own, reached, state } = await heldHere(client, books, site, now);
       const shown = [...here.map((l) => l.lot), ...alike, ...(rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []))];
       const held = together(rows, rowsBehind(state, shown, reached));
-      const ofSite = new Set(here.map((l) => l.lot));
-      // No other is named: who may not look at another site hears nothing of its lots.
-      const heldElsewhere = (held['lot'] ?? []).flatMap(({ id }) => (onHold.has(id) && !ofSite.has(id) ? [{ id }] : []));
+      // No other is named: who may not look at another site hears nothing of its lots. Of those that are here for what came of them, a tablet cannot say that they are gone.
+      const heldElsewhere = (held['lot'] ?? []).flatMap(({ id }) => (reached.has(id) && !own.has(id) ? [{ id }] : []));
       const back = await takenBack(
         client,
         organisation,

@@ -19,7 +19,7 @@ export async function heldHere(client: ClientBase, books: readonly BookRef[], si
     const sentHere = shelves.inShop !== null && placeOf(all.state, lot, site.id) === 'shop';
     return sentHere || shelves.onCounter.some((c) => c.site === site.id) ? [lot] : [];
   });
-  return { ...all, ...(await namedAtSite(client, site, [...all.held.keys()], inFront)) };
+  return { ...all, ...(await namedAtSite(client, site, { ...all, inFront })) };
 }
 
 /** The same as a list, the newest lot first, each with everything that speaks against it. */

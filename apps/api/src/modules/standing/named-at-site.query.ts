@@ -10,6 +10,7 @@ export interface HeldNamed extends Pick<Row<'lot'>, 'name' | 'type'> {
   readonly code: Computed<Row<'lot'>['code']>;
 }
 interface HeldRow extends HeldNamed {
+  readonly held: Computed<boolean>;
   readonly here: Computed<boolean>;
   readonly alike: Computed<boolean>;
 }
@@ -18,6 +19,13 @@ export interface NamedAtSite {
   readonly here: readonly HeldNamed[];
   /** Those that may be one lot of the supplier's with one that came to the site (`isAlike` in records), wherever they are. */
   readonly alike: readonly Row<'lot'>['id'][];
+  /** What an open concern reaches and is the site's own or came there, on hold or gone. */
+  readonly own: ReadonlySet<Row<'lot'>['id']>;
+}
+interface Under {
+  readonly held: ReadonlyMap<string, unknown>;
+  readonly reached: ReadonlySet<Row<'lot'>['id']>;
+  readonly inFront: readonly Row<'lot'>['id'][];
 }
 
 /** Where it shows that a lot of another site came here, though nothing was done with it yet. */
@@ -36,20 +44,22 @@ const hasItsLike = `l.code_state <> 'own' AND EXISTS (SELECT FROM unnest('{recei
 export async function namedAtSite(
   client: ClientBase,
   { organisation, id }: BookRef,
-  lots: readonly string[],
-  here: readonly string[],
+  { held, reached, inFront }: Under,
 ): Promise<NamedAtSite> {
-  if (lots.length === 0) return { here: [], alike: [] };
+  const lots = [...held.keys()];
+  const gone = [...reached].filter((lot) => !held.has(lot));
+  if (lots.length + gone.length === 0) return { here: [], alike: [], own: new Set() };
   const { rows } = await client.query<HeldRow>({
     name: 'on hold, named at a site',
-    text: `SELECT l.id AS lot, l.name, l.type, coalesce(l.code, b.code) AS code, s.here, s.alike
+    text: `SELECT l.id AS lot, l.name, l.type, coalesce(l.code, b.code) AS code, l.id = ANY($3) AS held, s.here, s.alike
      FROM lot l LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id CROSS JOIN LATERAL (
-       SELECT (l.book = $2 OR l.id = ANY($4) OR ${wasThereSql('l.id', '$2')} OR ${cameHere}) AS here, (${hasItsLike}) AS alike OFFSET 0) s
-     WHERE l.organisation = $1 AND l.id = ANY($3) AND (s.here OR s.alike) ORDER BY l.at DESC, l.id`,
-    values: [organisation, id, lots, here],
+       SELECT (l.book = $2 OR l.id = ANY($4) OR ${wasThereSql('l.id', '$2')} OR ${cameHere}) AS here, (l.id = ANY($3) AND ${hasItsLike}) AS alike OFFSET 0) s
+     WHERE l.organisation = $1 AND l.id = ANY($5) AND (s.here OR s.alike) ORDER BY l.at DESC, l.id`,
+    values: [organisation, id, lots, inFront, [...lots, ...gone]],
   });
   return {
-    here: rows.flatMap(({ here: isHere, alike: _alike, ...row }) => (isHere ? [row] : [])),
+    here: rows.flatMap(({ held: isHeld, here: isHere, alike: _alike, ...row }) => (isHeld && isHere ? [row] : [])),
     alike: rows.flatMap((row) => (row.alike ? [row.lot] : [])),
+    own: new Set(rows.flatMap((row) => (row.here ? [row.lot] : []))),
   };
 }

@@ -64,9 +64,9 @@ export function HoldsAndSetAside({ of: { held, pastUseBy, setAside }, onDone }: 
   } = useTabletState();
   return (
     <>
-      <Section title={`On hold: ${whole(held.length)}`}>
+      <Section title={`Food on hold: ${whole(held.length)}`}>
         {held.length === 0 ? (
-          <Empty>Nothing is on hold.</Empty>
+          <Empty>No food is on hold.</Empty>
         ) : (
           <ul className="rows">
             {held.map((h) => (

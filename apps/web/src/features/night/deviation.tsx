@@ -1,6 +1,6 @@
 import { inOrder } from '@bakehouse/kernel';
 import { actionType, letsUse, phrase } from '@bakehouse/records';
-import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
+import { deviationView, heldOf, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { OnHold } from '../../shared/concerns';
 import { whenText, whole } from '../../shared/format';
@@ -126,8 +126,8 @@ function Dispositions({ deviation }: { readonly deviation: string }) {
 
 /** What it is about may be on hold all the same, for something else. */
 function HeldOtherwise({ lot }: { readonly lot: string }) {
-  const held = useNight().view.heldFood.find((h) => h.id === lot);
-  return held === undefined ? null : (
+  const held = heldOf(useNight().lookup, lot);
+  return held === null ? null : (
     <>
       <OnHold />
       <span>{reasonsText(held)}</span>

@@ -7,7 +7,7 @@ import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';
 import { office } from '../../shared/office-paths';
-import { dayTime } from '../../shared/trace/words';
+import { amountText, dayTime } from '../../shared/trace/words';
 import { Section } from '../../ui';
 
 /** So many are shown before the rest is folded away: what is being made stands below. */
@@ -38,7 +38,7 @@ function Rows({ held, zone }: { readonly held: readonly Held[]; readonly zone: s
           <Link href={h.type === 'batch' ? paths.batch(h.id) : office.lot(h.id)} className="row">
             <OnHold />
             <span className="row-main">
-              <strong>{h.name}</strong> {codeText(h.code)}: {reasonsText(h)}
+              <strong>{h.name}</strong> {codeText(h.code)}, {amountText(h.left.amount, h.left.measure)}: {reasonsText(h)}
             </span>
             <span className="row-side">{dayTime(h.since, zone)}</span>
           </Link>

@@ -24,7 +24,7 @@ export function useNight(): Night {
   return useMemo(() => {
     const at = latestOf(now, state);
     return {
-      view: nightView(snapshot, { bakeDay: day, at, zone }),
+      view: nightView(snapshot, { bakeDay: day, at, zone, site: state.site.id }),
       lookup: lookupOf(snapshot, at, zone, state.site.id),
       state,
       now: at,
