@@ -1,6 +1,6 @@
 import { finding } from '@bakehouse/records';
 import * as z from 'zod';
-import { count, told } from './inspected-fields.js';
+import { count, told, who } from './inspected-fields.js';
 
 /** What somebody decided about the food of a deviation. */
 export const inspectedDisposition = z.object({
@@ -10,4 +10,5 @@ export const inspectedDisposition = z.object({
   pieces: count,
   mg: count,
   also: z.array(finding.pick({ code: true, what: true })).meta({ description: 'what else held the food, that it is about as well' }),
+  signedBy: who.default(null),
 });

@@ -83,7 +83,7 @@ export { neededOf, openBetween, proposedLines, type ProposedLine } from './makes
 export { densityOfLot } from './control/quantity-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
 export { doughUnit, frictionSource, waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
-export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
+export { findingText, official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
 export { isNotValidated, notValidated } from './plans/not-validated.js';
 export { limitText } from './plans/limit-text.js';
 export { pointId } from './plans/plan-approved.js';

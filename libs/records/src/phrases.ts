@@ -4,6 +4,7 @@ import { control } from './phrases/control.js';
 import { goods } from './phrases/goods.js';
 import { house } from './phrases/house.js';
 import type { Words } from './phrases/say.js';
+import type { Finding } from './rows/baking.js';
 
 /** Groups of values that have words, by what they are values of. */
 export const phraseGroups = { ...control, ...house, ...goods, allergen: allergens } as const;
@@ -26,6 +27,10 @@ export const phraseKeys: readonly string[] = [...words.keys()];
 export function phrase(key: PhraseKey): string {
   return wordsOf(key).plain;
 }
+
+/** What speaks against food, in a few words. */
+export const findingText = ({ code, what }: Pick<Finding, 'code' | 'what'>): string =>
+  `${phrase(`finding.${code}`)}${what === null ? '' : `: ${what}`}`;
 
 /** Official words for a printed paper. */
 export function official(key: PhraseKey): string {

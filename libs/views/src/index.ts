@@ -14,6 +14,7 @@ export { type Reference, allergenSourcesOf, approvalState } from './formulas/ref
 export { wantedOf } from './formulas/wanted.js';
 export { waterViewOf } from './formulas/water-view.js';
 export { changesOf, idsIn } from './inspection/corrections.js';
+export type { LeftOfLot } from './inspection/checks.js';
 export { countsAs } from './inspection/counts-as.js';
 export { inspectionOf } from './inspection/inspection-view.js';
 export { type RecordBehind, takenBackOf } from './inspection/taken-back.js';

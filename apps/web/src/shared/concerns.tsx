@@ -1,8 +1,8 @@
 import type { ConcernView } from '@bakehouse/contracts';
+import { findingText } from '@bakehouse/records';
 import type { LeavingTrouble } from '@bakehouse/records';
 import type { Warned } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { findingText } from './finding-text';
 import { office } from './office-paths';
 import { useTabletState } from './tablet-context';
 import { dayTime } from './trace/words';

@@ -63,6 +63,12 @@ export class PeriodRecords {
     };
   }
 
+  /** Who signed it; who recorded it, where it is not signed. */
+  signedBy(entry: string): string | null {
+    const fact = this.fact(entry);
+    return this.person(fact?.signedBy ?? fact?.person);
+  }
+
   subjectName(type: string, id: string): string | null {
     switch (type) {
       case 'place':
@@ -135,8 +141,15 @@ export function idsToName(rows: PeriodRows): string[] {
     ...new Set([
       ...subjects,
       ...rows.receiptDecision.map((d) => d.lot),
-      ...rows.hold.map((h) => h.lot),
+      ...foodLots(rows),
       ...rows.readingNotTaken.map((x) => x.point),
     ]),
   ];
 }
+
+/** Lots that something of the period is about, and that may have come or been made before it. */
+const foodLots = ({ hold, disposition, release, recallDecision, refusalEnded, departure, returned }: PeriodRows): string[] => [
+  ...[hold, recallDecision, refusalEnded, departure, returned].flatMap((of) => of.map((row) => row.lot)),
+  ...disposition.map((d) => d.subject),
+  ...release.map((r) => r.batch),
+];

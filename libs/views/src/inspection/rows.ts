@@ -42,12 +42,18 @@ export type PeriodCollection =
   | 'hold'
   | 'placeHold'
   | 'placeHoldEnded'
-  | 'holdLifted';
+  | 'holdLifted'
+  | 'recallCase'
+  | 'recallDecision'
+  | 'refusalEnded'
+  | 'departure'
+  | 'returned';
 export type PeriodRows = { readonly [C in PeriodCollection]: readonly RecordedRow<C>[] };
 
 /** What the entry behind a row says beside the row itself. It stays when the body is withheld. */
 export interface EntryFacts {
   readonly id: string;
+  readonly kind: string;
   readonly recordedAt: string;
   readonly person: string;
   readonly precision: Certainty;

@@ -46,6 +46,7 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[],
         pieces: b.pieces,
         mg: b.mg,
         also: b.findings.map(({ code, what }) => ({ code, what })),
+        signedBy: records.signedBy(b.entry),
       })),
       closed: closed
         ? {

@@ -11,6 +11,7 @@ import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
 import { entryFacts } from './entry-facts.query.js';
 import { begunBefore, businessOf, openBefore, periodRows } from './period-rows.query.js';
+import { leftOfLots } from './left-of-lots.query.js';
 import { recallsOf } from './recalls-of-period.query.js';
 import { periodFor, type Period } from './period.js';
 
@@ -52,6 +53,12 @@ export class InspectionService {
         ),
         begunBefore: await begunBefore(client, site, period),
         openFromBefore: await openBefore(client, site, period),
+        left: await leftOfLots(
+          client,
+          books,
+          rows.hold.map((h) => h.lot),
+          asOf,
+        ),
         onHold: await heldAtSite(client, books, site, asOf),
         late: lateIn(await loadState(client, books, (known) => lateNeeds(known, subjects)), subjects, asOf, site.zone),
         standings: await batchStandings(

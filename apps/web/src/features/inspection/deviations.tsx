@@ -1,6 +1,5 @@
 import type { InspectedDeviation } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/records';
-import { findingText } from '../../shared/finding-text';
+import { findingText, phrase, type PhraseKey } from '@bakehouse/records';
 import { whole } from '../../shared/format';
 import { dayTime, ofLot } from '../../shared/trace/words';
 import { TakenBack } from '../../shared/taken-back';

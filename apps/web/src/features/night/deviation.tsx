@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { actionType, letsUse, phrase } from '@bakehouse/records';
+import { actionType, findingText, letsUse, phrase } from '@bakehouse/records';
 import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { OnHold } from '../../shared/concerns';
@@ -16,7 +16,6 @@ import { ofLot } from '../../shared/trace/words';
 import { CorrectIt } from './correct-it';
 import { CloseDeviation } from './close-deviation';
 import { reasonsText } from './held-food';
-import { findingText } from '../../shared/finding-text';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
 export function Deviation({ id }: { readonly id: string }) {

@@ -1,7 +1,7 @@
 import { grouped } from '@bakehouse/kernel';
+import { findingText } from '@bakehouse/records';
 import { foundSinceRelease, type FoundSince } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';

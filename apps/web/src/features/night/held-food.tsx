@@ -1,7 +1,7 @@
+import { findingText } from '@bakehouse/records';
 import type { HeldFood as Held } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { OnHold } from '../../shared/concerns';
-import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';

@@ -1,7 +1,7 @@
 import type { ConcernView, TraceView } from '@bakehouse/contracts';
+import { findingText } from '@bakehouse/records';
 import { isOnHold } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { dayTime } from '../../shared/trace/words';
