@@ -5,6 +5,9 @@ import type { ReactNode } from 'react';
 import { dayText, limitText, whole } from '../../shared/format';
 import { Download } from '../../shared/download';
 import { file } from '../../shared/file';
+import { Deviations } from '../../shared/inspected/deviations';
+import { DecidedFood, Waste } from '../../shared/inspected/food';
+import { Recalls } from '../../shared/inspected/recalls';
 import { OrderedPaper } from '../../shared/ordered-paper';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Notice, Section } from '../../ui';
@@ -15,8 +18,6 @@ import { Batches, Loads, Makes } from './made';
 import { Received } from './received';
 import { Seals } from './seals';
 import { Readings } from './readings';
-import { Recalls } from './recalls';
-import { Deviations } from './deviations';
 
 /** More than this many stay folded until somebody opens them. */
 const many = 12;
@@ -61,6 +62,12 @@ export function Inspection({ view: v, onDay }: Props) {
       </Section>
       <Section title="Deviations and corrective actions">
         <Deviations deviations={v.deviations} zone={zone} />
+      </Section>
+      <Section title="Decided about food">
+        <DecidedFood decisions={v.decisions} zone={zone} />
+      </Section>
+      <Section title="Thrown away">
+        <Waste waste={v.waste} zone={zone} />
       </Section>
       <Section title="The plan in force">
         <Plans view={v} />
