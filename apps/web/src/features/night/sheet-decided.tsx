@@ -1,11 +1,12 @@
 import { inspectionView, type InspectionView } from '@bakehouse/contracts';
+import { siteDay } from '@bakehouse/kernel';
 import { useEffect, useState } from 'react';
 import { whole } from '../../shared/format';
 import { DecidedFood, Waste } from '../../shared/inspected/food';
 import { Deviations } from '../../shared/inspected/deviations';
 import { Holds } from '../../shared/inspected/holds';
 import { Recalls } from '../../shared/inspected/recalls';
-import { keptForOfficer } from '../../shared/officer-copies';
+import { keepForOfficer, keptForOfficer } from '../../shared/officer-copies';
 import { dayTime } from '../../shared/trace/words';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { Notice, Section } from '../../ui';
@@ -21,7 +22,12 @@ export function DecidedOnTheDay({ night }: { readonly night: Night }) {
   const loaded = useLoaded('/sites/{site}/inspection', inspectionView, {
     params: { path: { site: state.site.id }, query: { from: day, until: day } },
   });
-  const offLine = loaded.reply?.as === 'unreachable';
+  const { reply } = loaded;
+  const offLine = reply?.as === 'unreachable';
+  const isToday = day === siteDay(night.now, state.site);
+  useEffect(() => {
+    if (isToday && reply?.as === 'ok') void keepForOfficer(state.site.id, 'today', reply.value);
+  }, [isToday, reply, state.site.id]);
   const kept = useKeptOf(state.site.id, day, offLine);
   if (offLine && kept)
     return (
@@ -37,7 +43,7 @@ export function DecidedOnTheDay({ night }: { readonly night: Night }) {
     );
   return (
     <>
-      {loaded.reply && loaded.reply.as !== 'ok' ? <OpenDeviations night={night} besides={[]} title="Open deviations" /> : null}
+      {reply && reply.as !== 'ok' ? <OpenDeviations night={night} besides={[]} title="Open deviations" /> : null}
       <Shown of={loaded}>{(view) => <Sections view={view} night={night} />}</Shown>
     </>
   );
