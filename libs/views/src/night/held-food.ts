@@ -25,7 +25,7 @@ export function heldFood(lookup: Lookup): HeldFood[] {
   return [...concerns]
     .flatMap(([id, reaching]): HeldFood[] => {
       const row = state.get('lot', id);
-      const against = reaching.map((r) => concernView(state, r));
+      const against = reaching.map((r) => concernView(state, r, id));
       if (!row || elsewhere.has(id) || against.length === 0 || !isOnHold({ gone: surelyGone(state, id, at), concerns: against })) return [];
       const since = against.map((c) => c.since).reduce((a, b) => (b < a ? b : a));
       return [{ id, name: row.name, type: row.type, code: codeOf(lookup, id), concerns: against, since }];

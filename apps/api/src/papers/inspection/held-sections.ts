@@ -1,4 +1,5 @@
 import type { InspectedChecks } from '@bakehouse/contracts';
+import { partText } from '@bakehouse/records';
 import { amountOf, code, lines, onPaper, paragraph, strong, table, type Content, type Node } from '../layout/index.js';
 import { named, timeOf, whenColumn, type Pack } from './pack.js';
 import { sectionHead } from './sections.js';
@@ -89,7 +90,8 @@ const onHoldNow = (onHold: InspectedChecks['onHold']): Content[] => [
         of: (h) =>
           lines(
             h.concerns.map(
-              (c) => `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}`,
+              (c) =>
+                `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}${c.part === null ? '' : `; ${partText(c.part)}`}`,
             ),
           ),
       },

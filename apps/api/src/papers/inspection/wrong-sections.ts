@@ -97,7 +97,7 @@ function closing(pack: Pack, { closed, onHold }: InspectedDeviation): Node {
     ...(closed.review === null ? [] : [`“${closed.review}”`]),
     ...(closed.stayedOnHold === 0 ? [] : [strong(`${countText(closed.stayedOnHold, 'lot')} stayed on hold, not decided on`)]),
     ...(closed.whyOnHold === null ? [] : [`“${closed.whyOnHold}”`]),
-    ...(onHold ? [strong('STILL ON HOLD: food not decided on')] : []),
+    ...(onHold ? [strong('STILL ON HOLD: what is left is to be decided on')] : []),
   ]);
 }
 

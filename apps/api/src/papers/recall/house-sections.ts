@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, dayText, observedText } from '@bakehouse/kernel';
-import { limitText, phrase } from '@bakehouse/records';
+import { limitText, partText, phrase } from '@bakehouse/records';
 import { isOnHold, shelvesText, wentUnnamed, wentUnnamedText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
@@ -67,7 +67,7 @@ function placesText({ site, inStore, shelves: { inShop, onCounter }, measure }: 
 /** On hold by whatever holds it; freed or done away with in the case; or, loudly, neither. */
 function heldOnPaper(recall: RecallView, here: Trace['onHand'][number]): Content {
   if (recall.practice) return 'practice';
-  if (isOnHold(here)) return 'on hold';
+  if (isOnHold(here)) return lines(['on hold', ...new Set(here.concerns.flatMap(({ part }) => (part === null ? [] : [partText(part)])))]);
   const decided = recall.decisions.findLast((d) => d.lot === here.lot);
   return decided ? phrase(`recallLotDecision.${decided.decision}`) : strong('NOT ON HOLD');
 }

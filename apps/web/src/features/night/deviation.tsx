@@ -155,7 +155,7 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
       return d.undecided.length > 0 ? (
         <>
           <StateWord shape="gate" tone="bad">
-            {`closed; ${whole(d.undecided.length)} on hold: nobody decided about the food yet`}
+            {`closed; ${whole(d.undecided.length)} on hold: what is left of the food is still to be decided on`}
           </StateWord>
           {d.whyOnHold === null ? null : <span>“{d.whyOnHold}”</span>}
         </>

@@ -12,7 +12,8 @@ interface Props {
 }
 
 /** The deviations that are open by this tablet's records, of whichever day. */
-export function OpenDeviations({ night: { view, zone }, besides, title }: Props) {
+export function OpenDeviations({ night: { view, zone, state }, besides, title }: Props) {
+  const site = state.site.name;
   const open = view.deviations.filter((d) => !besides.includes(d.id));
   return (
     <Section title={title}>
@@ -22,8 +23,9 @@ export function OpenDeviations({ night: { view, zone }, besides, title }: Props)
         <ul>
           {open.map((d) => (
             <li key={d.id}>
-              {dayTime(d.at, zone)} {d.subjectName}: {official(`deviation.${d.type}`)}, {d.summary};{' '}
-              {d.actions.map((a) => official(`action.${a.type}`)).join(', ')} <TakenBack of={d.takenBack} />
+              {dayTime(d.at, zone)} {d.subjectName ?? site}: {official(`deviation.${d.type}`)}, {d.summary}
+              {d.actions.length === 0 ? '' : `; ${d.actions.map((a) => official(`action.${a.type}`)).join(', ')}`}{' '}
+              <TakenBack of={d.takenBack} />
             </li>
           ))}
         </ul>

@@ -1,5 +1,5 @@
 import type { ConcernView, TraceView } from '@bakehouse/contracts';
-import { findingText } from '@bakehouse/records';
+import { concernText } from '@bakehouse/records';
 import { isOnHold } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { whole } from '../../shared/format';
@@ -40,8 +40,7 @@ export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; r
       <Mark shape="gate" tone="bad" />
       <div>
         <p>
-          <strong>On hold since {dayTime(first.since, zone)}.</strong> {findingText({ code: first.type, what: first.what })}{' '}
-          <CaseLink of={first} />
+          <strong>On hold since {dayTime(first.since, zone)}.</strong> {concernText(first)} <CaseLink of={first} />
         </p>
         {first.from === lot ? null : (
           <p>

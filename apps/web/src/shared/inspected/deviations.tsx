@@ -77,7 +77,7 @@ function State({ d }: { readonly d: InspectedDeviation }) {
   if (d.closed === null) return <Open d={d} />;
   return d.onHold ? (
     <StateWord shape="gate" tone="bad">
-      closed; on hold: nobody decided about the food yet
+      closed; on hold: what is left of the food is still to be decided on
     </StateWord>
   ) : (
     <StateWord shape="disc" tone="good">
