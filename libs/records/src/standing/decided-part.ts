@@ -1,3 +1,4 @@
+import { grouped } from '@bakehouse/kernel';
 import { leftOf, type Measure } from './left-of.js';
 import { measureOf, movementNeeds, movementsOf } from './lot-rows.js';
 import { doesAway } from '../control/done-away.js';
@@ -50,8 +51,18 @@ export function decidedPart(state: State, lot: string, at: string | null = null)
   const left = leftOf(state.get('lot', lot)?.[unit] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out' }), unit);
   const known = left !== null && left >= 0;
   return {
-    decided: [...away, ...kept],
+    decided: together([...away, ...kept]),
     left: known ? { pieces: unit === 'pieces' ? left : null, mg: unit === 'mg' ? left : null } : null,
     atMost: kept.length > 0,
   };
+}
+
+/** One amount for all that was decided alike, in whichever deviation or case. What was counted and what was weighed stay apart. */
+function together(decided: DecidedPart['decided']): DecidedPart['decided'] {
+  const alike = grouped(decided, (d) => `${d.decision} ${d.pieces === null ? 'mg' : 'pieces'}`);
+  const sumOf = (of: readonly (number | null)[]): number | null =>
+    of.reduce((sum, amount) => (sum === null || amount === null ? null : sum + amount));
+  return [...alike.values()].flatMap((all) =>
+    all.slice(0, 1).map(({ decision }) => ({ decision, pieces: sumOf(all.map((d) => d.pieces)), mg: sumOf(all.map((d) => d.mg)) })),
+  );
 }
