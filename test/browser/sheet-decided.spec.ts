@@ -12,6 +12,7 @@ const words = (of: Record<string, string>) => ({ words: of });
 let n: NightTable;
 let lead: Hand;
 let site: string;
+let recall: string;
 beforeAll(async () => {
   n = await NightTable.open('01:00', { date: before });
   site = n.night.house.site;
@@ -44,14 +45,8 @@ beforeAll(async () => {
   const waste = { channel: 'waste', customer: null, unattended: false, until: null } as const;
   const line = { lots: [second], quantity: g('300'), how: 'weighed' } as const;
   await lead.record('sent-out', { ...waste, lines: [line] }, { at: at('11:00'), ...words({ note: 'spilt' }) });
-  const suspect = {
-    id: uuidv7(n.clock.now()),
-    suspect: [second],
-    hazard: 'physical',
-    hazardName: 'glass',
-    practice: true,
-    said: 'a drill',
-  };
+  recall = uuidv7(n.clock.now());
+  const suspect = { id: recall, suspect: [first], hazard: 'physical', hazardName: 'glass', practice: false, said: 'the mill rang' };
   await lead.caller.post('/recalls', suspect).expect(200);
   await n.enrolAndTap('Ines Pellow');
 });
@@ -100,9 +95,20 @@ describe('the day’s sheet', () => {
     ));
 
   it('shows the recalls, what was decided about food and what was thrown away', async () => {
-    await says('Recalls open, opened or closed on this day', /Practice: .*glass/, /opened .* by Ines Pellow/);
+    await says('Recalls open, opened or closed on this day', 'glass', /opened .* by Ines Pellow/);
     await says('Decided about food on this day', /White flour, F-7/, /destroyed, 500 g/, 'moth in it', '“moth in the top”');
     await says('Thrown away on this day', 'White flour, F-8', '300 g', '“spilt”');
+  });
+
+  it('and Today and the case say how much of the food was destroyed and how much is left to decide on', async () => {
+    const left = '500 g destroyed; 49.5 kg not decided on';
+    await n.place('Today');
+    await n.main().getByText(left).first().waitFor();
+    await n.page.goto(`/office/recalls/${recall}`);
+    await n.main().getByText(left).first().waitFor();
+    await n.picture('case-part-decided');
+    expect(await n.main().innerText()).not.toMatch(/nobody decided/i);
+    await n.page.goto('/table');
   });
 
   it('says without a network of which moment that is', async () => {
