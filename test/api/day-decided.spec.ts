@@ -26,7 +26,11 @@ describe('the records of one day', () => {
     ids['old'] = await report('moth in the sack', before);
     ids['never'] = await report('sack torn', before);
     const destroyed = { deviation: ids['old'], lot: null, disposition: 'destroyed', covers: 'this-alone', concerns: [] } as const;
-    await b.lead.record('disposition-decided', { ...destroyed, quantity: g('500') }, { at: at('09:00'), ...words({ note: 'moth in the top' }) });
+    await b.lead.record(
+      'disposition-decided',
+      { ...destroyed, quantity: g('500') },
+      { at: at('09:00'), ...words({ note: 'moth in the top' }) },
+    );
     await b.lead.record(
       'deviation-closed',
       { deviation: ids['old'], staysOnHold: [flour] },
@@ -43,7 +47,11 @@ describe('the records of one day', () => {
     const waste = { channel: 'waste', customer: null, unattended: false, until: null } as const;
     const line = { lots: [second], quantity: g('300'), how: 'weighed' } as const;
     await b.baker.record('sent-out', { ...waste, lines: [line] }, { at: at('12:00'), ...words({ note: 'spilt' }) });
-    await b.lead.record('receipt-decided', { lot: second, decision: 'refused' }, { at: at('12:30'), ...words({ condition: 'wet pallet' }) });
+    await b.lead.record(
+      'receipt-decided',
+      { lot: second, decision: 'refused' },
+      { at: at('12:30'), ...words({ condition: 'wet pallet' }) },
+    );
   });
   afterAll(() => t.close());
 
@@ -62,6 +70,15 @@ describe('the records of one day', () => {
     expect((await told(after)).deviations).toEqual([]);
     // It was not opened on that day, and what is still open is counted by itself.
     expect(counts).toMatchObject({ deviations: 0, stillOpen: 0, openFromBefore: 1 });
+  });
+
+  it('is told of one deviation by itself as the page of its day tells it, and of none that is not here', async () => {
+    const of = (id: string) => b.baker.caller.get(`/sites/${b.site}/inspection/deviations/${id}`);
+    const { body } = await of(ids['old'] ?? '').expect(200);
+    const [onTheDay] = (await told(day)).deviations;
+    expect({ ...body, reading: null, readAgain: [] }).toEqual({ ...onTheDay, reading: null, readAgain: [] });
+    expect(body.disposition).toMatchObject([{ signedBy: 'Lee Dehl', note: 'moth in the top', covers: 'this-alone' }]);
+    await of(b.newId()).expect(422);
   });
 
   it('tells of a hold on the day that it began and on the day that it ended, of a place too, with what is left of it and why', async () => {

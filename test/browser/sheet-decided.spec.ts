@@ -13,6 +13,8 @@ let n: NightTable;
 let lead: Hand;
 let site: string;
 let recall: string;
+let moth: string;
+let lamp: string;
 beforeAll(async () => {
   n = await NightTable.open('01:00', { date: before });
   site = n.night.house.site;
@@ -20,8 +22,9 @@ beforeAll(async () => {
   const [first, second] = [await delivered('F-7'), await delivered('F-8')];
   const about = { subjectType: 'lot', subject: first, class: 'ccp', holds: true } as const;
   const { id: deviation } = await lead.record('deviation-reported', about, { at: at('00:30', before), ...words({ what: 'moth in it' }) });
+  moth = deviation;
   const open = { ...about, subjectType: 'site', subject: site, holds: false } as const;
-  await lead.record('deviation-reported', open, { at: at('00:40', before), ...words({ what: 'lamp broke' }) });
+  lamp = (await lead.record('deviation-reported', open, { at: at('00:40', before), ...words({ what: 'lamp broke' }) })).id;
   await n.wallTo('12:00', '2026-11-25');
   await n.night.house.again();
   const { organisation } = n.night.house;
@@ -121,5 +124,23 @@ describe('the day’s sheet', () => {
       .waitFor();
     await says('Decided about food on this day', '“moth in the top”');
     await n.context.setOffline(false);
+  });
+});
+
+describe('a deviation’s own page', () => {
+  it('says who signed each decision and why, who closed it and when, and who has to decide next', async () => {
+    await n.page.goto(`/table/deviation/${moth}`);
+    await n.main().getByText('signed by Ines Pellow').waitFor();
+    await says('Disposition', /destroyed, 500 g: “moth in the top”/, /Wed 25 Nov 09:00.*signed by Ines Pellow/);
+    await says(
+      'Closed',
+      /Wed 25 Nov 09:30 by Ines Pellow, who also did it: “sacks are folded shut now”. 1 lot stayed on hold undecided: “to be sieved”/,
+    );
+    const next = 'Next, somebody with one of these roles: manager, food-safety lead.';
+    await n.main().getByText(`${next} They decide on the food that stayed on hold`).waitFor();
+    await n.picture('deviation-decided');
+    await n.page.goto(`/table/deviation/${lamp}`);
+    await n.main().getByText(`${next} They decide on the food and close the deviation`).waitFor();
+    expect(await section('Closed').count()).toBe(0);
   });
 });

@@ -1,4 +1,4 @@
-import { finding } from '@bakehouse/records';
+import { covers, finding } from '@bakehouse/records';
 import * as z from 'zod';
 import { count, told, who } from './inspected-fields.js';
 
@@ -7,6 +7,7 @@ export const inspectedDisposition = z.object({
   ...told,
   of: z.string().nullable().meta({ description: 'the one lot that it is about, where that is not what the deviation is about' }),
   disposition: z.string(),
+  covers: covers.nullable().default(null),
   pieces: count,
   mg: count,
   also: z.array(finding.pick({ code: true, what: true })).meta({ description: 'what else held the food, that it is about as well' }),

@@ -754,6 +754,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/inspection/deviations/{deviation}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One deviation: what was done and decided about it, by whom and why, and who closed it */
+        get: operations["inspection-deviation"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sites/{site}/inspection/bundle.json": {
         parameters: {
             query?: never;
@@ -2505,7 +2522,27 @@ export interface components {
             fromName: string;
             /** Format: uuid */
             by: string | null;
+            /**
+             * @description what was decided about a part of the lot already, of what a decision about the food ends; null where nothing was
+             * @default null
+             */
+            part: components["schemas"]["DecidedPart"] | null;
             certain: boolean;
+        };
+        DecidedPart: {
+            decided: {
+                /** @enum {string} */
+                decision: "accepted-for-use" | "accepted-after-correction" | "reworked" | "destroyed" | "returned-to-supplier" | "feed";
+                pieces: number | null;
+                mg: number | null;
+            }[];
+            /** @description what nobody has decided on, by the records; null where they cannot say */
+            left: {
+                pieces: number | null;
+                mg: number | null;
+            } | null;
+            /** @description whether some of what was decided on may be among what is left */
+            atMost: boolean;
         };
         OpenThings: {
             notIdentified: {
@@ -3350,6 +3387,11 @@ export interface components {
                 /** @description the one lot that it is about, where that is not what the deviation is about */
                 of: string | null;
                 disposition: string;
+                /**
+                 * @default null
+                 * @enum {string|null}
+                 */
+                covers: "this-alone" | "what-came-of-it" | null;
                 pieces: number | null;
                 mg: number | null;
                 /** @description what else held the food, that it is about as well */
@@ -11883,6 +11925,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Inspection"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "inspection-deviation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+                deviation: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InspectedDeviation"];
                 };
             };
             /** @description A problem, and what to do about it */

@@ -54,7 +54,9 @@ describe('a lot of which a part was decided on', () => {
     decide('reworked', 3, '06:05');
     const now = part();
     expect(now).toMatchObject({ left: { pieces: 8 }, atMost: true });
-    expect(concernText({ type: 'open-deviation', what: null, part: now })).toMatch(/12 pieces destroyed, 3 pieces reworked; at most 8 pieces not decided on$/);
+    expect(concernText({ type: 'open-deviation', what: null, part: now })).toMatch(
+      /12 pieces destroyed, 3 pieces reworked; at most 8 pieces not decided on$/,
+    );
   });
 
   it('counts each piece once, however many decisions there are', () => {

@@ -50,6 +50,12 @@ export type PeriodCollection =
   | 'returned';
 export type PeriodRows = { readonly [C in PeriodCollection]: readonly RecordedRow<C>[] };
 
+/** Those of them that one deviation is told from. */
+export type DeviationRows = Pick<
+  PeriodRows,
+  'person' | 'place' | 'instrument' | 'deviation' | 'correctiveAction' | 'disposition' | 'deviationClosed' | 'reading'
+>;
+
 /** What the entry behind a row says beside the row itself. It stays when the body is withheld. */
 export interface EntryFacts {
   readonly id: string;

@@ -1,5 +1,5 @@
 import type { InspectedDeviation } from '@bakehouse/contracts';
-import { countText } from '@bakehouse/kernel';
+import { countText, permissionsOf, role } from '@bakehouse/kernel';
 import { findingText, phrase, type PhraseKey } from '@bakehouse/records';
 import { dayTime, ofLot } from '../trace/words';
 import { whenAndWhoText } from './when-and-who';
@@ -15,6 +15,7 @@ export const amountDecided = (of: { readonly pieces: number | null; readonly mg:
 export const dispositionText = (b: Disposition): string =>
   [
     phrase(`disposition.${b.disposition}` as PhraseKey),
+    ...(b.covers === 'what-came-of-it' ? [phrase(`covers.${b.covers}`)] : []),
     ...(b.of === null ? [] : [b.of]),
     `${amountDecided(b)}${b.also.map((f) => `; also about: ${findingText(f)}`).join('')}${b.note === null ? '' : `: “${b.note}”`}`,
   ].join(', ');
@@ -28,4 +29,11 @@ export function closedText({ at, by, selfReview, review, stayedOnHold, whyOnHold
   const who = `${by === null ? '' : ` by ${by}`}${selfReview ? ', who also did it' : ''}`;
   const stayed = stayedOnHold === 0 ? '' : `. ${countText(stayedOnHold, 'lot')} stayed on hold undecided`;
   return `${dayTime(at, zone)}${who}${review === null ? '' : `: “${review}”`}${stayed}${stayedOnHold === 0 || whyOnHold === null ? '' : `: “${whyOnHold}”`}`;
+}
+
+/** Who has to act next on a deviation that is open, or that was closed with food on hold: those whose roles let them decide about food. */
+export function whoDecidesText(isClosed: boolean): string {
+  const roles = role.options.filter((r) => permissionsOf[r].includes('decide.exception')).map((r) => phrase(`role.${r}`));
+  const who = `Next, somebody with one of these roles: ${roles.join(', ')}.`;
+  return `${who} ${isClosed ? 'They decide on the food that stayed on hold, signed with their PIN.' : 'They decide on the food and close the deviation, signed with their PIN.'}`;
 }
