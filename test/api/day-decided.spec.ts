@@ -14,9 +14,10 @@ describe('the records of one day', () => {
   let b: Bakehouse;
   let flour: string;
   let second: string;
+  const clock = new SettableClock(`${after}T14:00:00.000Z`);
   const ids: Record<string, string> = {};
   beforeAll(async () => {
-    t = await startTestApp({ clock: new SettableClock(`${after}T14:00:00.000Z`) });
+    t = await startTestApp({ clock });
     b = await Bakehouse.found(t);
     flour = await b.delivered('flour', at('06:00', before), { code: 'M-1' });
     second = await b.delivered('flour', at('06:10', before), { code: 'M-2' });
@@ -25,7 +26,13 @@ describe('the records of one day', () => {
       (await b.baker.record('deviation-reported', about, { at: at('08:00', on), ...words({ what }) })).id;
     ids['old'] = await report('moth in the sack', before);
     ids['never'] = await report('sack torn', before);
-    const destroyed = { deviation: ids['old'], lot: null, disposition: 'destroyed', covers: 'this-alone', concerns: [] } as const;
+    const destroyed = {
+      deviation: ids['old'],
+      lot: null,
+      disposition: 'destroyed',
+      covers: 'this-alone',
+      concerns: [] as string[],
+    } as const;
     await b.lead.record(
       'disposition-decided',
       { ...destroyed, quantity: g('500') },
@@ -45,7 +52,7 @@ describe('the records of one day', () => {
     ids['place'] = (await b.lead.record('place-put-on-hold', fridge, { at: at('06:30', before), ...words({ because: 'door open' }) })).id;
     await b.lead.record('place-hold-ended', { hold: ids['place'] }, { at: at('11:00'), ...words({ why: 'cleaned' }) });
     const waste = { channel: 'waste', customer: null, unattended: false, until: null } as const;
-    const line = { lots: [second], quantity: g('300'), how: 'weighed' } as const;
+    const line = { lots: [second], quantity: g('300'), how: 'weighed' as const };
     await b.baker.record('sent-out', { ...waste, lines: [line] }, { at: at('12:00'), ...words({ note: 'spilt' }) });
     await b.lead.record(
       'receipt-decided',
@@ -118,7 +125,7 @@ describe('the records of one day', () => {
     const { undecided } = (await b.lead.caller.get(`/recalls/${recall}`).expect(200)).body as { undecided: { lot: string }[] };
     const stays = { recall, staysOnHold: undecided.map((l) => l.lot) };
     await lead.record('recall-closed', stays, words({ conclusion: 'done', why: 'to be collected' }));
-    t.clock.set(`2026-11-27T09:00:00.000Z`);
+    clock.set(`2026-11-27T09:00:00.000Z`);
     await b.signOnAgain();
     const back = { recall, lot: second, decision: 'returned-to-supplier', covers: 'this-alone', quantity: null } as const;
     await new Hand(b.house, b.lead.caller, null).record('recall-disposition-decided', back, words({ why: 'the mill took it' }));

@@ -29,7 +29,7 @@ beforeAll(async () => {
   await n.night.house.again();
   const { organisation } = n.night.house;
   lead.caller = await signOn(n.t, organisation, lead.caller.person, lead.caller.pin);
-  const destroyed = { deviation, lot: null, disposition: 'destroyed', covers: 'this-alone', concerns: [] } as const;
+  const destroyed = { deviation, lot: null, disposition: 'destroyed', covers: 'this-alone', concerns: [] as string[] } as const;
   await lead.record(
     'disposition-decided',
     { ...destroyed, quantity: g('500') },
@@ -46,7 +46,7 @@ beforeAll(async () => {
   const mixer = { place: n.night.mixer, from: at('05:00'), until: null };
   await lead.record('place-put-on-hold', mixer, { at: at('06:30'), ...words({ because: 'a screw is missing' }) });
   const waste = { channel: 'waste', customer: null, unattended: false, until: null } as const;
-  const line = { lots: [second], quantity: g('300'), how: 'weighed' } as const;
+  const line = { lots: [second], quantity: g('300'), how: 'weighed' as const };
   await lead.record('sent-out', { ...waste, lines: [line] }, { at: at('11:00'), ...words({ note: 'spilt' }) });
   recall = uuidv7(n.clock.now());
   const suspect = { id: recall, suspect: [first], hazard: 'physical', hazardName: 'glass', practice: false, said: 'the mill rang' };

@@ -75,7 +75,9 @@ export function wasteOf(records: PeriodRecords): InspectedWaste[] {
     ...records.provenance(row),
     record: records.fact(row.entry)?.kind ?? '',
   });
-  const left = [...grouped(rows.departure, (d) => d.anyOf ?? d.id).values()].flatMap(([first, ...more]) =>
+  // what a decision took out of the house stands with the decisions
+  const undecided = rows.departure.filter((d) => d.decided === null);
+  const left = [...grouped(undecided, (d) => d.anyOf ?? d.id).values()].flatMap(([first, ...more]) =>
     first === undefined
       ? []
       : [

@@ -78,7 +78,7 @@ const conditions = {
   recallDecision: either(recallDecisions),
   recallCase: either(recallDecisions.replace('p.id', 'p.recall')),
   refusalEnded: here(),
-  departure: `${here()} AND decided IS NULL AND channel IN ('waste', 'feed', 'supplier-return')`,
+  departure: `${here()} AND channel IN ('waste', 'feed', 'supplier-return')`,
   returned: `${here()} AND disposition IN ('waste', 'feed')`,
 } as const satisfies Partial<Record<CollectionName, string>>;
 

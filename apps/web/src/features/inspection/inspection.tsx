@@ -63,12 +63,7 @@ export function Inspection({ view: v, onDay }: Props) {
       <Section title="Deviations and corrective actions">
         <Deviations deviations={v.deviations} zone={zone} />
       </Section>
-      <Section title="Decided about food">
-        <DecidedFood decisions={v.decisions} zone={zone} />
-      </Section>
-      <Section title="Thrown away">
-        <Waste waste={v.waste} zone={zone} />
-      </Section>
+      <Food view={v} />
       <Section title="The plan in force">
         <Plans view={v} />
       </Section>
@@ -101,6 +96,17 @@ export function Inspection({ view: v, onDay }: Props) {
     </>
   );
 }
+
+const Food = ({ view: { decisions, waste, site } }: Props) => (
+  <>
+    <Section title="Decided about food">
+      <DecidedFood decisions={decisions} zone={site.zone} />
+    </Section>
+    <Section title="Thrown away">
+      <Waste waste={waste} zone={site.zone} />
+    </Section>
+  </>
+);
 
 /** A night may begin before midnight: what of it is here although it was later, and on which day the rest of it is. */
 function Overnight({ view: v, onDay }: Props) {
