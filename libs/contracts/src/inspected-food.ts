@@ -12,8 +12,7 @@ export const inspectedDecision = z
     ...told,
     food: z.string().nullable().meta({ description: 'what it is about, by name and code; null where nothing on record has a name' }),
     type: decisionAbout.meta({
-      description:
-        'where its words are: a decision about food, one in a recall case, a release by exception, or one about what came in',
+      description: 'where its words are: a decision about food, one in a recall case, a release by exception, or one about what came in',
     }),
     decision: z.string(),
     pieces: count,

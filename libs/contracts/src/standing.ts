@@ -29,12 +29,9 @@ export const concernView = z
     from: z.uuid(),
     fromName: z.string(),
     by: z.uuid().nullable(),
-    part: decidedPart
-      .nullable()
-      .default(null)
-      .meta({
-        description: 'what was decided about a part of the lot already, of what a decision about the food ends; null where nothing was',
-      }),
+    part: decidedPart.nullable().default(null).meta({
+      description: 'what was decided about a part of the lot already, of what a decision about the food ends; null where nothing was',
+    }),
     certain: z.boolean(),
   })
   .meta({ id: 'Concern' });
