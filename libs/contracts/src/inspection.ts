@@ -63,12 +63,10 @@ export const inspectionView = z
       .default({ goesOnUntil: null, begunBefore: [] }),
     plans: z.array(inspectedPlan),
     recalls: z.array(inspectedRecall).default([]),
-    deviations: z
-      .array(inspectedDeviation)
-      .meta({
-        description:
-          'opened, decided on or closed in the period, or about what was begun in it; the counts are of those that were opened in it',
-      }),
+    deviations: z.array(inspectedDeviation).meta({
+      description:
+        'opened, decided on or closed in the period, or about what was begun in it; the counts are of those that were opened in it',
+    }),
     decisions: z.array(inspectedDecision).default([]),
     waste: z.array(inspectedWaste).default([]),
     makes: z.array(inspectedMake),
