@@ -116,7 +116,7 @@ describe('what stands on the counter of the own shop when it is recalled', () =>
     const text = (await pagesOf(bytes)).map((p) => p.text).join(' ');
     expect(text).toContain('BAP-1');
     expect(text).not.toContain('Nothing was put on hold');
-    expect(text).toContain('Nobody placed a hold by hand in this period. What a recall case, a deviation');
+    expect(text).toContain('Nobody placed or lifted a hold by hand in this period. What a recall case, a deviation');
   });
 
   it('is what the contact list begins with on paper', async () => {

@@ -92,12 +92,13 @@ export const amountsLeftAt: Readonly<Record<string, string>> = {
   ]),
   ...saidBy('api/divided-into: what is left of each part', ['DividedInto.parts.left.amount']),
   ...saidBy('api/stock: what came less what was taken', ['StockLeft.lots.leftMg']),
+  ...saidBy('standing/decided-part: each piece once, however many decisions', ['DecidedPart.left.mg', 'DecidedPart.left.pieces']),
   ...saidBy('graph/shares: bounds on the suspect part', ['TracedLot.heldMinMg', 'TracedLot.heldMaxMg']),
 };
 
 /** Where it is said what one record said of an amount. */
 const amountsOfRecords =
-  /^(outcome of |Formula|Inspected|LotEnd\.|ContactListEntry\.|Recall\.decisions\.|FoundLot\.|Deliveries\.lines\.|goodsLine\.|TracedLot\.(by\.)?(mg|pieces)$|DividedInto\.parts\.(mg|pieces)$|Balance\.likelyCauses\.)/;
+  /^(outcome of |Formula|Inspected|LotEnd\.|ContactListEntry\.|Recall\.decisions\.|DecidedPart\.decided\.|FoundLot\.|Deliveries\.lines\.|goodsLine\.|TracedLot\.(by\.)?(mg|pieces)$|DividedInto\.parts\.(mg|pieces)$|Balance\.likelyCauses\.)/;
 export const isLeft = (place: string): boolean => !amountsOfRecords.test(place);
 
 function both(at: string): string[] {

@@ -7,6 +7,7 @@ export * from './entries.js';
 export * from './formulas.js';
 export * from './goods.js';
 export * from './inspected.js';
+export * from './inspected-food.js';
 export * from './inspected-recall.js';
 export * from './inspection.js';
 export * from './recall-paper.js';

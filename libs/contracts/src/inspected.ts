@@ -196,6 +196,8 @@ export const inspectedBatch = z
   .meta({ id: 'InspectedBatch' });
 export type InspectedBatch = z.infer<typeof inspectedBatch>;
 
+/** When a hold ended, by whom and why. */
+const ended = z.object({ at: instant, by: who, why: z.string().nullable().default(null) });
 export const inspectedChecks = z
   .object({
     probes: z.array(
@@ -238,7 +240,12 @@ export const inspectedChecks = z
         lot: z.uuid(),
         lotName: z.string().nullable(),
         because: z.string().nullable(),
-        lifted: z.object({ at: instant, by: who }).nullable(),
+        left: z
+          .object({ pieces: count, mg: count })
+          .nullable()
+          .default(null)
+          .meta({ description: 'what is left of it as of the moment of asking, by the records; null where they cannot say' }),
+        lifted: ended.nullable(),
       }),
     ),
     /** Places that were put on hold: from when on and until when, and when each might be used again. */
@@ -250,7 +257,7 @@ export const inspectedChecks = z
         from: instant,
         to: instant.nullable(),
         because: z.string().nullable(),
-        ended: z.object({ at: instant, by: who }).nullable(),
+        ended: ended.nullable(),
       }),
     ),
     /** What is on hold at the site as of the moment of asking, whichever day is looked at. */

@@ -12,6 +12,7 @@ import {
   lineDecision,
 } from './inspected.js';
 import { who } from './inspected-fields.js';
+import { inspectedDecision, inspectedWaste } from './inspected-food.js';
 import { inspectedRecall } from './inspected-recall.js';
 import { sealView } from './seals.js';
 import { siteDetails } from './site.js';
@@ -62,7 +63,12 @@ export const inspectionView = z
       .default({ goesOnUntil: null, begunBefore: [] }),
     plans: z.array(inspectedPlan),
     recalls: z.array(inspectedRecall).default([]),
-    deviations: z.array(inspectedDeviation),
+    deviations: z.array(inspectedDeviation).meta({
+      description:
+        'opened, decided on or closed in the period, or about what was begun in it; the counts are of those that were opened in it',
+    }),
+    decisions: z.array(inspectedDecision).default([]),
+    waste: z.array(inspectedWaste).default([]),
     makes: z.array(inspectedMake),
     loads: z.array(inspectedLoad),
     otherReadings: z.array(inspectedReading),

@@ -1,7 +1,19 @@
-import { concernType, measure } from '@bakehouse/records';
+import { concernType, dispositionChoice, measure } from '@bakehouse/records';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();
+
+/** What was decided about a part of a lot, and what is left of it to decide on. */
+export const decidedPart = z
+  .object({
+    decided: z.array(z.object({ decision: dispositionChoice, pieces: z.int().nullable(), mg: z.int().nullable() })),
+    left: z
+      .object({ pieces: z.int().nullable(), mg: z.int().nullable() })
+      .nullable()
+      .meta({ description: 'what nobody has decided on, by the records; null where they cannot say' }),
+    atMost: z.boolean().meta({ description: 'whether some of what was decided on may be among what is left' }),
+  })
+  .meta({ id: 'DecidedPart' });
 
 /** Something on record that speaks against using or selling a lot: where it begins, and the lot that it came by. */
 export const concernView = z
@@ -17,6 +29,9 @@ export const concernView = z
     from: z.uuid(),
     fromName: z.string(),
     by: z.uuid().nullable(),
+    part: decidedPart.nullable().default(null).meta({
+      description: 'what was decided about a part of the lot already, of what a decision about the food ends; null where nothing was',
+    }),
     certain: z.boolean(),
   })
   .meta({ id: 'Concern' });

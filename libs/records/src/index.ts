@@ -83,7 +83,7 @@ export { neededOf, openBetween, proposedLines, type ProposedLine } from './makes
 export { densityOfLot } from './control/quantity-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
 export { doughUnit, frictionSource, waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
-export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
+export { concernText, findingText, official, partText, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
 export { isNotValidated, notValidated } from './plans/not-validated.js';
 export { limitText } from './plans/limit-text.js';
 export { pointId } from './plans/plan-approved.js';
@@ -159,6 +159,7 @@ export { hadCodeBefore, sharesPieces } from './standing/counted-twice.js';
 export { doneWith, neverWas, withdrawnAt } from './standing/withdrawn.js';
 export { alsoThisLot } from './standing/same-lot.js';
 export { backAgain, byPlace, comesBack, counterWindows, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
+export { decidedPart, endsByDecision, type DecidedPart } from './standing/decided-part.js';
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
 export { type LeavingTrouble } from './out/leaving.js';
 export { releaseOf, unreleased } from './standing/released.js';

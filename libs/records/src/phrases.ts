@@ -1,9 +1,12 @@
+import { countText, formatGrams } from '@bakehouse/kernel';
 import { kinds } from './kinds.js';
 import { allergens } from './phrases/allergens.js';
 import { control } from './phrases/control.js';
 import { goods } from './phrases/goods.js';
 import { house } from './phrases/house.js';
 import type { Words } from './phrases/say.js';
+import type { ConcernType, Finding } from './rows/baking.js';
+import type { DecidedPart } from './standing/decided-part.js';
 
 /** Groups of values that have words, by what they are values of. */
 export const phraseGroups = { ...control, ...house, ...goods, allergen: allergens } as const;
@@ -26,6 +29,32 @@ export const phraseKeys: readonly string[] = [...words.keys()];
 export function phrase(key: PhraseKey): string {
   return wordsOf(key).plain;
 }
+
+/** What speaks against food, in a few words. */
+export const findingText = ({ code, what }: Pick<Finding, 'code' | 'what'>): string =>
+  `${phrase(`finding.${code}`)}${what === null ? '' : `: ${what}`}`;
+
+const amountText = ({ pieces, mg }: Pick<DecidedPart['decided'][number], 'pieces' | 'mg'>): string =>
+  pieces !== null ? countText(pieces, 'piece') : mg === null ? 'an amount that is not known' : formatGrams(mg, 'metric');
+
+/** How much of some food was decided on and how, and how much is left to decide on. */
+export function partText({ decided, left, atMost }: DecidedPart): string {
+  const done = decided.map((d) => `${amountText(d)} ${phrase(`disposition.${d.decision}`)}`).join(', ');
+  return left === null
+    ? `${done}; how much is left to decide on is not known`
+    : `${done}; ${atMost ? 'at most ' : ''}${amountText(left)} not decided on`;
+}
+
+/** What speaks against food, with what was decided about a part of it already. */
+export const concernText = ({
+  type,
+  what,
+  part,
+}: {
+  readonly type: ConcernType;
+  readonly what: string | null;
+  readonly part: DecidedPart | null;
+}): string => `${findingText({ code: type, what })}${part === null ? '' : `; ${partText(part)}`}`;
 
 /** Official words for a printed paper. */
 export function official(key: PhraseKey): string {

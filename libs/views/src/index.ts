@@ -14,12 +14,14 @@ export { type Reference, allergenSourcesOf, approvalState } from './formulas/ref
 export { wantedOf } from './formulas/wanted.js';
 export { waterViewOf } from './formulas/water-view.js';
 export { changesOf, idsIn } from './inspection/corrections.js';
+export type { LeftOfLot } from './inspection/checks.js';
 export { countsAs } from './inspection/counts-as.js';
 export { inspectionOf } from './inspection/inspection-view.js';
 export { type RecordBehind, takenBackOf } from './inspection/taken-back.js';
 export { takenBackText } from './lookup/taken-back-text.js';
+export { deviationsOf } from './inspection/wrong.js';
 export { PeriodRecords, idsToName } from './inspection/period-records.js';
-export { type BegunBefore, type Period } from './inspection/rows.js';
+export { type BegunBefore, type DeviationRows, type Period } from './inspection/rows.js';
 export { doubtOn, doubtText } from './lookup/doubt.js';
 export {
   type LeftRange,

@@ -1,8 +1,7 @@
 import type { ConcernView } from '@bakehouse/contracts';
-import type { LeavingTrouble } from '@bakehouse/records';
+import { concernText, type LeavingTrouble } from '@bakehouse/records';
 import type { Warned } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { findingText } from './finding-text';
 import { office } from './office-paths';
 import { useTabletState } from './tablet-context';
 import { dayTime } from './trace/words';
@@ -27,7 +26,7 @@ export function Concerns({ concerns, lot, names }: Props) {
       <ul className="concerns">
         {concerns.map((c) => (
           <li key={c.id}>
-            {findingText({ code: c.type, what: c.what })}, since {dayTime(c.since, zone)}
+            {concernText(c)}, since {dayTime(c.since, zone)}
             {c.from === lot ? null : (
               <>
                 {' · '}

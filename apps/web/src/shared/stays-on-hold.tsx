@@ -10,7 +10,7 @@ interface Props {
 /** What somebody closes over: every lot that is held and undecided, and the reason why it stays on hold. Nothing where all is decided. */
 export function StaysOnHold({ lots, why, onWhy }: Props) {
   if (lots.length === 0) return null;
-  const title = `Nobody decided about ${lots.length === 1 ? 'this lot' : `these ${whole(lots.length)} lots`}: ${lots.length === 1 ? 'it stays' : 'they stay'} on hold`;
+  const title = `Still to be decided on: ${lots.length === 1 ? 'this lot stays' : `these ${whole(lots.length)} lots stay`} on hold`;
   return (
     <>
       <Notice tone="bad" title={title}>

@@ -754,6 +754,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/inspection/deviations/{deviation}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One deviation: what was done and decided about it, by whom and why, and who closed it */
+        get: operations["inspection-deviation"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sites/{site}/inspection/bundle.json": {
         parameters: {
             query?: never;
@@ -2505,7 +2522,27 @@ export interface components {
             fromName: string;
             /** Format: uuid */
             by: string | null;
+            /**
+             * @description what was decided about a part of the lot already, of what a decision about the food ends; null where nothing was
+             * @default null
+             */
+            part: components["schemas"]["DecidedPart"] | null;
             certain: boolean;
+        };
+        DecidedPart: {
+            decided: {
+                /** @enum {string} */
+                decision: "accepted-for-use" | "accepted-after-correction" | "reworked" | "destroyed" | "returned-to-supplier" | "feed";
+                pieces: number | null;
+                mg: number | null;
+            }[];
+            /** @description what nobody has decided on, by the records; null where they cannot say */
+            left: {
+                pieces: number | null;
+                mg: number | null;
+            } | null;
+            /** @description whether some of what was decided on may be among what is left */
+            atMost: boolean;
         };
         OpenThings: {
             notIdentified: {
@@ -3122,7 +3159,12 @@ export interface components {
             plans: components["schemas"]["InspectedPlan"][];
             /** @default [] */
             recalls: components["schemas"]["InspectedRecall"][];
+            /** @description opened, decided on or closed in the period, or about what was begun in it; the counts are of those that were opened in it */
             deviations: components["schemas"]["InspectedDeviation"][];
+            /** @default [] */
+            decisions: components["schemas"]["InspectedDecision"][];
+            /** @default [] */
+            waste: components["schemas"]["InspectedWaste"][];
             makes: components["schemas"]["InspectedMake"][];
             loads: components["schemas"]["InspectedLoad"][];
             otherReadings: components["schemas"]["InspectedReading"][];
@@ -3345,6 +3387,11 @@ export interface components {
                 /** @description the one lot that it is about, where that is not what the deviation is about */
                 of: string | null;
                 disposition: string;
+                /**
+                 * @default null
+                 * @enum {string|null}
+                 */
+                covers: "this-alone" | "what-came-of-it" | null;
                 pieces: number | null;
                 mg: number | null;
                 /** @description what else held the food, that it is about as well */
@@ -3353,6 +3400,11 @@ export interface components {
                     code: "no-plan" | "destroyed" | "recall" | "held" | "place-held" | "open-deviation" | "closed-deviation" | "refused" | "used-past-use-by" | "used-past-life" | "past-life" | "withdrawn" | "weigh-again" | "unsettled" | "first-load-outside" | "first-load-not-read" | "not-read" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out" | "rework-against-rule" | "not-taken" | "lot-not-known";
                     what: string | null;
                 }[];
+                /**
+                 * @description a name; null where it is withheld
+                 * @default null
+                 */
+                signedBy: string | null;
             }[];
             closed: {
                 /** Format: date-time */
@@ -3417,6 +3469,64 @@ export interface components {
             instrument: string | null;
             halfWidthMilli: number;
             corrected: boolean;
+        };
+        InspectedDecision: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string|null} */
+            precision: "exact" | "about" | "between" | "unknown" | null;
+            /** Format: date-time */
+            until: string | null;
+            /** Format: date-time */
+            recordedAt: string | null;
+            /** @description a name; null where it is withheld */
+            doneBy: string | null;
+            /** @description a name; null where it is withheld */
+            recordedBy: string | null;
+            note: string | null;
+            /** @description what it is about, by name and code; null where nothing on record has a name */
+            food: string | null;
+            /**
+             * @description where its words are: a decision about food, one in a recall case, a release by exception, or one about what came in
+             * @enum {string}
+             */
+            type: "disposition" | "recallLotDecision" | "release" | "decision";
+            decision: string;
+            pieces: number | null;
+            mg: number | null;
+            /** @description what was found, or the hazard of the case */
+            because: string | null;
+            /** @description the reason that was given */
+            why: string | null;
+            /** @description a name; null where it is withheld */
+            signedBy: string | null;
+        };
+        InspectedWaste: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string|null} */
+            precision: "exact" | "about" | "between" | "unknown" | null;
+            /** Format: date-time */
+            until: string | null;
+            /** Format: date-time */
+            recordedAt: string | null;
+            /** @description a name; null where it is withheld */
+            doneBy: string | null;
+            /** @description a name; null where it is withheld */
+            recordedBy: string | null;
+            note: string | null;
+            /** @description by name and code; several where it was one of them, nobody knows which */
+            food: string[];
+            /** @enum {string} */
+            channel: "dispatch" | "round" | "counter" | "stall" | "own-shop" | "donation" | "eaten-in" | "staff" | "feed" | "sample" | "waste" | "supplier-return";
+            pieces: number | null;
+            mg: number | null;
+            /** @description the kind of the record that says so */
+            record: string;
         };
         InspectedMake: {
             /** Format: uuid */
@@ -3697,11 +3807,21 @@ export interface components {
                 lot: string;
                 lotName: string | null;
                 because: string | null;
+                /**
+                 * @description what is left of it as of the moment of asking, by the records; null where they cannot say
+                 * @default null
+                 */
+                left: {
+                    pieces: number | null;
+                    mg: number | null;
+                } | null;
                 lifted: {
                     /** Format: date-time */
                     at: string;
                     /** @description a name; null where it is withheld */
                     by: string | null;
+                    /** @default null */
+                    why: string | null;
                 } | null;
             }[];
             heldPlaces: {
@@ -3731,6 +3851,8 @@ export interface components {
                     at: string;
                     /** @description a name; null where it is withheld */
                     by: string | null;
+                    /** @default null */
+                    why: string | null;
                 } | null;
             }[];
             onHold: components["schemas"]["HeldLot"][];
@@ -11803,6 +11925,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Inspection"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "inspection-deviation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+                deviation: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InspectedDeviation"];
                 };
             };
             /** @description A problem, and what to do about it */

@@ -15,7 +15,7 @@ const says: Readonly<Record<Finding['code'], string>> = {
   held: 'on hold',
   'place-held': 'it was at a place on hold',
   'open-deviation': 'open deviation',
-  'closed-deviation': 'held by a deviation that was closed, nobody decided about the food yet',
+  'closed-deviation': 'held by a deviation that was closed, what is left of the food is still to be decided on',
   refused: 'goods that were refused are in it',
   'used-past-use-by': 'a lot was used past its use-by date',
   'used-past-life': 'a lot was used past its life, which the plan holds',

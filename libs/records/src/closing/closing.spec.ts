@@ -144,7 +144,7 @@ describe('a deviation is closed', () => {
     house.book.record('deviation-closed', { deviation, staysOnHold: [house.b] }, by('06:30', { why: 'to be sieved tomorrow' }));
     expect(house.codes(house.b)).toEqual(['closed-deviation']);
     expect(house.n.refused(house.b, '06:40').acceptable).toContain(
-      'held by a deviation that was closed, nobody decided about the food yet: glass',
+      'held by a deviation that was closed, what is left of the food is still to be decided on: glass',
     );
     accept(house, deviation, house.b, '07:00');
     expect(house.codes(house.b)).toEqual([]);

@@ -136,8 +136,8 @@ export const control = {
     'place-held': say('it was at a place on hold', 'Was at a place put on hold'),
     'open-deviation': say('a deviation is open', 'Open deviation'),
     'closed-deviation': say(
-      'held by a deviation that was closed; nobody decided about the food yet',
-      'Held by a closed deviation; food not decided on',
+      'held by a deviation that was closed; what is left of the food is still to be decided on',
+      'Held by a closed deviation; what is left is still to be decided on',
     ),
     refused: say('goods that were refused are in it', 'Contains refused goods'),
     'used-past-use-by': say('a lot in it was used past its use-by date', 'Lot used after its use-by date'),

@@ -96,6 +96,7 @@ export const dispositionChoice = z.enum([
   'returned-to-supplier',
   'feed',
 ]);
+export type DispositionChoice = z.infer<typeof dispositionChoice>;
 /** What a decision about food covers: the thing it names alone, or what was made of it as well. */
 export const covers = z.enum(['this-alone', 'what-came-of-it']);
 /** The readings and dates that a decision was signed on, by the concerns that rest on them: it covers no other. Empty of a decision from before this was kept. */

@@ -14,14 +14,22 @@ export interface LateReading {
   readonly lateAt: string;
 }
 
+export type LeftOfLot = NonNullable<InspectedChecks['held'][number]['left']>;
+
+interface AsOfNow {
+  readonly onHold: InspectedChecks['onHold'];
+  readonly late: readonly LateReading[];
+  /** What is left of the lots that holds name. */
+  readonly left: ReadonlyMap<string, LeftOfLot>;
+}
+
 /** Thermometer checks, cleaning, readings not taken, and holds. */
-export function checksOf(records: PeriodRecords, onHold: InspectedChecks['onHold'], late: readonly LateReading[]): InspectedChecks {
+export function checksOf(records: PeriodRecords, { onHold, late, left }: AsOfNow): InspectedChecks {
   const { rows } = records;
   const lifted = grouped(rows.holdLifted, (row) => row.hold);
   const ended = grouped(rows.placeHoldEnded, (row) => row.hold);
   const decided = (row: RecordedRow<'holdLifted' | 'placeHoldEnded'> | undefined) => {
-    const fact = row && records.fact(row.entry);
-    return row ? { at: row.at, by: records.person(fact?.signedBy ?? fact?.person) } : null;
+    return row ? { at: row.at, by: records.signedBy(row.entry), why: records.fact(row.entry)?.words['why'] ?? null } : null;
   };
   return {
     probes: rows.instrumentCheck.map((p) => ({
@@ -61,6 +69,7 @@ export function checksOf(records: PeriodRecords, onHold: InspectedChecks['onHold
       lot: h.lot,
       lotName: records.named(h.lot),
       because: h.because,
+      left: left.get(h.lot) ?? null,
       lifted: decided(lifted.get(h.id)?.at(-1)),
     })),
     heldPlaces: rows.placeHold.map((h) => ({

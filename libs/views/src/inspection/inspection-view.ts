@@ -1,8 +1,9 @@
 import { countsAs, type CountsAs } from './counts-as.js';
 import type { BatchStanding, HeldLot, InspectionView, SealView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
-import { checksOf, type LateReading } from './checks.js';
+import { checksOf, type LateReading, type LeftOfLot } from './checks.js';
 import { correctionsOf } from './corrections.js';
+import { decisionsOf, wasteOf } from './food.js';
 import { deliveriesOf, otherDecisions } from './goods.js';
 import { batchesOf, loadsOf, makesOf } from './made.js';
 import { plansOf } from './plans.js';
@@ -25,6 +26,8 @@ export interface InspectionMaterial {
   /** The deviations whose record was withdrawn or corrected. */
   readonly takenBack: readonly TakenBack[];
   readonly onHold: readonly HeldLot[];
+  /** What is left of each lot that a hold of the period names. */
+  readonly left: ReadonlyMap<string, LeftOfLot>;
   /** How each batch stands now. */
   readonly standings: ReadonlyMap<string, BatchStanding>;
   /** The critical readings of the period that nobody took in time. */
@@ -47,6 +50,7 @@ export function inspectionOf(
     truncated,
     takenBack,
     onHold,
+    left,
     standings,
     late,
     seals,
@@ -57,11 +61,13 @@ export function inspectionOf(
   const view = {
     plans: plansOf(records, period),
     deviations: deviationsOf(records, onHold, takenBack),
+    decisions: decisionsOf(records, period),
+    waste: wasteOf(records),
     makes: makesOf(records),
     loads: loadsOf(records),
     deliveries: deliveriesOf(records),
     batches: batchesOf(records, standings),
-    checks: checksOf(records, [...onHold], late),
+    checks: checksOf(records, { onHold: [...onHold], late, left }),
     corrections: correctionsOf(versions, nameOf, (it) => records.person(it), zone),
   };
   const shown = new Set(
@@ -82,11 +88,15 @@ export function inspectionOf(
     correctionsTruncated: truncated,
     otherDecisions: otherDecisions(records),
     otherReadings: records.rows.reading.filter((r) => !shown.has(r.id)).map((r) => records.reading(r)),
-    counts: countsOf(records, view, openFromBefore),
+    counts: countsOf(records, { ...view, deviations: openedSince(view.deviations, period.begins) }, openFromBefore),
     seals: [...seals],
     caution,
   };
 }
+
+/** Those from before were closed or decided on in the period; where they are open they are counted by themselves. */
+const openedSince = (deviations: InspectionView['deviations'], begins: string): InspectionView['deviations'] =>
+  deviations.filter((d) => d.at >= begins);
 
 type Parts = Pick<InspectionView, 'deviations' | 'makes' | 'loads' | 'deliveries' | 'batches' | 'checks' | 'corrections'>;
 

@@ -62,7 +62,7 @@ export function batchesOf(records: PeriodRecords, standings: ReadonlyMap<string,
         ? {
             at: last.at,
             way: last.way,
-            by: records.person(fact?.signedBy ?? fact?.person),
+            by: records.signedBy(last.entry),
             meaning: fact?.meaning ?? null,
             inSpiteOf: last.findings.map((f) => ({ code: f.code, what: f.what })),
           }

@@ -1,13 +1,13 @@
 import type { DoubtView, InspectedReading, InspectionView } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
-import type { EntryFacts, PeriodRows, RecordedRow } from './rows.js';
+import type { DeviationRows, EntryFacts, PeriodRows, RecordedRow } from './rows.js';
 
 type Event = { readonly at: string; readonly entry: string; readonly doneBy?: string | null };
 type Happened = Pick<InspectedReading, 'at' | 'precision' | 'until'>;
 type Provenance = Happened & Pick<InspectedReading, 'recordedAt' | 'doneBy' | 'recordedBy' | 'note'>;
 
 /** What was read, and what it is called: looked up once, for every part of the page. Pure. */
-export class PeriodRecords {
+export class PeriodRecords<R extends DeviationRows = PeriodRows> {
   private readonly people: ReadonlyMap<string, string | null>;
   private readonly places: ReadonlyMap<string, string>;
   private readonly instruments: ReadonlyMap<string, string>;
@@ -15,7 +15,7 @@ export class PeriodRecords {
 
   constructor(
     readonly site: InspectionView['site'],
-    readonly rows: PeriodRows,
+    readonly rows: R,
     private readonly facts: ReadonlyMap<string, EntryFacts>,
     private readonly names: ReadonlyMap<string, string>,
     /** The readings that cannot be trusted, by their ids. */
@@ -61,6 +61,12 @@ export class PeriodRecords {
       recordedBy,
       note: fact?.words['note'] ?? null,
     };
+  }
+
+  /** Who signed it; who recorded it, where it is not signed. */
+  signedBy(entry: string): string | null {
+    const fact = this.fact(entry);
+    return this.person(fact?.signedBy ?? fact?.person);
   }
 
   subjectName(type: string, id: string): string | null {
@@ -132,11 +138,13 @@ export class PeriodRecords {
 export function idsToName(rows: PeriodRows): string[] {
   const subjects = [...rows.reading, ...rows.readingNotTaken, ...rows.deviation].map((r) => r.subject);
   return [
-    ...new Set([
-      ...subjects,
-      ...rows.receiptDecision.map((d) => d.lot),
-      ...rows.hold.map((h) => h.lot),
-      ...rows.readingNotTaken.map((x) => x.point),
-    ]),
+    ...new Set([...subjects, ...rows.receiptDecision.map((d) => d.lot), ...foodLots(rows), ...rows.readingNotTaken.map((x) => x.point)]),
   ];
 }
+
+/** Lots that something of the period is about, and that may have come or been made before it. */
+const foodLots = ({ hold, disposition, release, recallDecision, refusalEnded, departure, returned }: PeriodRows): string[] => [
+  ...[hold, recallDecision, refusalEnded, departure, returned].flatMap((of) => of.map((row) => row.lot)),
+  ...disposition.map((d) => d.subject),
+  ...release.map((r) => r.batch),
+];

@@ -42,12 +42,24 @@ export type PeriodCollection =
   | 'hold'
   | 'placeHold'
   | 'placeHoldEnded'
-  | 'holdLifted';
+  | 'holdLifted'
+  | 'recallCase'
+  | 'recallDecision'
+  | 'refusalEnded'
+  | 'departure'
+  | 'returned';
 export type PeriodRows = { readonly [C in PeriodCollection]: readonly RecordedRow<C>[] };
+
+/** Those of them that one deviation is told from. */
+export type DeviationRows = Pick<
+  PeriodRows,
+  'person' | 'place' | 'instrument' | 'deviation' | 'correctiveAction' | 'disposition' | 'deviationClosed' | 'reading'
+>;
 
 /** What the entry behind a row says beside the row itself. It stays when the body is withheld. */
 export interface EntryFacts {
   readonly id: string;
+  readonly kind: string;
   readonly recordedAt: string;
   readonly person: string;
   readonly precision: Certainty;

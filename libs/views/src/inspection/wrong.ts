@@ -2,9 +2,14 @@ import type { HeldLot, InspectedDeviation, InspectedReading } from '@bakehouse/c
 import { grouped } from '@bakehouse/kernel';
 import { concernIdsOf, withoutOpening, type TakenBack } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
+import type { DeviationRows } from './rows.js';
 
 /** Deviations with corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
-export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[], takenBack: readonly TakenBack[]): InspectedDeviation[] {
+export function deviationsOf(
+  records: PeriodRecords<DeviationRows>,
+  onHold: readonly HeldLot[],
+  takenBack: readonly TakenBack[],
+): InspectedDeviation[] {
   const back = new Map(takenBack.map(({ id, as, says }) => [id, { as, says }]));
   const { rows } = records;
   const [actions, disposition, closures] = [
@@ -43,9 +48,11 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[],
         ...records.provenance(b),
         of: b.subject === d.subject ? null : (records.subjectName('lot', b.subject) ?? 'one lot of it'),
         disposition: b.disposition,
+        covers: b.covers,
         pieces: b.pieces,
         mg: b.mg,
         also: b.findings.map(({ code, what }) => ({ code, what })),
+        signedBy: records.signedBy(b.entry),
       })),
       closed: closed
         ? {

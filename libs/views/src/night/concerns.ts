@@ -11,5 +11,5 @@ export function concernsOn(lookup: Lookup, lot: string): ConcernView[] {
   const reaching = lookup.concerns.get(lot) ?? [];
   if (reaching.length === 0) return []; // almost always: what is left of a lot is the longer question
   const gone = surelyGone(lookup.state, lot, lookup.at);
-  return reaching.filter((r) => !gone || r.concern.lot === lot).map((r) => concernView(lookup.state, r));
+  return reaching.filter((r) => !gone || r.concern.lot === lot).map((r) => concernView(lookup.state, r, lot));
 }

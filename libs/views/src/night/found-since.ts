@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { countersOf, leftByPlace, movementsOf, placeOf, type Finding, type Row } from '@bakehouse/records';
+import { countersOf, decidedPart, leftByPlace, movementsOf, placeOf, type DecidedPart, type Finding, type Row } from '@bakehouse/records';
 import type { Lookup } from '../lookup/lookup.js';
 import { batchView } from './batches.js';
 
@@ -9,6 +9,8 @@ export interface FoundSince {
   readonly name: string;
   readonly code: string;
   readonly findings: readonly Finding[];
+  /** What was decided about some of it already. */
+  readonly part: DecidedPart | null;
   /** At this site, by the records; null where nobody can say. Where no site is asked about, in the bakehouse that made it. */
   readonly here: number | null;
   /** Some of it stands on this site's counter, or was sent here as to a shop: customers can take it. */
@@ -22,7 +24,7 @@ export function foundSinceRelease(lookup: Lookup): FoundSince[] {
   return inOrder(lookup.snapshot.batch).flatMap((batch) => {
     const { id, name, code, release } = batchView(lookup, batch);
     if (release.state !== 'released' || release.since.length === 0) return [];
-    return [{ id, name, code, findings: release.since, ...hereOf(lookup, batch) }];
+    return [{ id, name, code, findings: release.since, part: decidedPart(lookup.state, id), ...hereOf(lookup, batch) }];
   });
 }
 

@@ -33,7 +33,7 @@ export function heldFood(lookup: Lookup): HeldFood[] {
 export function heldOf(lookup: Lookup, id: string): HeldFood | null {
   const { state, snapshot, concerns, at, site } = lookup;
   const row = state.get('lot', id);
-  const against = (concerns.get(id) ?? []).map((r) => concernView(state, r));
+  const against = (concerns.get(id) ?? []).map((r) => concernView(state, r, id));
   const elsewhere = snapshot.heldElsewhere?.some((l) => l.id === id) === true;
   if (!row || elsewhere || against.length === 0 || !isOnHold({ gone: surelyGone(state, id, at), concerns: against })) return null;
   const since = against.map((c) => c.since).reduce((a, b) => (b < a ? b : a));

@@ -2,6 +2,8 @@ import type { ConcernView, ShelvesView } from '@bakehouse/contracts';
 import {
   certainNeeds,
   concernsOf,
+  decidedPart,
+  endsByDecision,
   goneNeeds,
   shelvesOf,
   standingNeeds,
@@ -39,15 +41,27 @@ export function standingsOf(state: State, lots: readonly string[], at: string, u
   return new Map(
     lots.map((lot) => {
       const gone = surelyGone(state, lot, at);
-      const concerns = (reaching.get(lot) ?? []).map((r) => concernView(state, r));
+      const concerns = (reaching.get(lot) ?? []).map((r) => concernView(state, r, lot));
       return [lot, { gone, concerns, shelves: gone ? { inShop: null, onCounter: [] } : shelvesOf(state, lot, at) }];
     }),
   );
 }
 
-export function concernView(state: State, { concern, by, certain }: Reaching): ConcernView {
+/** What speaks against a lot, where it comes from, and what was decided about a part of the lot already. */
+export function concernView(state: State, { concern, by, certain }: Reaching, of: string): ConcernView {
   const { id, type, what, since, lot } = concern;
-  return { id, type, what, since, from: lot, fromName: state.get('lot', lot)?.name ?? '', by, certain };
+  const part = endsByDecision(type) ? decidedPart(state, of) : null;
+  return {
+    id,
+    type,
+    what,
+    since,
+    from: lot,
+    fromName: state.get('lot', lot)?.name ?? '',
+    by,
+    certain,
+    part: part && { ...part, decided: [...part.decided] },
+  };
 }
 
 /** What a list shows of how a lot stands, with each place by its name. */

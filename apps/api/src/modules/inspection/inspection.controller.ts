@@ -1,4 +1,11 @@
-import { inspectionView, sealBundle, type InspectionView, type SealBundle } from '@bakehouse/contracts';
+import {
+  inspectedDeviation,
+  inspectionView,
+  sealBundle,
+  type InspectedDeviation,
+  type InspectionView,
+  type SealBundle,
+} from '@bakehouse/contracts';
 import { Controller, Get, Header, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -25,6 +32,18 @@ export class InspectionController {
     @CurrentSession() session: SessionContext,
   ): Promise<InspectionView> {
     return this.inspections.inspect(session, site, given(requested));
+  }
+
+  @Get('deviations/:deviation')
+  @Permits('view')
+  @ApiOperation({ summary: 'One deviation: what was done and decided about it, by whom and why, and who closed it' })
+  @ApiOkResponse({ standardSchema: inspectedDeviation })
+  deviation(
+    @Param('site', { schema: id }) site: string,
+    @Param('deviation', { schema: id }) deviation: string,
+    @CurrentSession() session: SessionContext,
+  ): Promise<InspectedDeviation> {
+    return this.inspections.deviation(session, site, deviation);
   }
 
   @Get('bundle.json')

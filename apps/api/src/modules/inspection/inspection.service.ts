@@ -1,5 +1,5 @@
-import type { InspectionView, SealBundle } from '@bakehouse/contracts';
-import { idsIn, idsToName, inspectionOf, lateIn, lateNeeds, PeriodRecords } from '@bakehouse/views';
+import type { InspectedDeviation, InspectionView, SealBundle } from '@bakehouse/contracts';
+import { deviationsOf, idsIn, idsToName, inspectionOf, lateIn, lateNeeds, PeriodRecords } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -11,6 +11,9 @@ import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
 import { entryFacts } from './entry-facts.query.js';
 import { begunBefore, businessOf, openBefore, periodRows } from './period-rows.query.js';
+import { ProblemException } from '../../platform/http/index.js';
+import { leftOfLots } from './left-of-lots.query.js';
+import { rowsOfDeviation } from './one-deviation.query.js';
 import { recallsOf } from './recalls-of-period.query.js';
 import { periodFor, type Period } from './period.js';
 
@@ -52,6 +55,12 @@ export class InspectionService {
         ),
         begunBefore: await begunBefore(client, site, period),
         openFromBefore: await openBefore(client, site, period),
+        left: await leftOfLots(
+          client,
+          books,
+          rows.hold.map((h) => h.lot),
+          asOf,
+        ),
         onHold: await heldAtSite(client, books, site, asOf),
         late: lateIn(await loadState(client, books, (known) => lateNeeds(known, subjects)), subjects, asOf, site.zone),
         standings: await batchStandings(
@@ -68,6 +77,30 @@ export class InspectionService {
     const seals = [await this.seals.latest(site), await this.seals.latest(await this.books.organisation(organisation))];
     const { records, ...material } = read;
     return inspectionOf(records, { ...material, period, asOf, seals });
+  }
+
+  /** One deviation as the page of its period shows it, whenever it was: what was done and decided, by whom and why, and who closed it. */
+  async deviation(session: SessionContext, siteId: string, deviation: string): Promise<InspectedDeviation> {
+    const { organisation } = session;
+    const site = await this.books.site(organisation, siteId);
+    const asOf = this.clock.now().toISOString();
+    const books = await this.books.all(organisation);
+    return this.tenancy.reading(organisation, async (client) => {
+      const rows = await rowsOfDeviation(client, site, deviation);
+      const facts = await entryFacts(client, organisation, [
+        ...new Set(Object.values(rows).flatMap((list) => list.map((row) => row.entry))),
+      ]);
+      const names = await namesOf(
+        client,
+        organisation,
+        [...rows.deviation, ...rows.disposition].map((row) => row.subject),
+      );
+      const records = new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading));
+      const back = await takenBack(client, organisation, [deviation]);
+      const [found] = deviationsOf(records, await heldAtSite(client, books, site, asOf), back);
+      if (!found) throw new ProblemException('unknown-deviation');
+      return found;
+    });
   }
 
   /** The records themselves, received on these days, with the proof of each: to be checked without this service. */

@@ -29,7 +29,19 @@ const batches = next(makes, 'batch', 'make');
 const begunHere = [makes, runs, loads, batches].join(' UNION ');
 const aboutThese = (table: string): string => either(inTime(table), next(begunHere, table, 'subject'));
 const loadsHere = [inTime('load'), loads].join(' UNION ');
-const deviations = [inTime('deviation'), next(begunHere, 'deviation', 'subject')].join(' UNION ');
+/** What rows of the period are about, which may be older than it. */
+const namedIn = (table: string, field: string): string => inTime(table).replace('p.id', `p.${field}`);
+const deviations = [
+  inTime('deviation'),
+  next(begunHere, 'deviation', 'subject'),
+  namedIn('deviation_closed', 'deviation'),
+  namedIn('disposition', 'deviation'),
+].join(' UNION ');
+const holds = [inTime('hold'), namedIn('hold_lifted', 'hold')].join(' UNION ');
+const placeHolds = [inTime('place_hold'), namedIn('place_hold_ended', 'hold')].join(' UNION ');
+/** A case is decided on in the book of the organisation, lot by lot: those of the site. */
+const recallDecisions =
+  'SELECT p.id FROM recall_decision p JOIN lot l ON l.organisation = $1 AND l.id = p.lot AND l.book = $2 WHERE p.organisation = $1 AND p.at >= $3 AND p.at < $4';
 
 /** What is read of a site and a period: one query a collection. */
 const conditions = {
@@ -59,10 +71,15 @@ const conditions = {
   lot: of('delivery', 'delivery', 'received_at'),
   receiptDecision: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
   lotIdentified: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
-  hold: here(),
-  placeHold: here(),
-  placeHoldEnded: 'hold IN (SELECT h.id FROM place_hold h WHERE h.organisation = $1 AND h.book = $2 AND h.at >= $3 AND h.at < $4)',
-  holdLifted: 'hold IN (SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.book = $2 AND h.at >= $3 AND h.at < $4)',
+  hold: either(holds),
+  placeHold: either(placeHolds),
+  placeHoldEnded: `hold IN (${placeHolds})`,
+  holdLifted: `hold IN (${holds})`,
+  recallDecision: either(recallDecisions),
+  recallCase: either(recallDecisions.replace('p.id', 'p.recall')),
+  refusalEnded: here(),
+  departure: `${here()} AND channel IN ('waste', 'feed', 'supplier-return')`,
+  returned: `${here()} AND disposition IN ('waste', 'feed')`,
 } as const satisfies Partial<Record<CollectionName, string>>;
 
 type Names = keyof typeof conditions;

@@ -1,4 +1,5 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
+import { siteDay } from '@bakehouse/kernel';
 import { countsAs } from '@bakehouse/views';
 import { onPaper, strong, type Content } from '../layout/index.js';
 import type { Section } from './sections.js';
@@ -22,7 +23,8 @@ const name = (of: string | null): string => of ?? 'name not known';
 function heldOrOpen(view: InspectionView): Counted[] {
   const { counts: n, checks } = view;
   const recalled = view.batches.filter((b) => b.release !== null && b.standing === 'on-hold');
-  const open = view.deviations.filter((d) => d.closed === null);
+  // Those from before the period are counted by themselves.
+  const open = view.deviations.filter((d) => d.closed === null && siteDay(d.at, view.site) >= view.from);
   const recalls = view.recalls.filter((r) => !r.practice);
   return [
     {

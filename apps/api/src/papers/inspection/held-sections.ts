@@ -1,5 +1,6 @@
 import type { InspectedChecks } from '@bakehouse/contracts';
-import { code, lines, onPaper, paragraph, strong, table, type Content } from '../layout/index.js';
+import { partText } from '@bakehouse/records';
+import { amountOf, code, lines, onPaper, paragraph, strong, table, type Content, type Node } from '../layout/index.js';
 import { named, timeOf, whenColumn, type Pack } from './pack.js';
 import { sectionHead } from './sections.js';
 
@@ -12,16 +13,12 @@ export function heldSections(pack: Pack): Content[] {
     table<InspectedChecks['held'][number]>(
       [
         whenColumn(pack, 84),
-        { title: 'What', width: 120, of: (h) => named(h.lotName) },
+        { title: 'What', width: 120, of: (h) => lines([named(h.lotName), leftText(h)]) },
         { title: 'Why', width: 120, of: (h) => h.because ?? 'not recorded' },
-        {
-          title: 'Hold lifted',
-          width: '*',
-          of: (h) => (h.lifted === null ? strong('ON HOLD') : `${timeOf(pack, h.lifted.at)}, ${h.lifted.by ?? 'name withheld'}`),
-        },
+        { title: 'Hold lifted', width: '*', of: (h) => (h.lifted === null ? strong('ON HOLD') : ended(pack, h.lifted)) },
       ],
       held,
-      `Nobody placed a hold by hand in this period. ${heldOtherwise}`,
+      `Nobody placed or lifted a hold by hand in this period. ${heldOtherwise}`,
     ),
     ...(held.length === 0 ? [] : [paragraph(heldOtherwise)]),
     ...(heldPlaces.length === 0 ? [] : [placesTable(pack, heldPlaces)]),
@@ -42,6 +39,13 @@ export function heldSections(pack: Pack): Content[] {
     ),
   ];
 }
+
+type Ended = NonNullable<InspectedChecks['held'][number]['lifted']>;
+const ended = (pack: Pack, { at, by, why }: Ended): Node =>
+  lines([timeOf(pack, at), by ?? 'name withheld', ...(why === null ? [] : [`“${why}”`])]);
+
+const leftText = ({ left }: InspectedChecks['held'][number]): string =>
+  left === null ? 'what is left of it is not known' : `${amountOf(left.pieces, left.mg)} left now, by the records`;
 
 const placesTable = (pack: Pack, places: InspectedChecks['heldPlaces']): Content =>
   table<InspectedChecks['heldPlaces'][number]>(
@@ -86,7 +90,8 @@ const onHoldNow = (onHold: InspectedChecks['onHold']): Content[] => [
         of: (h) =>
           lines(
             h.concerns.map(
-              (c) => `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}`,
+              (c) =>
+                `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}${c.part === null ? '' : `; ${partText(c.part)}`}`,
             ),
           ),
       },

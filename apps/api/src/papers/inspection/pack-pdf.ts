@@ -2,6 +2,7 @@ import type { PaperSize } from '@bakehouse/contracts';
 import { wallTime } from '../../platform/clock/index.js';
 import { sizeOfZone, type Paper } from '../layout/index.js';
 import { firstPage, periodText } from './first-page.js';
+import { foodSections } from './food-sections.js';
 import { checkSections, goodsSection } from './goods-sections.js';
 import { heldSections } from './held-sections.js';
 import { batchSection, loadSection, makeSection, otherReadingsSection } from './made-sections.js';
@@ -31,6 +32,7 @@ export function packPaperOf(pack: Pack, size?: PaperSize): Paper {
       ...recallSection(pack),
       ...heldSections(pack),
       ...deviationSection(pack),
+      ...foodSections(pack),
       ...batchSection(pack),
       ...goodsSection(pack),
       ...planSections(pack),

@@ -46,7 +46,8 @@ export function deviationSection(pack: Pack): Content[] {
                     ...(b.of === null ? [] : [b.of]),
                     b.pieces === null && b.mg === null ? 'all of it' : amountOf(b.pieces, b.mg),
                     ...b.also.map(({ code, what }) => `also about: ${onPaper('finding', code)}${what === null ? '' : `: ${what}`}`),
-                    `${happenedText(pack, b)}, ${b.recordedBy ?? 'name withheld'}`,
+                    ...(b.note === null ? [] : [`“${b.note}”`]),
+                    `${happenedText(pack, b)}, signed by ${b.signedBy ?? 'name withheld'}`,
                   ]),
                 ),
         },
@@ -96,7 +97,7 @@ function closing(pack: Pack, { closed, onHold }: InspectedDeviation): Node {
     ...(closed.review === null ? [] : [`“${closed.review}”`]),
     ...(closed.stayedOnHold === 0 ? [] : [strong(`${countText(closed.stayedOnHold, 'lot')} stayed on hold, not decided on`)]),
     ...(closed.whyOnHold === null ? [] : [`“${closed.whyOnHold}”`]),
-    ...(onHold ? [strong('STILL ON HOLD: food not decided on')] : []),
+    ...(onHold ? [strong('STILL ON HOLD: what is left is to be decided on')] : []),
   ]);
 }
 

@@ -9,7 +9,8 @@ export function closedText({ recall, zone }: CasePaper): Content[] {
   const { closedAt, closedBy, held, whyOnHold } = recall;
   if (closedAt === null) return [];
   const by = closedBy === null ? '' : ` by ${closedBy}`;
-  const left = held === 0 ? '' : ` ${countText(held, 'lot')} on hold, not decided on.${whyOnHold === null ? '' : ` “${whyOnHold}”`}`;
+  const left =
+    held === 0 ? '' : ` ${countText(held, 'lot')} on hold, not all of it decided on.${whyOnHold === null ? '' : ` “${whyOnHold}”`}`;
   return [paragraph(`The case was closed on ${wallTime(closedAt, zone)}${by}.${left}`)];
 }
 

@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, dayText, observedText } from '@bakehouse/kernel';
-import { limitText, phrase } from '@bakehouse/records';
+import { limitText, partText, phrase } from '@bakehouse/records';
 import { isOnHold, shelvesText, wentUnnamed, wentUnnamedText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
@@ -39,13 +39,13 @@ export function onHandSection(paper: CasePaper): Content[] {
           width: '*',
           of: (o) => lines([strong(o.name), ...pastText(o).map(strong), ...shelvesText(o.shelves).map(strong)]),
         },
-        { title: 'Lot code', width: 110, of: (o) => code(codeText(o.code)) },
-        { title: 'Where', width: 100, of: (o) => lines(placesText(o)) },
-        { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) },
-        { title: 'How known', width: 55, of: (o) => (o.by === 'count' ? 'counted' : o.by === null ? 'not known' : 'by the records') },
+        { title: 'Lot code', width: 90, of: (o) => code(codeText(o.code)) },
+        { title: 'Where', width: 88, of: (o) => lines(placesText(o)) },
+        { title: 'How much', width: 60, right: true, of: (o) => measured(o.measure, o.amount) },
+        { title: 'How known', width: 52, of: (o) => (o.by === 'count' ? 'counted' : o.by === null ? 'not known' : 'by the records') },
         {
           title: 'On hold',
-          width: 50,
+          width: 95,
           of: (o) => heldOnPaper(recall, o),
         },
       ],
@@ -67,7 +67,7 @@ function placesText({ site, inStore, shelves: { inShop, onCounter }, measure }: 
 /** On hold by whatever holds it; freed or done away with in the case; or, loudly, neither. */
 function heldOnPaper(recall: RecallView, here: Trace['onHand'][number]): Content {
   if (recall.practice) return 'practice';
-  if (isOnHold(here)) return 'on hold';
+  if (isOnHold(here)) return lines(['on hold', ...new Set(here.concerns.flatMap(({ part }) => (part === null ? [] : [partText(part)])))]);
   const decided = recall.decisions.findLast((d) => d.lot === here.lot);
   return decided ? phrase(`recallLotDecision.${decided.decision}`) : strong('NOT ON HOLD');
 }

@@ -1,9 +1,9 @@
 import type { InspectionView } from '@bakehouse/contracts';
 import { celsiusText, secondsText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
-import { dayTime } from '../../shared/trace/words';
+import { Holds } from '../../shared/inspected/holds';
+import { whenAndWhoText } from '../../shared/inspected/when-and-who';
 import { Empty, StateWord } from '../../ui';
-import { whenAndWhoText } from './readings';
 
 interface Props {
   readonly checks: InspectionView['checks'];
@@ -17,7 +17,9 @@ export function Checks(props: Props) {
       <Probes {...props} />
       <CleanDowns {...props} />
       <NotTaken {...props} />
-      <Held {...props} />
+      <h3>Put on hold by hand</h3>
+      <p className="faint">What a recall case or a deviation holds stands under what is on hold now, and with the deviations.</p>
+      <Holds {...props.checks} zone={props.zone} />
     </>
   );
 }
@@ -99,57 +101,3 @@ function NotTaken({ checks, zone }: Props) {
     </>
   );
 }
-
-function Held({ checks, zone }: Props) {
-  return (
-    <>
-      <h3>Put on hold by hand</h3>
-      <p className="faint">What a recall case or a deviation holds stands under what is on hold now, and with the deviations.</p>
-      {checks.held.length === 0 ? (
-        <Empty>Nobody put anything on hold by hand in this time.</Empty>
-      ) : (
-        <ul className="rows">
-          {checks.held.map((h) => (
-            <li key={h.id} className="row">
-              {h.lifted ? (
-                <StateWord shape="disc" tone="good">
-                  lifted
-                </StateWord>
-              ) : (
-                <StateWord shape="gate" tone="bad">
-                  on hold
-                </StateWord>
-              )}
-              <span className="row-main">
-                <strong>{h.lotName ?? 'a lot'}</strong> {h.because}
-                {h.lifted ? `, lifted ${dayTime(h.lifted.at, zone)}${h.lifted.by === null ? '' : ` by ${h.lifted.by}`}` : ''}
-              </span>
-              <span className="row-side">{whenAndWhoText(h, zone)}</span>
-            </li>
-          ))}
-        </ul>
-      )}
-      {checks.heldPlaces.length === 0 ? null : <HeldPlaces checks={checks} zone={zone} />}
-    </>
-  );
-}
-
-const HeldPlaces = ({ checks, zone }: Props) => (
-  <>
-    <h3>Places put on hold</h3>
-    <ul className="rows">
-      {checks.heldPlaces.map((h) => (
-        <li key={h.id} className="row">
-          <span className="row-main">
-            <strong>{h.place}</strong> {h.because}: what was there from {dayTime(h.from, zone)}
-            {h.to === null ? '' : ` until ${dayTime(h.to, zone)}`}
-            {h.ended === null
-              ? ''
-              : `; may be used again since ${dayTime(h.ended.at, zone)}${h.ended.by === null ? '' : `, ${h.ended.by}`}`}
-          </span>
-          <span className="row-side">{whenAndWhoText(h, zone)}</span>
-        </li>
-      ))}
-    </ul>
-  </>
-);

@@ -5,6 +5,9 @@ import type { ReactNode } from 'react';
 import { dayText, limitText, whole } from '../../shared/format';
 import { Download } from '../../shared/download';
 import { file } from '../../shared/file';
+import { Deviations } from '../../shared/inspected/deviations';
+import { DecidedFood, Waste } from '../../shared/inspected/food';
+import { Recalls } from '../../shared/inspected/recalls';
 import { OrderedPaper } from '../../shared/ordered-paper';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Notice, Section } from '../../ui';
@@ -15,8 +18,6 @@ import { Batches, Loads, Makes } from './made';
 import { Received } from './received';
 import { Seals } from './seals';
 import { Readings } from './readings';
-import { Recalls } from './recalls';
-import { Deviations } from './deviations';
 
 /** More than this many stay folded until somebody opens them. */
 const many = 12;
@@ -62,6 +63,7 @@ export function Inspection({ view: v, onDay }: Props) {
       <Section title="Deviations and corrective actions">
         <Deviations deviations={v.deviations} zone={zone} />
       </Section>
+      <Food view={v} />
       <Section title="The plan in force">
         <Plans view={v} />
       </Section>
@@ -94,6 +96,17 @@ export function Inspection({ view: v, onDay }: Props) {
     </>
   );
 }
+
+const Food = ({ view: { decisions, waste, site } }: Props) => (
+  <>
+    <Section title="Decided about food">
+      <DecidedFood decisions={decisions} zone={site.zone} />
+    </Section>
+    <Section title="Thrown away">
+      <Waste waste={waste} zone={site.zone} />
+    </Section>
+  </>
+);
 
 /** A night may begin before midnight: what of it is here although it was later, and on which day the rest of it is. */
 function Overnight({ view: v, onDay }: Props) {

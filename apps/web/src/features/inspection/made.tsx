@@ -2,9 +2,10 @@ import type { InspectedBatch, InspectedLoad, InspectedMake } from '@bakehouse/co
 import { quantityText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText, wallTime, whole } from '../../shared/format';
+import { happenedText, whenAndWhoText } from '../../shared/inspected/when-and-who';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../ui';
-import { happenedText, Readings, whenAndWhoText } from './readings';
+import { Readings } from './readings';
 
 const list = (products: readonly { readonly name: string; readonly pieces: number }[]): string =>
   products.map((p) => `${p.name} × ${whole(p.pieces)}`).join(', ');

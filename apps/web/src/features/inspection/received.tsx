@@ -3,7 +3,8 @@ import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText } from '../../shared/format';
 import { ofLot } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../ui';
-import { Readings, whenAndWhoText } from './readings';
+import { whenAndWhoText } from '../../shared/inspected/when-and-who';
+import { Readings } from './readings';
 
 const marks = { accepted: ['disc', 'good'], refused: ['triangle', 'bad'], 'accepted-with-condition': ['diamond', 'ask'] } as const;
 

@@ -1,7 +1,6 @@
-import { concernsBehind, endsByDisposition } from '@bakehouse/records';
+import { concernsBehind, endsByDisposition, findingText } from '@bakehouse/records';
 import type { Lookup } from '@bakehouse/views';
 import { dayTime } from '../../shared/trace/words';
-import { findingText } from '../../shared/finding-text';
 
 interface Props {
   /** What else holds the food, each by its id. */

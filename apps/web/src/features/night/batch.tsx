@@ -1,4 +1,4 @@
-import { phrase, type Finding } from '@bakehouse/records';
+import { findingText, phrase, type Finding } from '@bakehouse/records';
 import { additionsAsked } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link } from 'wouter';
@@ -6,7 +6,6 @@ import { dayText, whenText, whole } from '../../shared/format';
 import { Button, Caution, Field, For, LinkButton, Notice, Screen, Section } from '../../ui';
 import { HoldLot } from '../../shared/hold-lot';
 import { BatchState } from './batch-state';
-import { findingText } from '../../shared/finding-text';
 import { dayTime } from '../../shared/trace/words';
 import { office } from '../../shared/office-paths';
 import { CorrectIt } from './correct-it';

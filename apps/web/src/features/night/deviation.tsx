@@ -1,5 +1,4 @@
-import { inOrder } from '@bakehouse/kernel';
-import { actionType, letsUse, phrase } from '@bakehouse/records';
+import { actionType, phrase } from '@bakehouse/records';
 import { deviationView, heldOf, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { OnHold } from '../../shared/concerns';
@@ -12,11 +11,10 @@ import { BackIn } from './reading-result';
 import { TakenBack } from '../../shared/taken-back';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
-import { ofLot } from '../../shared/trace/words';
 import { CorrectIt } from './correct-it';
+import { DecidedOnDeviation } from './deviation-decided';
 import { CloseDeviation } from './close-deviation';
 import { reasonsText } from './held-food';
-import { findingText } from '../../shared/finding-text';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
 export function Deviation({ id }: { readonly id: string }) {
@@ -73,7 +71,7 @@ export function Deviation({ id }: { readonly id: string }) {
       <div className="buttons">
         <CorrectIt entry={id} />
       </div>
-      <Dispositions deviation={id} />
+      <DecidedOnDeviation d={d} />
       {d.state === 'closed' && d.undecided.length === 0 ? null : (
         <For needs="decide.exception">
           <details className="section" open={mayDecide}>
@@ -98,29 +96,6 @@ function RecordTakenBack({ d }: { readonly d: DeviationView }) {
       <TakenBack of={d.takenBack} />.{' '}
       {d.state === 'closed' ? 'What was decided stands.' : 'The deviation stays open until somebody closes it, signed.'}
     </p>
-  );
-}
-
-function Dispositions({ deviation }: { readonly deviation: string }) {
-  const { lookup, zone, now } = useNight();
-  const decided = inOrder(lookup.state.find('disposition', 'deviation', deviation));
-  if (decided.length === 0) return null;
-  return (
-    <Section title="Disposition">
-      <ul className="rows">
-        {decided.map((p) => (
-          <li key={p.id} className="row">
-            <span className="row-main">
-              {phrase(`disposition.${p.disposition}`)}
-              {letsUse(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}
-              {p.pieces === null && p.mg === null ? '' : `, ${ofLot(p)}`}: {lookup.state.get('lot', p.subject)?.name ?? 'what it is about'}
-              {p.findings.length === 0 ? '' : `; also about: ${p.findings.map(findingText).join('; ')}`}
-            </span>
-            <span className="row-side">{whenText(p.at, now, zone)}</span>
-          </li>
-        ))}
-      </ul>
-    </Section>
   );
 }
 
@@ -156,7 +131,7 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
       return d.undecided.length > 0 ? (
         <>
           <StateWord shape="gate" tone="bad">
-            {`closed; ${whole(d.undecided.length)} on hold: nobody decided about the food yet`}
+            {`closed; ${whole(d.undecided.length)} on hold: what is left of the food is still to be decided on`}
           </StateWord>
           {d.whyOnHold === null ? null : <span>“{d.whyOnHold}”</span>}
         </>

@@ -1,7 +1,7 @@
 import { grouped } from '@bakehouse/kernel';
+import { findingText, partText } from '@bakehouse/records';
 import { foundSinceRelease, type FoundSince } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { paths } from '../../shared/night/paths';
 import type { Night } from '../../shared/night/use-night';
@@ -68,4 +68,5 @@ function hereText({ here, onSale }: FoundSince): string {
   return onSale ? `${many}: take them off the counter` : many;
 }
 
-const findingsText = ({ findings }: FoundSince): string => [...new Set(findings.map(findingText))].join('; ');
+const findingsText = ({ findings, part }: FoundSince): string =>
+  [...new Set(findings.map(findingText)), ...(part === null ? [] : [partText(part)])].join('; ');

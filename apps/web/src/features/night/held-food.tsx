@@ -1,7 +1,7 @@
+import { concernText } from '@bakehouse/records';
 import type { HeldFood as Held } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { OnHold } from '../../shared/concerns';
-import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
@@ -50,10 +50,4 @@ function Rows({ held, zone }: { readonly held: readonly Held[]; readonly zone: s
 
 /** Each reason once, with the lot that it came with where that is another. */
 export const reasonsText = ({ id, concerns }: Held): string =>
-  [
-    ...new Set(
-      concerns.map(
-        ({ type: code, what, from, fromName }) => `${from === id ? '' : `came with ${fromName}, `}${findingText({ code, what })}`,
-      ),
-    ),
-  ].join('; ');
+  [...new Set(concerns.map((c) => `${c.from === id ? '' : `came with ${c.fromName}, `}${concernText(c)}`))].join('; ');

@@ -1,13 +1,13 @@
 import { observedText } from '@bakehouse/kernel';
 import { official } from '@bakehouse/records';
 import { dayText, mass, limitText, wallTime, whole } from '../../shared/format';
-import { TakenBack } from '../../shared/taken-back';
 import { Button, Caution, Empty, Screen, Section } from '../../ui';
 import { paths } from '../../shared/night/paths';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { useNight, type Night } from '../../shared/night/use-night';
+import { DecidedOnTheDay } from './sheet-decided';
 
-/** The day on paper, in the words of the law: mixes, loads with readings, deviations, batches. */
+/** The day on paper: mixes, loads with readings and batches in the words of the law, then what was found, held, recalled, decided and thrown away. */
 export function DaySheet() {
   const night = useNight();
   const { zone, state, day } = night;
@@ -24,8 +24,8 @@ export function DaySheet() {
     >
       <Runs night={night} />
       <Loads night={night} />
-      <Deviations night={night} />
       <Batches night={night} />
+      <DecidedOnTheDay night={night} />
       <Caution />
       <p className="faint">
         As of {state.asOf === null ? 'this tablet' : wallTime(state.asOf, zone)}
@@ -106,25 +106,6 @@ function Loads({ night: { view, zone } }: { readonly night: Night }) {
             ))}
           </tbody>
         </table>
-      )}
-    </Section>
-  );
-}
-
-function Deviations({ night: { view, zone } }: { readonly night: Night }) {
-  return (
-    <Section title="Deviations">
-      {view.deviations.length === 0 ? (
-        <Empty>None open.</Empty>
-      ) : (
-        <ul>
-          {view.deviations.map((d) => (
-            <li key={d.id}>
-              {wallTime(d.at, zone)} {d.subjectName}: {official(`deviation.${d.type}`)}, {d.summary};{' '}
-              {d.actions.map((a) => official(`action.${a.type}`)).join(', ')} <TakenBack of={d.takenBack} />
-            </li>
-          ))}
-        </ul>
       )}
     </Section>
   );

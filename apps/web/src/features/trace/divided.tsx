@@ -1,7 +1,6 @@
 import type { ConcernView, TraceView } from '@bakehouse/contracts';
-import { phrase } from '@bakehouse/records';
+import { findingText, phrase } from '@bakehouse/records';
 import { Link } from 'wouter';
-import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { amountText, dayTime, ofLot } from '../../shared/trace/words';

@@ -1,7 +1,7 @@
 import type { ConcernView, TraceView } from '@bakehouse/contracts';
+import { concernText } from '@bakehouse/records';
 import { isOnHold } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { findingText } from '../../shared/finding-text';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { dayTime } from '../../shared/trace/words';
@@ -40,8 +40,7 @@ export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; r
       <Mark shape="gate" tone="bad" />
       <div>
         <p>
-          <strong>On hold since {dayTime(first.since, zone)}.</strong> {findingText({ code: first.type, what: first.what })}{' '}
-          <CaseLink of={first} />
+          <strong>On hold since {dayTime(first.since, zone)}.</strong> {concernText(first)} <CaseLink of={first} />
         </p>
         {first.from === lot ? null : (
           <p>

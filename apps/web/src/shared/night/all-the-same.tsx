@@ -81,6 +81,6 @@ export function useAllTheSame(): AllTheSame {
 }
 
 function WhatSpeaksAgainst({ of: { lot, trouble }, lookup }: { readonly of: Troubled; readonly lookup: Lookup }) {
-  const concerns = (lookup.concerns.get(lot) ?? []).map((r) => concernView(lookup.state, r));
+  const concerns = (lookup.concerns.get(lot) ?? []).map((r) => concernView(lookup.state, r, lot));
   return concerns.length === 0 ? <TroubleWord trouble={trouble} /> : <Concerns concerns={concerns} lot={lot} />;
 }

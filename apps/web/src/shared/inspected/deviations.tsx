@@ -1,11 +1,9 @@
 import type { InspectedDeviation } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
-import { findingText } from '../../shared/finding-text';
-import { whole } from '../../shared/format';
-import { dayTime, ofLot } from '../../shared/trace/words';
-import { TakenBack } from '../../shared/taken-back';
+import { TakenBack } from '../taken-back';
 import { Empty, StateWord } from '../../ui';
-import { whenAndWhoText } from './readings';
+import { closedText, dispositionText, signedText } from './decided-words';
+import { whenAndWhoText } from './when-and-who';
 
 /** Deviations, each with its corrective action, the disposition of the food, and who closed it. Open ones first. */
 export function Deviations({ deviations, zone }: { readonly deviations: readonly InspectedDeviation[]; readonly zone: string }) {
@@ -57,10 +55,7 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
               <ul>
                 {d.disposition.map((b, i) => (
                   <li key={`${b.at} ${i}`}>
-                    {phrase(`disposition.${b.disposition}` as PhraseKey)}
-                    {b.of === null ? '' : `, ${b.of}`}
-                    {b.pieces === null && b.mg === null ? '' : `, ${ofLot(b)}`}
-                    {b.also.map((f) => `; also about: ${findingText(f)}`).join('')} <span className="faint">{whenAndWhoText(b, zone)}</span>
+                    {dispositionText(b)} <span className="faint">{signedText(b, zone)}</span>
                   </li>
                 ))}
               </ul>
@@ -70,15 +65,7 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
         {d.closed ? (
           <>
             <dt>Closed</dt>
-            <dd>
-              {dayTime(d.closed.at, zone)}
-              {d.closed.by === null ? '' : ` by ${d.closed.by}`}
-              {d.closed.selfReview ? ', who also did it' : ''}
-              {d.closed.review === null ? '' : `: “${d.closed.review}”`}
-              {d.closed.stayedOnHold === 0
-                ? ''
-                : `. ${whole(d.closed.stayedOnHold)} ${d.closed.stayedOnHold === 1 ? 'lot' : 'lots'} stayed on hold undecided${d.closed.whyOnHold === null ? '' : `: “${d.closed.whyOnHold}”`}`}
-            </dd>
+            <dd>{closedText(d.closed, zone)}</dd>
           </>
         ) : null}
       </dl>
@@ -90,7 +77,7 @@ function State({ d }: { readonly d: InspectedDeviation }) {
   if (d.closed === null) return <Open d={d} />;
   return d.onHold ? (
     <StateWord shape="gate" tone="bad">
-      closed; on hold: nobody decided about the food yet
+      closed; on hold: what is left of the food is still to be decided on
     </StateWord>
   ) : (
     <StateWord shape="disc" tone="good">

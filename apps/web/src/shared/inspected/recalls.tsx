@@ -1,8 +1,8 @@
 import { countText } from '@bakehouse/kernel';
 import type { InspectedRecall } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
-import { whole } from '../../shared/format';
-import { dayTime, ofLot } from '../../shared/trace/words';
+import { whole } from '../format';
+import { dayTime, ofLot } from '../trace/words';
 import { Empty, StateWord } from '../../ui';
 
 interface Props {
@@ -10,7 +10,7 @@ interface Props {
   readonly zone: string;
 }
 
-/** The recalls of this time that reached lots of the site: why, how far, whom they informed, what was decided, how they ended. */
+/** The recalls that were open at some time of the period and reached lots of the site: why, how far, whom they informed, what was decided, how they ended. */
 export function Recalls({ recalls, zone }: Props) {
   if (recalls.length === 0) return <Empty>No recall of this time reaches lots of this site.</Empty>;
   return (
