@@ -39,7 +39,7 @@ export function Lot({ id }: { readonly id: string }) {
             title={title}
             heading={<LotHeading lot={lot} />}
             above={lotAbove(lot)}
-            beside={<LotStanding trace={trace} lot={id} zone={zone} />}
+            beside={<LotStanding trace={trace} lot={id} title={title} zone={zone} onDone={() => void loaded.reload()} />}
             wide
             back={{ to: office.home, text: 'Office' }}
             actions={<Keys trace={trace} id={id} title={title} hazard={hazard} zone={zone} onHeld={() => void loaded.reload()} />}

@@ -5,6 +5,7 @@ import { Link } from 'wouter';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { dayTime } from '../../shared/trace/words';
+import { WayOut } from '../../shared/way-out';
 import { Mark, StateWord } from '../../ui';
 import { DividedStanding } from './divided';
 
@@ -12,8 +13,16 @@ import { DividedStanding } from './divided';
 export const concernsOf = ({ onHand }: Pick<TraceView, 'onHand'>, lot: string): readonly ConcernView[] =>
   onHand.find((o) => o.lot === lot)?.concerns ?? [];
 
+interface Props {
+  readonly trace: TraceView;
+  readonly lot: string;
+  readonly title: string;
+  readonly zone: string;
+  readonly onDone: () => void;
+}
+
 /** How the lot stands: the loudest thing of its page where it is on hold. */
-export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; readonly lot: string; readonly zone: string }) {
+export function LotStanding({ trace, lot, title, zone, onDone }: Props) {
   const here = trace.onHand.find((o) => o.lot === lot);
   const concerns = concernsOf(trace, lot);
   const [first, ...more] = concerns;
@@ -21,11 +30,12 @@ export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; r
   if (here === undefined && trace.dividedInto !== null) return <DividedStanding trace={trace} of={trace.dividedInto} zone={zone} />;
   if (here === undefined)
     return (
-      <p className="lot-standing">
+      <div className="lot-standing">
         <StateWord shape="ring" tone="calm">
           By the records none of it is left
         </StateWord>
-      </p>
+        <StillHolds trace={trace} lot={lot} title={title} onDone={onDone} />
+      </div>
     );
   if (first === undefined || !isOnHold(here))
     return (
@@ -40,7 +50,7 @@ export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; r
       <Mark shape="gate" tone="bad" />
       <div>
         <p>
-          <strong>On hold since {dayTime(first.since, zone)}.</strong> {concernText(first)} <CaseLink of={first} />
+          <strong>On hold since {dayTime(first.since, zone)}.</strong> {concernText(first)}
         </p>
         {first.from === lot ? null : (
           <p>
@@ -48,16 +58,34 @@ export function LotStanding({ trace, lot, zone }: { readonly trace: TraceView; r
           </p>
         )}
         {more.length === 0 ? null : <p>{whole(more.length)} more reasons stand with it under “Still in the house”.</p>}
+        <WaysOut concerns={concerns} lot={lot} title={title} onDone={onDone} />
       </div>
     </div>
   );
 }
 
-function CaseLink({ of }: { readonly of: ConcernView }) {
-  if (of.type === 'recall') return <Link href={office.recall(of.id)}>Go to the case</Link>;
-  if (of.type === 'open-deviation' || of.type === 'closed-deviation')
-    return <Link href={`/table/deviation/${of.id}`}>Go to the deviation</Link>;
-  return null;
+type Ending = Pick<Props, 'lot' | 'title' | 'onDone'> & { readonly concerns: readonly ConcernView[] };
+
+/** How each of what speaks against it is ended. */
+const WaysOut = ({ concerns, lot, title, onDone }: Ending) => (
+  <div className="buttons">
+    {concerns.map((c) => (
+      <WayOut key={c.id} concern={c} lot={lot} name={title} onDone={onDone} />
+    ))}
+  </div>
+);
+
+/** None of it is left, and what was made of it is on hold because of it: it is ended here all the same. */
+function StillHolds({ trace, lot, title, onDone }: Omit<Props, 'zone'>) {
+  const because = trace.onHand.flatMap((o) => o.concerns.filter((c) => c.from === lot));
+  const begins = [...new Map(because.map((c) => [c.id, c])).values()];
+  if (begins.length === 0) return null;
+  return (
+    <>
+      <p>What was made of it: {begins.map(concernText).join('; ')}</p>
+      <WaysOut concerns={begins} lot={lot} title={title} onDone={onDone} />
+    </>
+  );
 }
 
 /** The cases that the lot is in, open or closed, with how many of those on this page's list were told in them. */
