@@ -38,7 +38,7 @@ const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = 
 /** What stands in a path; `draft` is of the type that the path names. */
 const inPath: Readonly<Record<string, (pick: Pick, path: string) => string>> = {
   ...Object.fromEntries(
-    ['site', 'person', 'device', 'sha256', 'lot', 'recall', 'book', 'order', 'instrument', 'formula', 'plan'].map((name) => [
+    ['site', 'person', 'device', 'sha256', 'lot', 'recall', 'book', 'order', 'instrument', 'formula', 'plan', 'deviation'].map((name) => [
       name,
       (pick: Pick) => pick(name),
     ]),

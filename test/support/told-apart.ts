@@ -102,7 +102,7 @@ async function idsOf(t: TestApp, full: FullHouse, sha256: string, word: string):
     owner.query<{ id: string }>('SELECT id FROM security_event WHERE organisation = $1 LIMIT 1', [b.house.organisation]),
   );
   return new Map([
-    ...['instrument', 'material', 'hold'].map((name) => [name, first(name)] as const),
+    ...['instrument', 'material', 'hold', 'deviation'].map((name) => [name, first(name)] as const),
     ['lot', idOf('lot-counted', 'lot')],
     ['recall', idOf('recall-disposition-decided', 'recall')],
     ['site', b.site],

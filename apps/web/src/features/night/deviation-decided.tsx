@@ -1,6 +1,6 @@
 import { inspectedDeviation } from '@bakehouse/contracts';
 import { inOrder } from '@bakehouse/kernel';
-import { letsUse, phrase } from '@bakehouse/records';
+import { findingText, letsUse, phrase } from '@bakehouse/records';
 import type { DeviationView } from '@bakehouse/views';
 import { useEffect } from 'react';
 import { whenText } from '../../shared/format';
@@ -19,13 +19,14 @@ export function DecidedOnDeviation({ d }: { readonly d: DeviationView }) {
   const { reply, reload } = useLoaded('/sites/{site}/inspection/deviations/{deviation}', inspectedDeviation, {
     params: { path: { site: state.site.id, deviation: d.id } },
   });
-  const decided = `${d.dispositions.length} ${d.state}`;
-  useEffect(() => void reload(), [decided, reload]);
-  const told = reply?.as === 'ok' ? reply.value : null;
+  // Once what was decided here is on record, and whenever anything else is.
+  useEffect(() => void reload(), [state.snapshot, reload]);
+  // What was decided on this tablet and is not sent yet, the service does not tell.
+  const told = reply?.as === 'ok' && reply.value.disposition.length >= d.dispositions.length ? reply.value : null;
   return (
     <>
       {told === null ? (
-        <Dispositions d={d} offLine={reply?.as === 'unreachable'} />
+        <Dispositions d={d} />
       ) : told.disposition.length === 0 ? null : (
         <Section title="Disposition">
           <ul className="rows">
@@ -49,7 +50,7 @@ export function DecidedOnDeviation({ d }: { readonly d: DeviationView }) {
 }
 
 /** What the tablet holds of the decisions: who signed them and why is with the service. */
-function Dispositions({ d, offLine }: { readonly d: DeviationView; readonly offLine: boolean }) {
+function Dispositions({ d }: { readonly d: DeviationView }) {
   const { lookup, zone, now } = useNight();
   const decided = inOrder(lookup.state.find('disposition', 'deviation', d.id));
   if (decided.length === 0) return null;
@@ -62,12 +63,13 @@ function Dispositions({ d, offLine }: { readonly d: DeviationView; readonly offL
               {phrase(`disposition.${p.disposition}`)}
               {letsUse(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}
               {p.pieces === null && p.mg === null ? '' : `, ${ofLot(p)}`}: {lookup.state.get('lot', p.subject)?.name ?? 'what it is about'}
+              {p.findings.length === 0 ? '' : `; also about: ${p.findings.map(findingText).join('; ')}`}
             </span>
             <span className="row-side">{whenText(p.at, now, zone)}</span>
           </li>
         ))}
       </ul>
-      {offLine ? <p className="faint">Who signed it and why is shown when the network is back.</p> : null}
+      <p className="faint">Who signed it and why is shown once this is sent and the network is there.</p>
     </Section>
   );
 }
