@@ -2745,7 +2745,7 @@ export interface components {
             certain: boolean;
             unattended: boolean;
             /** @enum {string|null} */
-            decided: "amount" | "rest" | null;
+            decided: "amount" | "amount-at-site" | "rest" | null;
             /** @description it only went to a shop of the house: it is in the house still, or left from there */
             stays: boolean;
             /** Format: date-time */

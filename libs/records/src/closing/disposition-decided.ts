@@ -130,7 +130,7 @@ export const dispositionDecided = defineKind({
         at,
       },
     },
-    ...leavingRows(p.disposition, o.leaves, { root, at, mg: o.mg, pieces: o.pieces, site }),
+    ...leavingRows(p.disposition, o.leaves, { root, at, mg: o.mg, pieces: o.pieces, site, amount: 'amount-at-site' }),
   ],
 });
 

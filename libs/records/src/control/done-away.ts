@@ -26,11 +26,19 @@ export function amountProblem(lot: Row<'lot'>, { mg, pieces }: Amount): Refused 
   return !inPieces && lot.mg !== null && pieces !== null ? refuse('unacceptable-value', 'payload.quantity', 'a weight') : null;
 }
 
+interface Leaving extends Amount {
+  readonly root: string;
+  readonly at: string;
+  readonly site: string;
+  /** Whether an amount was at the site that recorded it, or anywhere in the house. */
+  readonly amount: 'amount' | 'amount-at-site';
+}
+
 /** The rows by which what a signed decision does away with leaves its lots: so much, or all that is left, of each. */
 export function leavingRows(
   decision: Row<'disposition'>['disposition'] | Row<'recallDecision'>['decision'],
   lots: readonly string[],
-  { root, at, mg, pieces, site }: Amount & { readonly root: string; readonly at: string; readonly site: string },
+  { root, at, mg, pieces, site, amount }: Leaving,
 ): Change[] {
   const channel = channels[decision];
   if (channel === undefined) return [];
@@ -49,7 +57,7 @@ export function leavingRows(
       anyOf: null,
       unattended: false,
       site,
-      decided: mg === null && pieces === null ? 'rest' : 'amount',
+      decided: mg === null && pieces === null ? 'rest' : amount,
       at,
       until: null,
     },

@@ -61,7 +61,11 @@ export const goods = {
     'slow-minutes': say('minutes on slow', 'Mixing time, first speed'),
     'size-percent': say('size of the mix', 'Size of the mix, percent of planned'),
   },
-  decidedAmount: { amount: say('so much of it'), rest: say('all that was left of it') },
+  decidedAmount: {
+    amount: say('so much of it'),
+    'amount-at-site': say('so much of it at this site'),
+    rest: say('all that was left of it'),
+  },
   channel: {
     dispatch: say('by van to a customer', 'Dispatched'),
     round: say('on the round', 'Delivery round'),

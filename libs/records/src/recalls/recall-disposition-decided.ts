@@ -71,6 +71,6 @@ export const recallDispositionDecided = defineKind({
       id: root,
       row: { recall: p.recall, lot: p.lot, decision: p.decision, covers: p.covers, pieces: o.pieces, mg: o.mg, at },
     },
-    ...leavingRows(p.decision, [p.lot], { root, at, mg: o.mg, pieces: o.pieces, site }),
+    ...leavingRows(p.decision, [p.lot], { root, at, mg: o.mg, pieces: o.pieces, site, amount: 'amount' }),
   ],
 });

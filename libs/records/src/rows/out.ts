@@ -18,8 +18,11 @@ export const channel = z.enum([
   'supplier-return',
 ]);
 export type Channel = z.infer<typeof channel>;
-/** How much a signed decision about food took out of the house: so much, or all that was left of the lot then. */
-export const decidedAmount = z.enum(['amount', 'rest']);
+/**
+ * How much a signed decision about food took out of the house: so much of what was at the site that recorded it, so much wherever it was (in a recall case), or all
+ * that was left of the lot then.
+ */
+export const decidedAmount = z.enum(['amount', 'amount-at-site', 'rest']);
 /** Pieces or weight of one lot that left, with where to and how sure. `anyOf` groups lots of which one or more, nobody knows which, went. */
 export const departure = collection(
   'departure',

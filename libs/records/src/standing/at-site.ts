@@ -1,7 +1,7 @@
 import { sumOfKnown } from '@bakehouse/kernel';
 import type { State } from '../base/state.js';
 import { leftByPlace, type LeftByPlace, type Measure } from './left-of.js';
-import { measureOf, movementsOf, placeOf } from './lot-rows.js';
+import { measureOf, movementsOf, placeOf, wentToShop } from './lot-rows.js';
 import { countersOf } from './shelves.js';
 
 /** How much of a lot is somewhere, in what it is measured in; null where nobody can say. */
@@ -13,7 +13,8 @@ export interface LeftThere {
 /** What is left of a lot at a site by the records, or in the whole house where none is named. What may have gone as one of several lots is not known. Needs `movementNeeds`. */
 export function leftThere(state: State, lot: string, site: string | null, at: string): LeftThere {
   const { left, measure } = partsOf(state, lot, at);
-  return { amount: site === null ? sumOfKnown([left.bakehouse, left.shop]) : left[placeOf(state, lot, site)], measure };
+  if (site === null) return { amount: sumOfKnown([left.bakehouse, left.shop]), measure };
+  return { amount: mayBeAtEither(state, lot, at, left) ? null : left[placeOf(state, lot, site)], measure };
 }
 
 /**
@@ -22,7 +23,16 @@ export function leftThere(state: State, lot: string, site: string | null, at: st
  */
 export function surelyElsewhere(state: State, lot: string, site: string, at: string): boolean {
   const { left } = partsOf(state, lot, at);
+  if (mayBeAtEither(state, lot, at, left)) return false;
   return left[placeOf(state, lot, site)] === 0 && !countersOf(state, lot, at, left).some((c) => c.site === site);
+}
+
+/** Whether some is left of a lot that went to a shop of the house too, and a recall case decided on some of it: nobody said where that stood. */
+function mayBeAtEither(state: State, lot: string, at: string, { bakehouse, shop }: LeftByPlace): boolean {
+  const departures = state.find('departure', 'lot', lot).filter((d) => d.at <= at);
+  return (
+    departures.some((d) => wentToShop(state, d)) && departures.some((d) => d.decided === 'amount') && sumOfKnown([bakehouse, shop]) !== 0
+  );
 }
 
 function partsOf(state: State, lot: string, at: string): { readonly left: LeftByPlace; readonly measure: Measure } {

@@ -40,7 +40,7 @@ export function decidedPart(state: State, lot: string, at: string | null = null)
   if (!needs.every((need) => state.knows(need))) return null;
   const until = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => at === null || r.at <= at);
   const away = until(state.find('departure', 'lot', lot)).flatMap(({ decided, channel, pieces, mg }) => {
-    const decision = decided === 'amount' ? decisionOf[channel] : undefined;
+    const decision = decided === 'amount' || decided === 'amount-at-site' ? decisionOf[channel] : undefined;
     return decision === undefined ? [] : [{ decision, pieces, mg }];
   });
   const kept = until(state.find('disposition', 'subject', lot))

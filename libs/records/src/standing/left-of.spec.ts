@@ -142,5 +142,8 @@ describe('what is left of a lot', () => {
       );
     expect(left({ decided: 'rest', pieces: null })).toEqual({ bakehouse: 0, shop: 0 });
     expect(left({ decided: 'amount', pieces: 15 })).toEqual({ bakehouse: 0, shop: 20 });
+    // What a site decided on under a deviation of its own stood there.
+    expect(left({ decided: 'amount-at-site', pieces: 4, site: 'b' })).toEqual({ bakehouse: 5, shop: 26 });
+    expect(left({ decided: 'amount-at-site', pieces: 4, site: 'a' })).toEqual({ bakehouse: 1, shop: 30 });
   });
 });

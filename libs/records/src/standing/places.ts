@@ -87,7 +87,7 @@ export function byPlace<D extends Left, R extends CameBack, C extends Counted>(r
   const away = rows.returned.filter((r) => r.fromShop && !comesBack(r.disposition));
   if (sent.length === 0) return { bakehouse: { gone: [...left, ...away], back, counts }, shop: null };
   const again = rows.returned.filter((r) => r.fromShop && comesBack(r.disposition));
-  const here = (row: Recorded): boolean => row.site === null || isDecided(row) || row.site === sender;
+  const here = (row: Recorded): boolean => row.site === null || isAnywhere(row) || row.site === sender;
   const there = (row: Recorded): boolean => !here(row);
   const sites = new Set([...left, ...back, ...counts].filter(there).map((row) => row.site));
   const one = sites.size === 1 && new Set(sent.map((d) => d.customer)).size === 1;
@@ -97,7 +97,7 @@ export function byPlace<D extends Left, R extends CameBack, C extends Counted>(r
       gone: [...left.filter(there), ...away, ...again],
       back: [...sent, ...back.filter(there)],
       counts: one ? counts.filter(there) : [],
-      hasSite: sites.size > 0 && !left.some(isDecided),
+      hasSite: sites.size > 0 && !left.some(isAnywhere),
     },
   };
 }
@@ -131,8 +131,8 @@ interface Recorded {
   readonly decided?: Row<'departure'>['decided'];
 }
 
-/** A decision is about the lot wherever it stands, and recorded where decisions are: as far as it is more than is left here, it was in the shop. */
-const isDecided = ({ decided }: Recorded): boolean => decided !== undefined && decided !== null;
+/** A decision in a recall case, and one about all that is left, is about the lot wherever it stands: as far as it is more than is left here, it was in the shop. */
+export const isAnywhere = ({ decided }: Pick<Recorded, 'decided'>): boolean => decided === 'amount' || decided === 'rest';
 
 /** What was sold over a counter by difference. */
 export interface Sold extends Moved, Left {}

@@ -42,6 +42,9 @@ export function countersOf(state: State, lot: string, at: string, left: LeftByPl
   const departures = until(state.find('departure', 'lot', lot)).map((d) => ({ ...d, toShop: wentToShop(state, d) }));
   return onCounters(until(state.find('onCounter', 'lot', lot)), departures).map(({ pieces, ...there }) => {
     const most = left[placeOf(state, lot, there.site)];
+    // Where what was decided on in a recall case stood, nobody knows.
+    if (departures.some((d) => d.decided === 'amount' && d.at >= there.since) && sumOfKnown([left.bakehouse, left.shop]) !== 0)
+      return { ...there, pieces: null };
     return { ...there, pieces: pieces === null ? null : Math.max(0, most === null ? pieces : Math.min(pieces, most)) };
   });
 }
