@@ -1,6 +1,6 @@
 import type { TraceFlow, TraceLot } from './graph.js';
 import { drawnEvenly, partsOf, type Parts, type Share, type Sources } from './parts.js';
-import { heldIn, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
+import { byHeld, heldIn, higher, lower, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
 
 /** What went in before it was weighed out is one part of so much; what went in or on afterwards comes on top. */
 export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], from: Sources): Share {
@@ -8,7 +8,9 @@ export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], 
   const { outMg, outAt } = lot ?? { outMg: null, outAt: null };
   if (!outMg || outAt === null) {
     const { parts: all, doubt, counted } = parts(flows, true);
-    return { ...said(shareOfAll(all), doubt), held: counted ? null : heldIn(all) };
+    return counted
+      ? { ...said(shareOfAll(all), doubt), held: null }
+      : { ...said(within(shareOfAll(all), byHeld(all)), doubt), held: heldIn(all) };
   }
   const [before, after] = [parts(flows.filter((f) => f.at <= outAt)), parts(flows.filter((f) => f.at > outAt))];
   const mg = BigInt(outMg);
@@ -29,6 +31,8 @@ export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], 
   const held = [out.held[0] + least, most === null ? null : out.held[1] + most] as const;
   return { ...said(shareOfAll([weighedOut, ...after.parts]), before.doubt || after.doubt), held };
 }
+
+const within = ([least, most]: Bounds, [min, max]: Bounds): Bounds => [higher(least, min), lower(most, max)];
 
 /** Between nothing and all, for want of an amount, says nothing. */
 const said = (bounds: Bounds, doubt: boolean): Omit<Share, 'held'> => ({

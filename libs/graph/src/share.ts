@@ -39,6 +39,14 @@ export function heldIn(parts: readonly Part[]): Held {
   const most = sumOrNull(parts, heldAtMost);
   return [sum(parts, surelyHeld) / whole, most === null ? null : ceiling(most, whole)];
 }
+/** Shares by how much they surely hold of all that they may be, and may hold of all that they surely are: narrower where counted pieces are known better so. */
+export function byHeld(parts: readonly Part[]): Bounds {
+  const [[held, mayHold], most] = [heldIn(parts), sumOrNull(parts, (p) => p.most)];
+  const least = sum(parts, (p) => (p.dries ? (p.least * p.min) / whole : p.least));
+  const max = mayHold === null || least === 0n ? whole : lower(whole, ceiling(mayHold * whole, least));
+  return [most === null || most === 0n ? 0n : lower(whole, (held * whole) / most), max];
+}
+
 /** In parts of the whole, so that nothing is rounded before all of it is added. */
 const surelyHeld = (p: Part): bigint => higher(p.least * p.min, (p.held?.[0] ?? 0n) * whole);
 function heldAtMost({ most, max, held }: Part): bigint | null {

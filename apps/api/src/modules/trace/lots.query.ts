@@ -37,14 +37,19 @@ const allThatWentIn = (flows: string): string => `
     FROM (SELECT f.id, f.target, f.any_of, f.certain, f.mg, f.pieces, CASE WHEN f.mg IS NULL THEN f.source END AS in_pieces FROM (${flows}) f OFFSET 0) f
     ${scaled('f.in_pieces')}) one GROUP BY one.target`;
 
-/** What was put on the pieces of some lots, once for each that may be one of several: at least what surely was, at most null where some was not weighed. */
+/** All that ever came of what was put on without a weight: no more can have been; null where it may have been another lot, or that is not known either. */
+const allOfIt = (flow: string): string => `CASE WHEN ${flow}.mg IS NULL AND ${flow}.any_of IS NULL THEN
+        (SELECT a.mg FROM lot a WHERE a.organisation = $1 AND a.id = ${flow}.source AND a.type = 'received'
+          AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.same = a.id) OFFSET 0) END`;
+
+/** What was put on the pieces of some lots, once for each that may be one of several: at least what surely was, at most null where nothing bounds it. */
 const putOn = (lots: string): string => `
   SELECT 'put-on', one.lot, NULL, one.pieces, coalesce(sum(one.mg) FILTER (WHERE one.surely), 0)::bigint, NULL::timestamptz, NULL::bigint,
-    CASE WHEN count(*) = count(one.mg) THEN sum(one.mg)::bigint END
-  FROM (SELECT DISTINCT ON (l.lot, l.onto, coalesce(f.any_of, f.id)) l.lot, l.onto, l.pieces, f.mg,
+    CASE WHEN count(*) = count(one.most) THEN sum(one.most)::bigint END
+  FROM (SELECT DISTINCT ON (l.lot, l.onto, coalesce(f.any_of, f.id)) l.lot, l.onto, l.pieces, f.mg, coalesce(f.mg, f.all_of_it) AS most,
       f.certain OR (f.any_of IS NOT NULL AND count(*) OVER (PARTITION BY l.lot, l.onto, f.any_of) > 1) AS surely
     FROM (${lots}) l
-    CROSS JOIN LATERAL (SELECT g.id, g.any_of, g.certain, g.mg FROM flow g
+    CROSS JOIN LATERAL (SELECT g.id, g.any_of, g.certain, g.mg, ${allOfIt('g')} AS all_of_it FROM flow g
       WHERE g.organisation = $1 AND g.target = l.onto AND g.type NOT IN ('divided', 'batched') OFFSET 0) f) one
   GROUP BY one.lot, one.onto, one.pieces`;
 
