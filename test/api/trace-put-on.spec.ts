@@ -66,6 +66,7 @@ describe('the sums of pieces that something was put on', () => {
   });
   it('share out what they weigh with all of it: 1,125 of 1,290 g', () => {
     const found = traces.get('flour')?.lots.find((l) => l.id === batch);
+    expect(found?.mg).toBe(1_290_000);
     expect([found?.minPpt, found?.maxPpt].map((ppt) => Math.round((ppt ?? 0) / 1e6))).toEqual([872_093, 872_093]);
   });
   it('weigh at most all that there was of what nobody weighed: 750 of 40,750 g at least, 750 of 15,750 g at most, or more by what dried', () => {

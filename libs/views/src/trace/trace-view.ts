@@ -241,7 +241,7 @@ function tracedLot(
     steps,
     minPpt: share.min === null ? null : Number(share.min),
     maxPpt: share.max === null ? null : Number(share.max),
-    mg: lot.mg,
+    mg: lot.mg === null ? null : lot.mg + lot.putOn.minMg,
     pieces: lot.pieces,
     heldMinMg: share.minMg,
     heldMaxMg: share.maxMg,
