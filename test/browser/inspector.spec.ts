@@ -177,7 +177,7 @@ describe('an officer at the table, from the tablet', () => {
   it('is shown the day in two taps, and again when the network is gone: it says as of when', async () => {
     await page.getByRole('button', { name: 'Leave' }).click();
     await page.getByRole('heading', { level: 1, name: /^Sign on/ }).waitFor();
-    await page.goto('/table');
+    // at the inspector's address, where that was left
     await signOn(/Lee Dehl/, b.lead.caller.pin);
     await page.getByText('More', { exact: true }).click();
     await page.getByRole('link', { name: 'Officer' }).click();

@@ -1,5 +1,7 @@
 import { me, type Me } from '@bakehouse/contracts';
+import { permissionsOf } from '@bakehouse/kernel';
 import { useState } from 'react';
+import { Redirect } from 'wouter';
 import { Officer } from '../../features/inspection/officer';
 import { dayText } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
@@ -7,9 +9,19 @@ import { Caution, Empty, Screen, Tile, Tiles } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { AtDevice } from '../sign-on/at-device';
 
-/** For an inspector's own access: what was opened to them, where, for which days and until when. Only looking. */
+/** For an inspector's own access: what was opened to them, where, for which days and until when. Only looking. Whoever works here begins at their own work. */
 export function Inspector() {
-  return <AtDevice>{({ onLeave, here }) => <Landing name={here.person.name} onLeave={onLeave} />}</AtDevice>;
+  return (
+    <AtDevice>
+      {({ onLeave, here: { person } }) =>
+        person.permissions.every((p) => permissionsOf.inspector.includes(p)) ? (
+          <Landing name={person.name} onLeave={onLeave} />
+        ) : (
+          <Redirect to="/table" replace />
+        )
+      }
+    </AtDevice>
+  );
 }
 
 type Site = Me['sites'][number];
