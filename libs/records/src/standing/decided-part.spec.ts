@@ -23,7 +23,7 @@ function held() {
       },
       { at: night(time), person: lead, words: { note: 'looked at' } },
     );
-  const part = (id = deviation, type: 'open-deviation' | 'recall' | 'hold' = 'open-deviation') =>
+  const part = (id = deviation, type: 'open-deviation' | 'recall' | 'held' = 'open-deviation') =>
     decidedPart(workingSetOf(n.book.snapshot()), batch, { id, type });
   return { n, batch, about, deviation, decide, part };
 }
@@ -83,7 +83,7 @@ describe('a lot of which a part was decided on', () => {
     };
     expect(part(other)).toMatchObject(beside);
     expect(part(recall, 'recall')).toMatchObject(beside);
-    expect(part(recall, 'hold')).toBeNull();
+    expect(part(recall, 'held')).toBeNull();
   });
 
   it('counts each piece once, however many decisions there are', () => {
