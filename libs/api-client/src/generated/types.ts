@@ -3329,6 +3329,8 @@ export interface components {
             /** @description a name; null where it is withheld */
             recordedBy: string | null;
             note: string | null;
+            /** @description the site it was reported at, where that is another site; null where it is this one */
+            reportedAtSite: string | null;
             /** Format: uuid */
             subject: string;
             subjectType: string;
