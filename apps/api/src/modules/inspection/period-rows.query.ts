@@ -3,6 +3,7 @@ import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { snake, table, type BookInfo } from '../../platform/ledger/index.js';
+import { everAtSiteSql } from '../standing/index.js';
 import type { Period } from './period.js';
 
 /** A row with the entry that last wrote it: who and when stand there. */
@@ -41,9 +42,8 @@ const deviations = [
 const ofDeviations = (table: string): string => either(next(deviations, table, 'deviation', 'id', 'true'));
 const holds = [inTime('hold'), namedIn('hold_lifted', 'hold')].join(' UNION ');
 const placeHolds = [inTime('place_hold'), namedIn('place_hold_ended', 'hold')].join(' UNION ');
-/** A case is decided on in the book of the organisation, lot by lot: those of the site. */
-const recallDecisions =
-  'SELECT p.id FROM recall_decision p JOIN lot l ON l.organisation = $1 AND l.id = p.lot AND l.book = $2 WHERE p.organisation = $1 AND p.at >= $3 AND p.at < $4';
+/** A case is decided on in the book of the organisation, lot by lot: those that were ever at the site. */
+const recallDecisions = `SELECT p.id FROM recall_decision p JOIN lot l ON l.organisation = $1 AND l.id = p.lot AND ${everAtSiteSql('l', '$2')} WHERE p.organisation = $1 AND p.at >= $3 AND p.at < $4`;
 
 /** What is read of a site and a period: one query a collection. */
 const conditions = {
