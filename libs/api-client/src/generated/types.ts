@@ -3290,6 +3290,7 @@ export interface components {
             }[];
             /** @description in the scope, at every site */
             lots: number;
+            /** @description of them made at the site, received there, brought there, or sent there as to a shop of the house */
             lotsHere: number;
             calls: number;
             /** @description customers who were told */
