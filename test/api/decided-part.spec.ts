@@ -62,7 +62,12 @@ describe('food of which a part was decided on', () => {
 
   it('is found after release with the same words', async () => {
     const found = foundSinceRelease(lookupOf(await b.night(), now, 'Europe/London', b.site)).find((f) => f.id === batch);
-    expect(found?.part && partText(found.part)).toBe(destroyed);
+    expect(found?.findings.map((f) => [f.code, f.part && partText(f.part)])).toEqual(
+      expect.arrayContaining([
+        ['closed-deviation', destroyed],
+        ['recall', destroyed],
+      ]),
+    );
   });
 
   it('is in the case and on its papers with what is decided in it besides', async () => {
@@ -80,5 +85,24 @@ describe('food of which a part was decided on', () => {
     const text = (await pagesOf(bytes)).map((p) => p.text).join(' ');
     expect(text).toMatch(/7 pieces destroyed; 5 pieces not decided on/);
     expect(text).not.toMatch(/nobody decided/i);
+  });
+
+  it('is not told in the case, nor on its papers, to be accepted where another deviation accepted it', async () => {
+    const about = { subjectType: 'batch', subject: batch, class: 'ccp', holds: true } as const;
+    const { id: deviation } = await b.baker.record('deviation-reported', about, { at: at('10:00'), words: { what: 'mould oil' } });
+    await b.lead.record(
+      'disposition-decided',
+      { deviation, lot: batch, disposition: 'accepted-for-use', covers: 'this-alone', concerns: [], quantity: pieces(2) },
+      { at: at('10:10'), words: { note: 'no oil on these' } },
+    );
+    const view = (await b.lead.caller.get(`/recalls/${recall}`).expect(200)).body as RecallView;
+    const concerns = view.trace.onHand.find((o) => o.lot === batch)?.concerns ?? [];
+    const said = new Map(concerns.map((c) => [c.id, c.part && partText(c.part)]));
+    expect(said.get(deviation)).toMatch(/2 pieces accepted for use/);
+    expect(said.get(recall)).toBe('7 pieces destroyed; 5 pieces not decided on');
+    const { bytes } = await fileFrom(b.lead.caller, `/recalls/${recall}/papers/recall.pdf`);
+    const text = (await pagesOf(bytes)).map((p) => p.text).join(' ');
+    expect(text).toMatch(/7 pieces destroyed; 5 pieces not decided on/);
+    expect(text).not.toMatch(/accepted for use/);
   });
 });

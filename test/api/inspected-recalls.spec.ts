@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { InspectionView } from '@bakehouse/contracts';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { at, Bakehouse } from '../support/bakehouse.js';
+import { at, Bakehouse, g, pieces } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
 import { fileFrom, pagesOf } from '../support/read-papers.js';
 
@@ -23,10 +23,27 @@ afterAll(() => t.close());
 
 const inspected = async (site = b.site, day = '2026-11-25'): Promise<InspectionView> =>
   (await b.lead.caller.get(`/sites/${site}/inspection?from=${day}&until=${day}`).expect(200)).body as InspectionView;
-const pack = async (): Promise<string> => {
-  const { bytes } = await fileFrom(b.lead.caller, `/sites/${b.site}/inspection/pack.pdf?from=2026-11-25&until=2026-11-25`);
+const pack = async (site = b.site): Promise<string> => {
+  const { bytes } = await fileFrom(b.lead.caller, `/sites/${site}/inspection/pack.pdf?from=2026-11-25&until=2026-11-25`);
   return (await pagesOf(bytes)).map((p) => p.text).join(' ');
 };
+
+/** Ten pieces of it, of which four were sent to the house's own shop. */
+async function sentToShop(lot: string): Promise<string> {
+  const customer = b.newId();
+  const party = { party: customer, type: 'own-shop' as const, vulnerable: false, unattended: false };
+  await b.house.decide({ kind: 'party-accepted', payload: party, words: { name: shop.name }, at: at('00:05') });
+  const make = await b.begun('white', at('02:00'));
+  await b.baker.record('weighed-in', { make, lines: [b.into('flour', '1000', lot)] }, { at: at('02:05') });
+  const run = b.newId();
+  const runs = [{ run, product: b.material('bap'), heads: null, scaling: g('45'), pieces: 10 }];
+  await b.baker.record('divided', { make, quantity: null, runs, oldDough: null, scrap: null }, { at: at('02:10') });
+  const counted = { run, loads: [], pieces: 10, rejects: 0, code: 'BAP-1', bakedOn: '2026-11-25', bestBefore: null, useBy: null };
+  const batch = (await b.baker.record('batch-counted-out', counted, { at: at('03:00') })).id;
+  const lines = [{ lots: [batch], quantity: pieces(4), how: 'counted' as const }];
+  await b.baker.record('sent-out', { channel: 'own-shop', customer, unattended: false, until: null, lines }, { at: at('04:00') });
+  return batch;
+}
 
 describe('an officer who looks at a site’s records', () => {
   it('is told where there was no recall', async () => {
@@ -67,5 +84,26 @@ describe('an officer who looks at a site’s records', () => {
     const other = sites.find((s) => s.name === shop.name)?.id ?? '';
     expect((await inspected(other)).recalls).toEqual([]);
     expect((await inspected(b.site, '2026-11-20')).recalls).toEqual([]);
+  });
+
+  it('sees it at the shop that food of it was sent to, with what was decided about that, and what else of it came there', async () => {
+    const steps = b.house.created.sites[1] ?? '';
+    const rye = await b.delivered('flour', at('01:00'), { code: 'M-119' });
+    const batch = await sentToShop(rye);
+    const id = b.newId();
+    const body = { id, suspect: [rye], hazard: 'physical', hazardName: 'steel wire', practice: false, said: 'found some' };
+    await b.lead.caller.post('/recalls', body).expect(200);
+    const destroyed = { recall: id, lot: batch, decision: 'destroyed', covers: 'this-alone', quantity: pieces(2) } as const;
+    await decides.record('recall-disposition-decided', destroyed, { words: { why: 'wire' } });
+    const { recalls, checks } = await inspected(steps);
+    expect(recalls).toMatchObject([{ id, lotsHere: 1, suspects: [], decisions: [{ lot: batch, decision: 'destroyed', pieces: 2 }] }]);
+    expect(recalls[0]?.lots).toBeGreaterThan(1);
+    expect(checks.onHold.map((h) => h.lot)).toEqual([batch]);
+    const paper = await pack(steps);
+    expect(paper).toContain('steel wire');
+    expect(paper).not.toContain('No recall of this period');
+    const count = { lot: rye, place: null, quantity: g('100') };
+    await new Hand(b.house, b.lead.caller, steps).record('lot-counted', count, { at: at('05:00') });
+    expect((await inspected(steps)).recalls).toMatchObject([{ lotsHere: 2, suspects: [{ lot: rye, code: 'M-119' }] }]);
   });
 });

@@ -94,6 +94,7 @@ const things: readonly Thing[] = [
     ],
     alsoNamed: [
       'apps/api/src/demo/run/recall.ts',
+      'test/api/deviation-of-two-sites.spec.ts',
       'test/api/doubtful-verdicts.spec.ts',
       'test/api/inspected-recalls.spec.ts',
       'test/api/late-reading.spec.ts',

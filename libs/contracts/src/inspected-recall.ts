@@ -3,7 +3,7 @@ import { count, who } from './inspected-fields.js';
 
 const instant = z.iso.datetime();
 
-/** A recall case whose scope has lots of the site. What is elsewhere is counted, not named; nor are customers. */
+/** A recall case whose scope has lots that were made at, came to or were sent to the site. What is elsewhere is counted, not named; nor are customers. */
 export const inspectedRecall = z
   .object({
     id: z.uuid(),
@@ -15,7 +15,9 @@ export const inspectedRecall = z
     said: z.string().nullable(),
     suspects: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable() })),
     lots: z.int().meta({ description: 'in the scope, at every site' }),
-    lotsHere: z.int(),
+    lotsHere: z
+      .int()
+      .meta({ description: 'of them made at the site, received there, brought there, or sent there as to a shop of the house' }),
     calls: z.int(),
     informed: z.int().meta({ description: 'customers who were told' }),
     decisions: z.array(

@@ -74,6 +74,10 @@ export const inspectedDeviation = z
   .object({
     id: z.uuid(),
     ...told,
+    reportedAtSite: z
+      .string()
+      .nullable()
+      .meta({ description: 'the site it was reported at, where that is another site; null where it is this one' }),
     subject: z.uuid(),
     subjectType: z.string(),
     subjectName: z.string().nullable(),

@@ -5,7 +5,7 @@ import { control } from './phrases/control.js';
 import { goods } from './phrases/goods.js';
 import { house } from './phrases/house.js';
 import type { Words } from './phrases/say.js';
-import type { ConcernType, Finding } from './rows/baking.js';
+import type { Finding } from './rows/baking.js';
 import type { DecidedPart } from './standing/decided-part.js';
 
 /** Groups of values that have words, by what they are values of. */
@@ -51,7 +51,7 @@ export const concernText = ({
   what,
   part,
 }: {
-  readonly type: ConcernType;
+  readonly type: Finding['code'];
   readonly what: string | null;
   readonly part: DecidedPart | null;
 }): string => `${findingText({ code: type, what })}${part === null ? '' : `; ${partText(part)}`}`;

@@ -3290,6 +3290,7 @@ export interface components {
             }[];
             /** @description in the scope, at every site */
             lots: number;
+            /** @description of them made at the site, received there, brought there, or sent there as to a shop of the house */
             lotsHere: number;
             calls: number;
             /** @description customers who were told */
@@ -3329,6 +3330,8 @@ export interface components {
             /** @description a name; null where it is withheld */
             recordedBy: string | null;
             note: string | null;
+            /** @description the site it was reported at, where that is another site; null where it is this one */
+            reportedAtSite: string | null;
             /** Format: uuid */
             subject: string;
             subjectType: string;

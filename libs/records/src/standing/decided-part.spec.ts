@@ -23,7 +23,9 @@ function held() {
       },
       { at: night(time), person: lead, words: { note: 'looked at' } },
     );
-  return { n, batch, deviation, decide, part: () => decidedPart(workingSetOf(n.book.snapshot()), batch) };
+  const part = (id = deviation, type: 'open-deviation' | 'recall' | 'held' = 'open-deviation') =>
+    decidedPart(workingSetOf(n.book.snapshot()), batch, { id, type });
+  return { n, batch, about, deviation, decide, part };
 }
 
 describe('a lot of which a part was decided on', () => {
@@ -57,6 +59,31 @@ describe('a lot of which a part was decided on', () => {
     expect(concernText({ type: 'open-deviation', what: null, part: now })).toMatch(
       /12 pieces destroyed, 3 pieces reworked; at most 8 pieces not decided on$/,
     );
+  });
+
+  it('says beside another concern what is gone alone, not what may be used', () => {
+    const { n, about, decide, part } = held();
+    const other = n.book.record('deviation-reported', about, { at: night('05:40'), words: { what: 'mould oil' } }).id;
+    const recall = '0190a6d0-7b3c-7000-8000-000000000101';
+    decide('accepted-for-use', 2, '06:00');
+    decide('reworked', 3, '06:05');
+    expect(part()).toMatchObject({
+      decided: [
+        { decision: 'accepted-for-use', pieces: 2 },
+        { decision: 'reworked', pieces: 3 },
+      ],
+      atMost: true,
+    });
+    expect([part(other), part(recall, 'recall')]).toEqual([null, null]);
+    for (const gone of ['destroyed', 'feed', 'returned-to-supplier'] as const) decide(gone, 1, '06:10');
+    const beside = {
+      decided: [{ decision: 'destroyed' }, { decision: 'feed' }, { decision: 'returned-to-supplier' }],
+      left: { pieces: 17, mg: null },
+      atMost: false,
+    };
+    expect(part(other)).toMatchObject(beside);
+    expect(part(recall, 'recall')).toMatchObject(beside);
+    expect(part(recall, 'held')).toBeNull();
   });
 
   it('counts each piece once, however many decisions there are', () => {

@@ -4,7 +4,7 @@ import { measureOf, movementNeeds, movementsOf } from './lot-rows.js';
 import { doesAway } from '../control/done-away.js';
 import type { State } from '../base/state.js';
 import type { DispositionChoice } from '../rows/control.js';
-import type { ConcernType } from '../rows/baking.js';
+import type { ConcernType, Finding } from '../rows/baking.js';
 
 interface Amount {
   readonly pieces: number | null;
@@ -28,14 +28,20 @@ const decisionOf: Readonly<Partial<Record<string, DispositionChoice>>> = {
 };
 
 /** Concerns that a signed decision about the food ends: a part of it may be decided on already. */
-const decidedOn: readonly ConcernType[] = ['recall', 'open-deviation', 'closed-deviation'];
-export const endsByDecision = (type: ConcernType): boolean => decidedOn.includes(type);
+const decidedOn: readonly Finding['code'][] = ['recall', 'open-deviation', 'closed-deviation'] satisfies ConcernType[];
 
 /**
- * What was decided about a part of a lot, in whichever deviation or case, or null where nothing was. What left by a decision is read from how it left, since a device holds
- * that of a case as well. Asked where the lot's movements are known (`goneNeeds`); else nothing is said of a part.
+ * What was decided about a part of a lot, as it is said beside one concern, or null where nothing was. What left by a decision is gone whatever it was decided under; what
+ * may be used counts beside what it was decided under alone, since nobody has looked at it for anything else. What left is read from how it left, since a device holds that of a case as well. Asked where the lot's
+ * movements are known (`goneNeeds`); else nothing is said of a part.
  */
-export function decidedPart(state: State, lot: string, at: string | null = null): DecidedPart | null {
+export function decidedPart(
+  state: State,
+  lot: string,
+  beside: { readonly type: Finding['code']; readonly id: string },
+  at: string | null = null,
+): DecidedPart | null {
+  if (!decidedOn.includes(beside.type)) return null;
   const needs = [...movementNeeds(state, lot), { in: 'disposition', by: 'subject', value: lot } as const];
   if (!needs.every((need) => state.knows(need))) return null;
   const until = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => at === null || r.at <= at);
@@ -44,7 +50,7 @@ export function decidedPart(state: State, lot: string, at: string | null = null)
     return decision === undefined ? [] : [{ decision, pieces, mg }];
   });
   const kept = until(state.find('disposition', 'subject', lot))
-    .filter((d) => !doesAway(d.disposition) && (d.pieces !== null || d.mg !== null))
+    .filter((d) => d.deviation === beside.id && !doesAway(d.disposition) && (d.pieces !== null || d.mg !== null))
     .map(({ disposition: decision, pieces, mg }) => ({ decision, pieces, mg }));
   if (away.length + kept.length === 0) return null;
   const unit: Measure = measureOf(state.get('lot', lot));
@@ -57,7 +63,7 @@ export function decidedPart(state: State, lot: string, at: string | null = null)
   };
 }
 
-/** One amount for all that was decided alike, in whichever deviation or case. What was counted and what was weighed stay apart. */
+/** One amount for all that was decided alike, under whatever it was. What was counted and what was weighed stay apart. */
 function together(decided: DecidedPart['decided']): DecidedPart['decided'] {
   const alike = grouped(decided, (d) => `${d.decision} ${d.pieces === null ? 'mg' : 'pieces'}`);
   const sumOf = (of: readonly (number | null)[]): number | null =>

@@ -20,6 +20,7 @@ export class PeriodRecords<R extends DeviationRows = PeriodRows> {
     private readonly names: ReadonlyMap<string, string>,
     /** The readings that cannot be trusted, by their ids. */
     private readonly doubts: ReadonlyMap<string, DoubtView>,
+    private readonly siteName: (site: string) => string,
   ) {
     this.people = new Map(rows.person.map((p) => [p.id, p.name]));
     this.places = new Map(rows.place.map((p) => [p.id, p.name]));
@@ -67,6 +68,12 @@ export class PeriodRecords<R extends DeviationRows = PeriodRows> {
   signedBy(entry: string): string | null {
     const fact = this.fact(entry);
     return this.person(fact?.signedBy ?? fact?.person);
+  }
+
+  /** What the site is called that recorded it, where that is another one; null where it is this one. */
+  elsewhere(entry: string): string | null {
+    const book = this.fact(entry)?.book ?? this.site.id;
+    return book === this.site.id ? null : this.siteName(book);
   }
 
   subjectName(type: string, id: string): string | null {

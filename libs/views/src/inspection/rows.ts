@@ -59,6 +59,8 @@ export type DeviationRows = Pick<
 /** What the entry behind a row says beside the row itself. It stays when the body is withheld. */
 export interface EntryFacts {
   readonly id: string;
+  /** The site that it was recorded at. */
+  readonly book: string;
   readonly kind: string;
   readonly recordedAt: string;
   readonly person: string;

@@ -27,12 +27,14 @@ export function deviationsOf(
     const opened = (readings.get(d.entry) ?? []).find((r) => r.subject === d.subject);
     const closed = closures.get(d.id)?.at(-1);
     const fact = closed && records.fact(closed.entry);
+    const reportedAtSite = records.elsewhere(d.entry);
     return {
       id: d.id,
       ...records.provenance(d),
+      reportedAtSite,
       subject: d.subject,
       subjectType: d.subjectType,
-      subjectName: records.subjectName(d.subjectType, d.subject),
+      subjectName: d.subjectType === 'site' && reportedAtSite !== null ? reportedAtSite : records.subjectName(d.subjectType, d.subject),
       type: d.type,
       class: d.class,
       summary: d.summary,

@@ -8,9 +8,8 @@ export interface FoundSince {
   readonly id: string;
   readonly name: string;
   readonly code: string;
-  readonly findings: readonly Finding[];
-  /** What was decided about some of it already. */
-  readonly part: DecidedPart | null;
+  /** Each with what was decided about some of the batch already. */
+  readonly findings: readonly (Finding & { readonly part: DecidedPart | null })[];
   /** At this site, by the records; null where nobody can say. Where no site is asked about, in the bakehouse that made it. */
   readonly here: number | null;
   /** Some of it stands on this site's counter, or was sent here as to a shop: customers can take it. */
@@ -24,9 +23,12 @@ export function foundSinceRelease(lookup: Lookup): FoundSince[] {
   return inOrder(lookup.snapshot.batch).flatMap((batch) => {
     const { id, name, code, release } = batchView(lookup, batch);
     if (release.state !== 'released' || release.since.length === 0) return [];
-    return [{ id, name, code, findings: release.since, part: decidedPart(lookup.state, id), ...hereOf(lookup, batch) }];
+    return [{ id, name, code, findings: release.since.map((f) => ({ ...f, part: partOf(lookup, id, f) })), ...hereOf(lookup, batch) }];
   });
 }
+
+const partOf = ({ state }: Lookup, batch: string, { code, concern }: Finding): DecidedPart | null =>
+  concern === null ? null : decidedPart(state, batch, { type: code, id: concern });
 
 function hereOf({ state, at, site }: Lookup, { id, pieces }: Row<'batch'>): Pick<FoundSince, 'here' | 'onSale' | 'mayHaveLeft'> {
   const left = leftByPlace(pieces, movementsOf(state, id, at, { oneOfSeveral: 'left-out' }), 'pieces');

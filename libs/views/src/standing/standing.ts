@@ -3,7 +3,6 @@ import {
   certainNeeds,
   concernsOf,
   decidedPart,
-  endsByDecision,
   goneNeeds,
   shelvesOf,
   standingNeeds,
@@ -50,7 +49,7 @@ export function standingsOf(state: State, lots: readonly string[], at: string, u
 /** What speaks against a lot, where it comes from, and what was decided about a part of the lot already. */
 export function concernView(state: State, { concern, by, certain }: Reaching, of: string): ConcernView {
   const { id, type, what, since, lot } = concern;
-  const part = endsByDecision(type) ? decidedPart(state, of) : null;
+  const part = decidedPart(state, of, concern);
   return {
     id,
     type,

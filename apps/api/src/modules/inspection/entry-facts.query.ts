@@ -4,7 +4,7 @@ import type { Computed, Holds, TableRow } from '../../platform/database/index.js
 
 type Entry = TableRow<'entry'>;
 /** What the entry behind a row says beside the row itself. It stays when the body is withheld. */
-export interface EntryFacts extends Pick<Entry, 'id' | 'kind' | 'recordedAt' | 'person' | 'until' | 'signedBy' | 'signedAt'> {
+export interface EntryFacts extends Pick<Entry, 'id' | 'book' | 'kind' | 'recordedAt' | 'person' | 'until' | 'signedBy' | 'signedAt'> {
   readonly precision: Holds<Entry['precision'], Certainty>;
   readonly meaning: Entry['signedAs'];
   readonly words: Computed<Readonly<Record<string, string>>>;
@@ -17,7 +17,7 @@ export async function entryFacts(
   entries: readonly string[],
 ): Promise<ReadonlyMap<string, EntryFacts>> {
   const { rows } = await client.query<EntryFacts>(
-    `SELECT e.id, e.kind, e.recorded_at AS "recordedAt", e.person, e.precision, e.until, e.signed_by AS "signedBy", e.signed_at AS "signedAt", e.signed_as AS meaning,
+    `SELECT e.id, e.book, e.kind, e.recorded_at AS "recordedAt", e.person, e.precision, e.until, e.signed_by AS "signedBy", e.signed_at AS "signedAt", e.signed_as AS meaning,
        coalesce((SELECT jsonb_object_agg(w.key, w.text) FROM entry_word w WHERE w.organisation = $1 AND w.entry = e.id), '{}') AS words
      FROM entry e WHERE e.organisation = $1 AND e.id = ANY($2)`,
     [organisation, entries],

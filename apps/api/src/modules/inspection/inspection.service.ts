@@ -4,7 +4,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
-import { Books, loadState } from '../../platform/ledger/index.js';
+import { Books, loadState, siteNameIn } from '../../platform/ledger/index.js';
 import { detailsOfSite } from '../catalogue/index.js';
 import { batchStandings, doubtsAbout, heldAtSite, namesOf, takenBack } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
@@ -45,7 +45,7 @@ export class InspectionService {
       const subjects = { makes: makes ?? [], loads: loads ?? [], batches: batches ?? [] };
       const names = await namesOf(client, organisation, [...new Set([...idsToName(rows), ...idsIn(versions)])]);
       return {
-        records: new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading)),
+        records: new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading), siteNameIn(books)),
         versions,
         truncated,
         takenBack: await takenBack(
@@ -79,14 +79,14 @@ export class InspectionService {
     return inspectionOf(records, { ...material, period, asOf, seals });
   }
 
-  /** One deviation as the page of its period shows it, whenever it was: what was done and decided, by whom and why, and who closed it. */
+  /** One deviation of the house as the page of its period shows it, whenever and wherever it was reported: what was done and decided, by whom and why, and who closed it. */
   async deviation(session: SessionContext, siteId: string, deviation: string): Promise<InspectedDeviation> {
     const { organisation } = session;
     const site = await this.books.site(organisation, siteId);
     const asOf = this.clock.now().toISOString();
     const books = await this.books.all(organisation);
     return this.tenancy.reading(organisation, async (client) => {
-      const rows = await rowsOfDeviation(client, site, deviation);
+      const rows = await rowsOfDeviation(client, organisation, deviation);
       const facts = await entryFacts(client, organisation, [
         ...new Set(Object.values(rows).flatMap((list) => list.map((row) => row.entry))),
       ]);
@@ -95,7 +95,7 @@ export class InspectionService {
         organisation,
         [...rows.deviation, ...rows.disposition].map((row) => row.subject),
       );
-      const records = new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading));
+      const records = new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading), siteNameIn(books));
       const back = await takenBack(client, organisation, [deviation]);
       const [found] = deviationsOf(records, await heldAtSite(client, books, site, asOf), back);
       if (!found) throw new ProblemException('unknown-deviation');

@@ -1,32 +1,32 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { DeviationRows } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
-import { snake, table, type BookInfo } from '../../platform/ledger/index.js';
+import { snake, table } from '../../platform/ledger/index.js';
 import type { RecordedRow } from './period-rows.query.js';
 
 const ofDeviation = {
   person: 'true',
-  place: 'book = $2',
-  instrument: 'book = $2',
-  deviation: 'book = $2 AND id = $3',
-  correctiveAction: 'deviation = $3',
-  disposition: 'deviation = $3',
-  deviationClosed: 'deviation = $3',
-  reading: 'subject = (SELECT d.subject FROM deviation d WHERE d.organisation = $1 AND d.book = $2 AND d.id = $3)',
+  place: 'true',
+  instrument: 'true',
+  deviation: 'id = $2',
+  correctiveAction: 'deviation = $2',
+  disposition: 'deviation = $2',
+  deviationClosed: 'deviation = $2',
+  reading: 'subject = (SELECT d.subject FROM deviation d WHERE d.organisation = $1 AND d.id = $2)',
 } as const satisfies Partial<Record<CollectionName, string>>;
 type Names = keyof typeof ofDeviation;
 
-/** The rows of one deviation of a site, whenever it was opened: those that the page of a period reads of each. */
-export async function rowsOfDeviation(client: ClientBase, { organisation, id: site }: BookInfo, deviation: string): Promise<DeviationRows> {
+/** The rows of one deviation, whenever it was opened and whichever site recorded each: those that the page of a period reads of each. */
+export async function rowsOfDeviation(client: ClientBase, organisation: string, deviation: string): Promise<DeviationRows> {
   const of = async <C extends Names>(name: C): Promise<RecordedRow<C>[]> => {
     const { fields, name: called } = table(name);
     const columns = fields.map(([field, column]) => `"${column}" AS "${field}"`).join(', ');
     const time = fields.find(([field]) => field === 'at');
     const { rows } = await client.query<RecordedRow<C>>({
       name: `deviation ${name}`,
-      text: `SELECT id, entry, ${columns} FROM "${called}" WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::uuid IS NOT NULL AND (${ofDeviation[name]})
+      text: `SELECT id, entry, ${columns} FROM "${called}" WHERE organisation = $1 AND $2::uuid IS NOT NULL AND (${ofDeviation[name]})
         ORDER BY ${time ? `"${snake(time[0])}", ` : ''}id`,
-      values: [organisation, site, deviation],
+      values: [organisation, deviation],
     });
     return rows;
   };

@@ -3,6 +3,7 @@ import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { snake, table, type BookInfo } from '../../platform/ledger/index.js';
+import { everAtSiteSql } from '../standing/index.js';
 import type { Period } from './period.js';
 
 /** A row with the entry that last wrote it: who and when stand there. */
@@ -18,8 +19,8 @@ const of = (field: string, parent: string, time = 'at'): string =>
 const either = (...ids: readonly string[]): string => `id IN (${ids.join(' UNION ')})`;
 const inTime = (table: string): string =>
   `SELECT p.id FROM "${table}" p WHERE p.organisation = $1 AND p.book = $2 AND p.at >= $3 AND p.at < $4`;
-const next = (from: string, to: string, by: string, id = 'id'): string =>
-  `SELECT n.${id} AS id FROM (${from}) f CROSS JOIN LATERAL (SELECT ${id} FROM "${to}" WHERE organisation = $1 AND book = $2 AND "${by}" = f.id OFFSET 0) n`;
+const next = (from: string, to: string, by: string, id = 'id', where = 'book = $2'): string =>
+  `SELECT n.${id} AS id FROM (${from}) f CROSS JOIN LATERAL (SELECT ${id} FROM "${to}" WHERE organisation = $1 AND ${where} AND "${by}" = f.id OFFSET 0) n`;
 
 /** A night may begin before midnight: what was begun in the period is whole here, with what was done to it afterwards. */
 const makes = inTime('make');
@@ -37,17 +38,18 @@ const deviations = [
   namedIn('deviation_closed', 'deviation'),
   namedIn('disposition', 'deviation'),
 ].join(' UNION ');
+/** What was done and decided about a deviation is told whichever site recorded it: a deviation is open, or closed, for the whole house. */
+const ofDeviations = (table: string): string => either(next(deviations, table, 'deviation', 'id', 'true'));
 const holds = [inTime('hold'), namedIn('hold_lifted', 'hold')].join(' UNION ');
 const placeHolds = [inTime('place_hold'), namedIn('place_hold_ended', 'hold')].join(' UNION ');
-/** A case is decided on in the book of the organisation, lot by lot: those of the site. */
-const recallDecisions =
-  'SELECT p.id FROM recall_decision p JOIN lot l ON l.organisation = $1 AND l.id = p.lot AND l.book = $2 WHERE p.organisation = $1 AND p.at >= $3 AND p.at < $4';
+/** A case is decided on in the book of the organisation, lot by lot: those that were ever at the site. */
+const recallDecisions = `SELECT p.id FROM recall_decision p JOIN lot l ON l.organisation = $1 AND l.id = p.lot AND ${everAtSiteSql('l', '$2')} WHERE p.organisation = $1 AND p.at >= $3 AND p.at < $4`;
 
 /** What is read of a site and a period: one query a collection. */
 const conditions = {
   person: 'true',
-  place: 'book = $2',
-  instrument: 'book = $2',
+  place: 'true',
+  instrument: 'true',
   party:
     'party IN (SELECT d.supplier FROM delivery d WHERE d.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)',
   planVersion: '(site IS NULL OR site = $2) AND since < $4',
@@ -62,9 +64,9 @@ const conditions = {
   reading: aboutThese('reading'),
   readingNotTaken: aboutThese('reading_not_taken'),
   deviation: either(deviations),
-  correctiveAction: either(next(deviations, 'corrective_action', 'deviation')),
-  disposition: either(next(deviations, 'disposition', 'deviation')),
-  deviationClosed: either(next(deviations, 'deviation_closed', 'deviation')),
+  correctiveAction: ofDeviations('corrective_action'),
+  disposition: ofDeviations('disposition'),
+  deviationClosed: ofDeviations('deviation_closed'),
   cleanDown: here(),
   instrumentCheck: here(),
   delivery: here('received_at'),

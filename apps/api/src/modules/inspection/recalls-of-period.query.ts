@@ -4,6 +4,7 @@ import { informedBy } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe } from '../../platform/database/index.js';
 import type { BookInfo } from '../../platform/ledger/index.js';
+import { everAtSiteSql } from '../standing/index.js';
 import type { Period } from './period.js';
 
 type Case = Row<'recallCase'>;
@@ -27,9 +28,10 @@ interface SuspectRow extends Lot {
 }
 
 const scope = 'recall_scope_lot s WHERE s.organisation = $1 AND s.recall = c.id';
-const isHere = 'EXISTS (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = s.lot AND l.book = $2)';
+const wasHere = everAtSiteSql('l', '$2');
+const isHere = `EXISTS (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = s.lot AND ${wasHere})`;
 
-/** The cases that were open at some time of the period and whose scope has lots of the site, the first opened first. */
+/** The cases that were open at some time of the period and whose scope has lots that were ever at the site, the first opened first. */
 async function casesOf(client: ClientBase, { organisation, id }: BookInfo, { begins, ends }: Period): Promise<readonly CaseRow[]> {
   const { rows } = await client.query<CaseRow>(
     `SELECT c.id, c.practice, c.hazard, c.hazard_name AS "hazardName", c.suspect, c.at AS "openedAt", o.name AS "openedBy", c.supplier_said AS said,
@@ -47,19 +49,19 @@ async function casesOf(client: ClientBase, { organisation, id }: BookInfo, { beg
   return rows;
 }
 
-/** The recalls of a period, with what was decided about lots of the site. Three queries. */
+/** The recalls of a period, with what was decided about lots that were ever at the site. Three queries. */
 export async function recallsOf(client: ClientBase, site: BookInfo, period: Period): Promise<InspectedRecall[]> {
   const cases = await casesOf(client, site, period);
   if (cases.length === 0) return [];
   const { rows: decisions } = await client.query<DecisionRow>(
     `SELECT d.recall, d.lot, l.name, l.code, d.decision, d.pieces, d.mg, d.at, o.name AS by FROM recall_decision d
-     JOIN lot l ON l.organisation = $1 AND l.id = d.lot AND l.book = $2
+     JOIN lot l ON l.organisation = $1 AND l.id = d.lot AND ${wasHere}
      LEFT JOIN entry e ON e.organisation = $1 AND e.id = d.entry LEFT JOIN person o ON o.organisation = $1 AND o.id = e.person
      WHERE d.organisation = $1 AND d.recall = ANY($3) ORDER BY d.at, d.seq`,
     [site.organisation, site.id, cases.map((c) => c.id)],
   );
   const { rows: suspects } = await client.query<SuspectRow>(
-    'SELECT id AS lot, name, code FROM lot WHERE organisation = $1 AND book = $2 AND id = ANY($3) ORDER BY name, code, id',
+    `SELECT l.id AS lot, l.name, l.code FROM lot l WHERE l.organisation = $1 AND l.id = ANY($3) AND ${wasHere} ORDER BY l.name, l.code, l.id`,
     [site.organisation, site.id, cases.flatMap((c) => c.suspect)],
   );
   return cases.map(({ suspect, calls, ...c }) => ({

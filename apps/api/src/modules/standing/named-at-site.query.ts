@@ -1,8 +1,8 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed } from '../../platform/database/index.js';
-import { codeNow, table, type BookRef } from '../../platform/ledger/index.js';
-import { wasThereSql } from './was-there.query.js';
+import { codeNow, type BookRef } from '../../platform/ledger/index.js';
+import { cameThereSql } from './was-there.query.js';
 
 /** A lot on hold as a list names it. */
 export interface HeldNamed extends Pick<Row<'lot'>, 'name' | 'type'> {
@@ -28,11 +28,6 @@ interface Under {
   readonly inFront: readonly Row<'lot'>['id'][];
 }
 
-/** Where it shows that a lot of another site came here, though nothing was done with it yet. */
-const cameHere = (['moved', 'returned', 'receiptDecision'] as const)
-  .map((name) => `EXISTS (SELECT FROM ${table(name).name} f WHERE f.organisation = $1 AND f.lot = l.id AND f.book = $2)`)
-  .join(' OR ');
-
 const hasItsLike = `l.code_state <> 'own' AND EXISTS (SELECT FROM unnest('{received,placeholder}'::text[]) t(type) CROSS JOIN LATERAL (
   SELECT FROM (SELECT o.id, ${codeNow('o')} AS code FROM lot o WHERE o.organisation = $1 AND o.material = l.material AND o.type = t.type AND o.book = $2
     AND o.code_state <> 'own' AND o.id <> l.id OFFSET 0) o WHERE lot_code_key(o.code) = lot_code_key(${codeNow('l')}) LIMIT 1) one)`;
@@ -53,7 +48,7 @@ export async function namedAtSite(
     name: 'on hold, named at a site',
     text: `SELECT l.id AS lot, l.name, l.type, coalesce(l.code, b.code) AS code, l.id = ANY($3) AS held, s.here, s.alike
      FROM lot l LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id CROSS JOIN LATERAL (
-       SELECT (l.book = $2 OR l.id = ANY($4) OR ${wasThereSql('l.id', '$2')} OR ${cameHere}) AS here, (l.id = ANY($3) AND ${hasItsLike}) AS alike OFFSET 0) s
+       SELECT (l.book = $2 OR l.id = ANY($4) OR ${cameThereSql('l.id', '$2')}) AS here, (l.id = ANY($3) AND ${hasItsLike}) AS alike OFFSET 0) s
      WHERE l.organisation = $1 AND l.id = ANY($5) AND (s.here OR s.alike) ORDER BY l.at DESC, l.id`,
     values: [organisation, id, lots, inFront, [...lots, ...gone]],
   });

@@ -9,3 +9,21 @@ export const wasThereSql = (lot: string, site?: string): string =>
         `EXISTS (SELECT 1 FROM ${table(need.in).name} f WHERE f.organisation = $1 AND f.${snake(need.by)} = ${need.value}${site === undefined ? '' : ` AND f.book = ${site}`})`,
     )
     .join(' OR ')})`;
+
+/** Where it shows that a lot of another site came to a site, though nothing was done with it yet. */
+const cameSql = (lot: string, site: string): string =>
+  (['moved', 'returned', 'receiptDecision'] as const)
+    .map((name) => `EXISTS (SELECT FROM ${table(name).name} f WHERE f.organisation = $1 AND f.lot = ${lot} AND f.book = ${site})`)
+    .join(' OR ');
+
+/** Whether a site recorded anything about a lot of another site, as a condition. $1 is the organisation. */
+export const cameThereSql = (lot: string, site: string): string => `(${wasThereSql(lot, site)} OR ${cameSql(lot, site)})`;
+
+/** Whether another site sent a lot to a shop of the house. Which of several shops is not recorded: it is each of them. $1 is the organisation. */
+const sentToShopSql = (lot: string, site: string): string =>
+  `EXISTS (SELECT FROM ${table('departure').name} f WHERE f.organisation = $1 AND f.lot = ${lot} AND f.book <> ${site}
+    AND (f.channel = 'own-shop' OR (SELECT p.type FROM ${table('party').name} p WHERE p.organisation = $1 AND p.party = f.customer ORDER BY p.since DESC, p.id DESC LIMIT 1) = 'own-shop'))`;
+
+/** Whether a row of a lot is of one that was made at a site, received there, came there, or was sent there as to a shop: gone from it since or not. $1 is the organisation. */
+export const everAtSiteSql = (lot: string, site: string): string =>
+  `(${lot}.book = ${site} OR ${cameThereSql(`${lot}.id`, site)} OR ${sentToShopSql(`${lot}.id`, site)})`;

@@ -29,7 +29,7 @@ export function recallSection(pack: Pack): Content[] {
           width: 110,
           of: (r) =>
             lines([
-              `${countText(r.lots, 'lot')} in its scope, ${r.lotsHere} of this site`,
+              `${countText(r.lots, 'lot')} in its scope, ${r.lotsHere} made at this site or brought to it`,
               `${countText(r.informed, 'customer')} informed, ${countText(r.calls, 'call')}`,
             ]),
         },

@@ -24,6 +24,7 @@ export function deviationSection(pack: Pack): Content[] {
               strong(onPaper('deviation', d.type)),
               ...(d.summary === null ? [] : [d.summary]),
               ...valueOf(view, d),
+              ...(d.reportedAtSite === null ? [] : [`reported at ${d.reportedAtSite}`]),
               ...takenBackOn(d),
               onPaper('class', d.class),
             ]),

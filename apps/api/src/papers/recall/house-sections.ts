@@ -64,10 +64,14 @@ function placesText({ site, inStore, shelves: { inShop, onCounter }, measure }: 
   return [site, `${inStore.site}, on no counter: ${measured(measure, inStore.amount)}`];
 }
 
-/** On hold by whatever holds it; freed or done away with in the case; or, loudly, neither. */
+/** On hold by whatever holds it, with what was decided about a part as far as this case goes; freed or done away with in the case; or, loudly, neither. */
 function heldOnPaper(recall: RecallView, here: Trace['onHand'][number]): Content {
   if (recall.practice) return 'practice';
-  if (isOnHold(here)) return lines(['on hold', ...new Set(here.concerns.flatMap(({ part }) => (part === null ? [] : [partText(part)])))]);
+  if (isOnHold(here))
+    return lines([
+      'on hold',
+      ...new Set(here.concerns.flatMap(({ id, part }) => (id !== recall.id || part === null ? [] : [partText(part)]))),
+    ]);
   const decided = recall.decisions.findLast((d) => d.lot === here.lot);
   return decided ? phrase(`recallLotDecision.${decided.decision}`) : strong('NOT ON HOLD');
 }

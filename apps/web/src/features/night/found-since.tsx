@@ -1,5 +1,5 @@
 import { grouped } from '@bakehouse/kernel';
-import { findingText, partText } from '@bakehouse/records';
+import { concernText } from '@bakehouse/records';
 import { foundSinceRelease, type FoundSince } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { whole } from '../../shared/format';
@@ -68,5 +68,5 @@ function hereText({ here, onSale }: FoundSince): string {
   return onSale ? `${many}: take them off the counter` : many;
 }
 
-const findingsText = ({ findings, part }: FoundSince): string =>
-  [...new Set(findings.map(findingText)), ...(part === null ? [] : [partText(part)])].join('; ');
+const findingsText = ({ findings }: FoundSince): string =>
+  [...new Set(findings.map(({ code, what, part }) => concernText({ type: code, what, part })))].join('; ');

@@ -29,7 +29,11 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
       </p>
       <p>
         {d.summary}
-        {d.note === null || d.note === d.summary ? '' : ` “${d.note}”`} <span className="faint">{whenAndWhoText(d, zone)}</span>{' '}
+        {d.note === null || d.note === d.summary ? '' : ` “${d.note}”`}{' '}
+        <span className="faint">
+          {whenAndWhoText(d, zone)}
+          {d.reportedAtSite === null ? '' : `, reported at ${d.reportedAtSite}`}
+        </span>{' '}
         <TakenBack of={d.takenBack} />
       </p>
       <dl className="words">

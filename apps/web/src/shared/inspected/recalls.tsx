@@ -10,7 +10,7 @@ interface Props {
   readonly zone: string;
 }
 
-/** The recalls that were open at some time of the period and reached lots of the site: why, how far, whom they informed, what was decided, how they ended. */
+/** The recalls that were open at some time of the period and reached lots made at the site or brought to it: why, how far, whom they informed, what was decided, how they ended. */
 export function Recalls({ recalls, zone }: Props) {
   if (recalls.length === 0) return <Empty>No recall of this time reaches lots of this site.</Empty>;
   return (
@@ -38,8 +38,8 @@ export function Recalls({ recalls, zone }: Props) {
             <dd>{r.suspects.map((s) => `${s.name}, ${s.code ?? 'no code'}`).join('; ') || 'lots of another site'}</dd>
             <dt>How far</dt>
             <dd>
-              {countText(r.lots, 'lot')} in its scope, {whole(r.lotsHere)} of this site; {countText(r.informed, 'customer')} informed in{' '}
-              {countText(r.calls, 'call')}
+              {countText(r.lots, 'lot')} in its scope, {whole(r.lotsHere)} made at this site or brought to it;{' '}
+              {countText(r.informed, 'customer')} informed in {countText(r.calls, 'call')}
             </dd>
             <dt>Decided</dt>
             <dd>{r.decisions.length === 0 ? 'nothing yet about lots of this site' : <Decided decisions={r.decisions} zone={zone} />}</dd>
