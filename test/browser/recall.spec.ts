@@ -130,8 +130,11 @@ describe('the call at two in the afternoon, by hand', () => {
     await section('Contact list: 6 of 6 left').waitFor();
     await tap('Food bank: informed', ring);
     await typeOnPad(page, '4');
+    await type(/^Who it was and what they said/, 'the cook: four loaves, set apart');
     await tap('Record the call', page.locator('dialog'));
     await section('Contact list: 5 of 6 left').waitFor();
+    // What was written down stays readable beside the contact.
+    await ring.locator('.contact-one', { hasText: 'Food bank' }).getByText('“the cook: four loaves, set apart”').waitFor();
     await page.locator('.strip-state').getByText('all sent').waitFor();
     await context.setOffline(true);
     await tap('Primary school: no answer', ring);
@@ -173,6 +176,9 @@ describe('the call at two in the afternoon, by hand', () => {
     await main().getByText('closed', { exact: true }).first().waitFor();
     await main()
       .getByText(/^This case was closed on .*“burnt on Friday”/)
+      .waitFor();
+    await main()
+      .getByText('What was found and done: “Importer confirmed by mail; all customers told; stock destroyed on Friday.”')
       .waitFor();
     await picture('recall-closed');
     expect((await theCase()).held).toBe(await house().locator('.row').count());

@@ -139,17 +139,20 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
 
 /** What a closed case says: who closed it, and that what it still holds stays on hold and is decided on here. */
 function ClosedCase({ recall, zone }: { readonly recall: RecallView; readonly zone: string }) {
-  const { closedAt, closedBy, whyOnHold, held } = recall;
+  const { closedAt, closedBy, whyOnHold, conclusion, held } = recall;
   if (closedAt === null) return null;
   return (
-    <p>
-      This case was closed on {dayTime(closedAt, zone)}
-      {closedBy === null ? '' : ` by ${closedBy}`}.{' '}
-      {held === 0
-        ? 'Nothing is on hold for it.'
-        : `${whole(held)} ${held === 1 ? 'lot stays' : 'lots stay'} on hold for it until decided on below.`}
-      {whyOnHold === null ? '' : ` Why it was closed so: “${whyOnHold}”`}
-    </p>
+    <>
+      {conclusion === null ? null : <p>What was found and done: “{conclusion}”</p>}
+      <p>
+        This case was closed on {dayTime(closedAt, zone)}
+        {closedBy === null ? '' : ` by ${closedBy}`}.{' '}
+        {held === 0
+          ? 'Nothing is on hold for it.'
+          : `${whole(held)} ${held === 1 ? 'lot stays' : 'lots stay'} on hold for it until decided on below.`}
+        {whyOnHold === null ? '' : ` Why it was closed so: “${whyOnHold}”`}
+      </p>
+    </>
   );
 }
 
@@ -162,7 +165,7 @@ function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {
     ...e.calls,
     ...own
       .filter((c) => c.party === e.party && !known.has(`${c.at} ${c.answer}`))
-      .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, at })),
+      .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, said: null, at })),
   ];
   return { ...e, calls, reached: informedBy(calls).has(e.party) };
 }
