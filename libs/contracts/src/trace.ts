@@ -105,13 +105,8 @@ export const contactListEntry = z
         at: instant,
       }),
     ),
-    calls: z.array(
-      z.object({
-        ...{ party: z.uuid(), answer: z.string(), piecesHeld: count },
-        said: z.string().nullable().meta({ description: 'who it was and what they said; null too where contacts are not shown' }),
-        at: instant,
-      }),
-    ),
+    /** What they said is null too where contacts are not shown. */
+    calls: z.array(z.object({ party: z.uuid(), answer: z.string(), piecesHeld: count, said: z.string().nullable(), at: instant })),
   })
   .meta({ id: 'ContactListEntry' });
 

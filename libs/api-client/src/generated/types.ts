@@ -2789,7 +2789,6 @@ export interface components {
                 party: string;
                 answer: string;
                 piecesHeld: number | null;
-                /** @description who it was and what they said; null too where contacts are not shown */
                 said: string | null;
                 /** Format: date-time */
                 at: string;

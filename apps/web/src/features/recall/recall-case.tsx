@@ -93,7 +93,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
         </p>
         <Papers recall={recall.id} practice={recall.practice} />
       </Section>
-      <TraceSections trace={recall.trace} zone={zone} />
+      <TraceSections trace={recall.trace} recall={recall} zone={zone} />
       {open ? <Close recall={recall} left={left} onClosed={() => void reload()} /> : null}
     </Screen>
   );
