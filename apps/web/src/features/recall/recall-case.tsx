@@ -117,7 +117,11 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
           <p className="practice">Practice: nothing is put on hold. Say “this is a practice” first when you contact anybody.</p>
         </>
       ) : open ? (
-        <p className="real">This is real. {whole(recall.held)} lots are on hold; nothing of them may be used or sent out.</p>
+        <p className="real">
+          This is real.{' '}
+          {recall.held === 1 ? '1 lot is on hold; nothing of it may be' : `${whole(recall.held)} lots are on hold; nothing of them may be`}{' '}
+          used or sent out.
+        </p>
       ) : null}
       <p>
         {open ? (
@@ -190,7 +194,7 @@ function Closing({ recall, left, onClosed }: CloseProps) {
     <Section title="Close the case">
       <OnlyAPart trace={recall.trace} />
       {left === 0 ? null : (
-        <Notice tone="ask" title={`${whole(left)} are not informed yet`}>
+        <Notice tone="ask" title={`${countText(left, 'contact')} ${left === 1 ? 'is' : 'are'} not informed yet`}>
           <p>It can be closed all the same; then say why below.</p>
         </Notice>
       )}
