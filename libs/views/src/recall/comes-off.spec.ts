@@ -3,7 +3,7 @@ import { comesOff } from './comes-off.js';
 
 type Trace = Parameters<typeof comesOff>[0];
 const concern: Trace['onHand'][number]['concerns'][number] = {
-  ...{ id: 'h', type: 'hold', what: 'smells', since: '2026-11-25T06:00:00.000Z', from: 'L', fromName: 'bap' },
+  ...{ id: 'h', type: 'held', what: 'smells', since: '2026-11-25T06:00:00.000Z', from: 'L', fromName: 'bap' },
   ...{ by: null, certain: true, part: null },
 };
 const lot = (id: string, of: Partial<Trace['onHand'][number]> = {}): Trace['onHand'][number] => ({
