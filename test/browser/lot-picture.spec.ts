@@ -53,6 +53,10 @@ describe('the picture of where a lot went', () => {
     await keepPicture(page, 'lot');
   });
 
+  it('orders nothing off a counter, and asks for nobody to be told, of a lot that is on hold nowhere and in no case', async () => {
+    expect(await page.locator('main').textContent()).not.toMatch(/take (it|them) off|not told/);
+  });
+
   it('is an image that the table describes, and says what its bands mean in words', async () => {
     const image = page.getByRole('img', { name: /A77/ });
     const table = await image.getAttribute('aria-describedby');

@@ -130,8 +130,11 @@ describe('the call at two in the afternoon, by hand', () => {
     await section('Contact list: 6 of 6 left').waitFor();
     await tap('Food bank: informed', ring);
     await typeOnPad(page, '4');
+    await type(/^Who it was and what they said/, 'the cook: four loaves, set apart');
     await tap('Record the call', page.locator('dialog'));
     await section('Contact list: 5 of 6 left').waitFor();
+    // What was written down stays readable beside the contact.
+    await ring.locator('.contact-one', { hasText: 'Food bank' }).getByText('“the cook: four loaves, set apart”').waitFor();
     await page.locator('.strip-state').getByText('all sent').waitFor();
     await context.setOffline(true);
     await tap('Primary school: no answer', ring);
@@ -174,9 +177,33 @@ describe('the call at two in the afternoon, by hand', () => {
     await main()
       .getByText(/^This case was closed on .*“burnt on Friday”/)
       .waitFor();
+    await main()
+      .getByText('What was found and done: “Importer confirmed by mail; all customers told; stock destroyed on Friday.”')
+      .waitFor();
     await picture('recall-closed');
     expect((await theCase()).held).toBe(await house().locator('.row').count());
     expect(await house().locator('.row').count()).toBeGreaterThanOrEqual(2);
+  });
+
+  it('asks once more before more is done away with than is left, in the unit that stands beside it, and names what is signed', async () => {
+    const dialog = page.locator('dialog').last();
+    const typed = async (figure: string): Promise<void> => {
+      await house().getByRole('button', { name: 'Decide on it: ground almond, lot A77' }).click();
+      await dialog.getByRole('radio', { name: 'destroyed' }).check();
+      await dialog.getByText('Left by the records: 5,360 g').waitFor();
+      expect(await dialog.getByRole('radio', { name: 'g', exact: true }).isChecked()).toBe(true);
+      await typeOnPad(page, figure);
+      await dialog.getByLabel('Why').fill('burnt on Friday');
+      await dialog.getByRole('button', { name: /^Sign/ }).click();
+    };
+    await typed('53600');
+    await page.getByText('More than is left: 5,360 g by the records, and you typed 53600 g. Is that right?').waitFor();
+    await tap('Change the amount', dialog);
+    await tap('Close', dialog);
+    await typed('5360');
+    await page.getByText(/destroyed, 5360 g: ground almond, lot A77\./).waitFor();
+    await tap('Close', dialog);
+    await tap('Close', dialog);
   });
 
   it('decides on each lot that it holds in the case, closed or not: nothing is chosen beforehand, and it frees no more than is said', async () => {

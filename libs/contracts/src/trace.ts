@@ -105,7 +105,8 @@ export const contactListEntry = z
         at: instant,
       }),
     ),
-    calls: z.array(z.object({ party: z.uuid(), answer: z.string(), piecesHeld: count, at: instant })),
+    /** What they said is null too where contacts are not shown. */
+    calls: z.array(z.object({ party: z.uuid(), answer: z.string(), piecesHeld: count, said: z.string().nullable(), at: instant })),
   })
   .meta({ id: 'ContactListEntry' });
 
@@ -261,6 +262,7 @@ export const recallView = z
     /** Of a closed case: who closed it, and why what it left undecided stays on hold; null where nothing was. */
     closedBy: z.string().nullable(),
     whyOnHold: z.string().nullable(),
+    conclusion: z.string().nullable().meta({ description: 'of a closed case: what was found and done' }),
     frozenAt: z.array(z.object({ book: z.uuid(), size: z.int() })),
     scopeHash: z.string(),
     scopeLots: z.int(),

@@ -2,7 +2,7 @@ import { allergen, certainty, role, unit } from '@bakehouse/kernel';
 import { describe, expect, it } from '@jest/globals';
 import * as z from 'zod';
 import { kinds } from './kinds.js';
-import { official, phrase, phraseGroups, phraseKeys } from './phrases.js';
+import { concernText, official, phrase, phraseGroups, phraseKeys } from './phrases.js';
 import { collections } from './rows/collections.js';
 
 /** The lists of values in a schema, wherever they stand in it. */
@@ -22,6 +22,13 @@ const lists = [
   ...kinds.flatMap((kind) => listsOf(kind.payload).map((list): [string, string[]] => [kind.name, list])),
 ].filter(([, list]) => !isUnits(list));
 const groups = Object.values(phraseGroups).map((group) => Object.keys(group));
+
+describe('what speaks against food', () => {
+  it('goes on in the same sentence, whether or not somebody ended what they typed with a full stop', () => {
+    for (const what of ['the mill rang', 'the mill rang.', 'the mill rang. '])
+      expect(concernText({ type: 'held', what, part: null })).toMatch(/: the mill rang$/);
+  });
+});
 
 describe('phrases', () => {
   it('the schemas are read: lists are found in rows and payloads, in arrays and nullable fields', () => {

@@ -30,9 +30,9 @@ export function phrase(key: PhraseKey): string {
   return wordsOf(key).plain;
 }
 
-/** What speaks against food, in a few words. */
+/** What speaks against food, in a few words, without the full stop that somebody may have typed: more follows it in the same sentence. */
 export const findingText = ({ code, what }: Pick<Finding, 'code' | 'what'>): string =>
-  `${phrase(`finding.${code}`)}${what === null ? '' : `: ${what}`}`;
+  `${phrase(`finding.${code}`)}${what === null ? '' : `: ${what.replace(/[.\s]+$/, '')}`}`;
 
 const amountText = ({ pieces, mg }: Pick<DecidedPart['decided'][number], 'pieces' | 'mg'>): string =>
   pieces !== null ? countText(pieces, 'piece') : mg === null ? 'an amount that is not known' : formatGrams(mg, 'metric');

@@ -71,6 +71,7 @@ export { isLate, lateIn, lateNeeds } from './night/late.js';
 export { type FoundSince, foundSinceRelease } from './night/found-since.js';
 export { type ToClear, toClear } from './recall/to-clear.js';
 export { type WentUnnamed, wentUnnamed, wentUnnamedText } from './recall/went-unnamed.js';
+export { comesOff } from './recall/comes-off.js';
 export { shelvesText } from './standing/shelves-text.js';
 export { type Standing, concernView, isOnHold, needsOfStandings, standingsOf, standingView } from './standing/standing.js';
 export { type DepartureOfLot, departuresOnce } from './recall/departures-once.js';

@@ -3,8 +3,8 @@ import type { Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { Choice, figureOf, NumberPad } from '../ui';
 
-export type AmountUnit = 'piece' | 'kg' | 'l';
-const called: Readonly<Record<AmountUnit, string>> = { piece: 'pieces', kg: 'kg', l: 'litres' };
+export type AmountUnit = 'piece' | 'kg' | 'g' | 'l';
+const called: Readonly<Record<AmountUnit, string>> = { piece: 'pieces', kg: 'kg', g: 'g', l: 'litres' };
 export const unitsName = (unit: AmountUnit): string => called[unit];
 
 /** What an amount of a lot is typed in: pieces, or a weight, or else a volume where the density of its material is known. */

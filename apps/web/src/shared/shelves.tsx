@@ -2,10 +2,10 @@ import type { ShelvesView } from '@bakehouse/contracts';
 import { shelvesText } from '@bakehouse/views';
 import { StateWord } from '../ui';
 
-/** That customers may take what is on hold or recalled, where, and that it has to come off there. Nothing where it stands nowhere. */
-export function Shelves({ shelves }: { readonly shelves: ShelvesView }) {
-  return shelvesText(shelves).map((text) => (
-    <StateWord key={text} shape="diamond" tone="bad">
+/** Where customers may take it, and where that is so, that it has to come off there. Nothing where it stands nowhere. */
+export function Shelves({ shelves, off }: { readonly shelves: ShelvesView; readonly off: boolean }) {
+  return shelvesText(shelves, off).map((text) => (
+    <StateWord key={text} shape={off ? 'diamond' : 'ring'} tone={off ? 'bad' : 'calm'}>
       {text}
     </StateWord>
   ));

@@ -1,12 +1,17 @@
+import { useState } from 'react';
 import { kindNamed, type NewEntry } from '@bakehouse/records';
 import { useTabletState } from './tablet-context';
-import { Button, For, Notice } from '../ui';
+import { Button, For, Notice, Sheet } from '../ui';
 import { usePinned } from './use-pinned';
 import { useSigned } from './use-signed';
 
 interface Props {
   readonly text: string;
   readonly draft: NewEntry;
+  /** What exactly is signed, where the words of the signature do not name it. */
+  readonly says?: string;
+  /** What looks wrong in it: asked once more before the PIN. */
+  readonly question?: string | undefined;
   readonly disabled?: boolean;
   readonly onDone?: () => void;
 }
@@ -18,17 +23,20 @@ export const SignButton = (props: Props) => (
   </For>
 );
 
-function Signing({ text, draft, disabled = false, onDone }: Props) {
+function Signing({ text, draft, says, question, disabled = false, onDone }: Props) {
   const { connected } = useTabletState();
   const signed = useSigned();
   const { withPin, busy, pad } = usePinned();
-  const ask = (): void =>
-    withPin(`You sign: “${kindNamed(draft.kind).signed}”.`, async (pin) => {
+  const [doubted, setDoubted] = useState(false);
+  const ask = (): void => {
+    setDoubted(false);
+    withPin(`You sign: “${kindNamed(draft.kind).signed}”.${says === undefined ? '' : ` ${says}`}`, async (pin) => {
       const result = await signed(pin, draft);
       if (result.as === 'trouble') return result.trouble;
       onDone?.();
       return undefined;
     });
+  };
   return (
     <>
       {connected === false ? (
@@ -37,10 +45,22 @@ function Signing({ text, draft, disabled = false, onDone }: Props) {
         </Notice>
       ) : null}
       <div className="buttons">
-        <Button look="go" disabled={disabled || busy} onClick={ask}>
+        <Button look="go" disabled={disabled || busy} onClick={question === undefined ? ask : () => setDoubted(true)}>
           {text}
         </Button>
       </div>
+      {doubted && question !== undefined ? (
+        <Sheet title={question} onClose={() => setDoubted(false)}>
+          <div className="buttons">
+            <Button look="go" onClick={() => setDoubted(false)}>
+              Change the amount
+            </Button>
+            <Button look="grave" onClick={ask}>
+              Sign all the same
+            </Button>
+          </div>
+        </Sheet>
+      ) : null}
       {pad}
     </>
   );

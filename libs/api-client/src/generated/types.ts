@@ -2789,6 +2789,7 @@ export interface components {
                 party: string;
                 answer: string;
                 piecesHeld: number | null;
+                said: string | null;
                 /** Format: date-time */
                 at: string;
             }[];
@@ -2968,6 +2969,8 @@ export interface components {
             closedAt: string | null;
             closedBy: string | null;
             whyOnHold: string | null;
+            /** @description of a closed case: what was found and done */
+            conclusion: string | null;
             frozenAt: {
                 /** Format: uuid */
                 book: string;

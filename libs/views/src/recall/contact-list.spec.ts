@@ -44,7 +44,7 @@ describe('the contact list', () => {
   it('adds up what one customer had of several lots and says when a number is missing', () => {
     const [only] = contactList(
       [d('cafe'), d('cafe', { lot: 'm', pieces: null })],
-      [{ party: 'cafe', answer: 'told', piecesHeld: 3, at: '2026-11-25T14:10:00.000Z' }],
+      [{ party: 'cafe', answer: 'told', piecesHeld: 3, said: null, at: '2026-11-25T14:10:00.000Z' }],
     );
     expect(only).toMatchObject({ pieces: 45, piecesUnknown: true, reached: true, order: 1 });
   });

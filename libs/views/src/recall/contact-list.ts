@@ -22,6 +22,8 @@ export interface ContactMade {
   readonly party: string;
   readonly answer: string;
   readonly piecesHeld: number | null;
+  /** Who it was and what they said, as it was written down; null where nothing was, or the reader gets no names of contacts. */
+  readonly said: string | null;
   readonly at: string;
 }
 export interface ContactListEntry {

@@ -14,7 +14,7 @@ export interface ToClear {
 export function toClear({ trace, decisions }: Pick<RecallView, 'trace' | 'decisions'>): ToClear[] {
   const freed = new Set(decisions.filter((d) => d.decision === 'freed').map((d) => d.lot));
   return trace.onHand.flatMap(({ lot, name, code, shelves }) => {
-    const places = shelvesText(shelves);
+    const places = shelvesText(shelves, true);
     return places.length === 0 || freed.has(lot) ? [] : [{ lot, name, code, places }];
   });
 }

@@ -286,6 +286,7 @@ function contactListFor({ graph, calls, contactsShown }: TraceMaterial, departed
   return contactList(departures, calls).map((e) => ({
     ...e,
     lines: e.lines.map((l) => ({ ...l, lots: [...l.lots] })),
-    calls: [...e.calls],
+    // Who was spoken to stands in it: it is shown to whom the contact's name and number are.
+    calls: e.calls.map((c) => ({ ...c, said: contactsShown ? c.said : null })),
   }));
 }

@@ -1,7 +1,7 @@
 import type { Row } from '@bakehouse/records';
 import type { ContactMade } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
-import type { Computed, Maybe } from '../../platform/database/index.js';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 
 type Case = Row<'recallCase'>;
 export interface CaseRow extends Pick<Case, 'id' | 'suspect' | 'hazard' | 'hazardName' | 'practice' | 'frozenAt' | 'scopeHash'> {
@@ -10,16 +10,21 @@ export interface CaseRow extends Pick<Case, 'id' | 'suspect' | 'hazard' | 'hazar
   readonly closedAt: Maybe<Row<'recallClosed'>>['at'];
   readonly closedBy: Maybe<Row<'person'>>['name'];
   readonly whyOnHold: Maybe<Row<'recallClosed'>>['why'];
+  readonly conclusion: Maybe<TableRow<'entryWord'>>['text'];
   readonly lots: Computed<number>;
+}
+interface CallRow extends Pick<Row<'recallContact'>, 'party' | 'answer' | 'piecesHeld' | 'at'> {
+  readonly said: Maybe<TableRow<'entryWord'>>['text'];
 }
 type ScopeRow = Pick<Row<'recallScopeLot'>, 'lot' | 'begins'>;
 type DecisionRow = Pick<Row<'recallDecision'>, 'lot' | 'decision' | 'covers' | 'pieces' | 'mg' | 'at'>;
 
 const cases = `SELECT c.id, c.at AS "openedAt", c.suspect, c.hazard, c.hazard_name AS "hazardName", c.practice, c.supplier_said AS said, c.frozen_at AS "frozenAt", c.scope_hash AS "scopeHash",
-    x.at AS "closedAt", p.name AS "closedBy", x.why AS "whyOnHold",
+    x.at AS "closedAt", p.name AS "closedBy", x.why AS "whyOnHold", w.text AS conclusion,
     (SELECT count(*) FROM recall_scope_lot s WHERE s.organisation = c.organisation AND s.recall = c.id) AS lots
   FROM recall_case c
   LEFT JOIN LATERAL (SELECT * FROM recall_closed x WHERE x.organisation = c.organisation AND x.recall = c.id ORDER BY x.at, x.seq LIMIT 1) x ON true
+  LEFT JOIN entry_word w ON w.organisation = c.organisation AND w.entry = x.entry AND w.key = 'conclusion'
   LEFT JOIN person p ON p.organisation = c.organisation AND p.id = x.closed_by
   WHERE c.organisation = $1`;
 
@@ -45,9 +50,12 @@ export async function scopeOfCase(client: ClientBase, organisation: string, id: 
   return rows;
 }
 
+/** The calls of a case with what was written down of each, in order. */
 export async function callsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly ContactMade[]> {
-  const { rows } = await client.query<Pick<Row<'recallContact'>, 'party' | 'answer' | 'piecesHeld' | 'at'>>(
-    'SELECT party, answer, pieces_held AS "piecesHeld", at FROM recall_contact WHERE organisation = $1 AND recall = $2 ORDER BY at',
+  const { rows } = await client.query<CallRow>(
+    `SELECT k.party, k.answer, k.pieces_held AS "piecesHeld", w.text AS said, k.at FROM recall_contact k
+     LEFT JOIN entry_word w ON w.organisation = k.organisation AND w.entry = k.entry AND w.key = 'said'
+     WHERE k.organisation = $1 AND k.recall = $2 ORDER BY k.at`,
     [organisation, id],
   );
   return rows;

@@ -119,13 +119,13 @@ export class RecallsService {
     const seen = new Set(trace.lots.map((l) => l.id));
     const sites = await this.sitesOf(session, new Set(trace.lots.map((l) => l.site)));
     const lotsOf = (some: readonly Reached[]): string[] => some.map((r) => r.lot).filter((lot) => seen.has(lot));
-    const { openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, scopeHash, lots: scopeLots } = row;
+    const { openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, conclusion, scopeHash, lots: scopeLots } = row;
     return {
       free,
       // What is food of these comes with them, and is freed with them.
       comes: notIn.filter((r) => still.get(r.lot) === 'begins'),
       view: {
-        ...{ id, openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, scopeHash, scopeLots },
+        ...{ id, openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, conclusion, scopeHash, scopeLots },
         frozenAt: [...row.frozenAt],
         held: undecided.length,
         undecided: undecided.map(({ id: lot, name, code }) => ({ lot, ...(seen.has(lot) ? { name, code } : { name: null, code: null }) })),

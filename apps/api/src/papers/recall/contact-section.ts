@@ -123,11 +123,12 @@ const contact = (paper: CasePaper, r: Contact, notes: Notes): Node => ({
         r.phone === null ? { text: 'NO NUMBER ON RECORD', style: 'value' } : { text: r.phone, style: 'phone' },
         ...(r.calls.length === 0
           ? [{ text: 'not called yet', style: 'cell' }]
-          : r.calls.map((c) =>
+          : r.calls.flatMap((c): Content[] => [
               strong(
                 `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still holds ${amountOf(c.piecesHeld, null)}`}`,
               ),
-            )),
+              ...(c.said === null ? [] : [{ text: `“${c.said}”`, style: 'cell' }]),
+            ])),
       ],
       width: 132,
     },

@@ -6,12 +6,13 @@ import { named, type CasePaper } from './case-paper.js';
 
 /** Of a closed case: when and by whom it was closed, and that what nobody decided about stays on hold. */
 export function closedText({ recall, zone }: CasePaper): Content[] {
-  const { closedAt, closedBy, held, whyOnHold } = recall;
+  const { closedAt, closedBy, held, whyOnHold, conclusion } = recall;
   if (closedAt === null) return [];
   const by = closedBy === null ? '' : ` by ${closedBy}`;
   const left =
     held === 0 ? '' : ` ${countText(held, 'lot')} on hold, not all of it decided on.${whyOnHold === null ? '' : ` “${whyOnHold}”`}`;
-  return [paragraph(`The case was closed on ${wallTime(closedAt, zone)}${by}.${left}`)];
+  const found = conclusion === null ? '' : ` What was found and done: “${conclusion}”`;
+  return [paragraph(`The case was closed on ${wallTime(closedAt, zone)}${by}.${found}${left}`)];
 }
 
 /** What was decided in the case about each lot, how much of it was done away with, and what was decided after the close. */

@@ -1,7 +1,7 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, dayText, observedText } from '@bakehouse/kernel';
 import { limitText, partText, phrase } from '@bakehouse/records';
-import { isOnHold, shelvesText, wentUnnamed, wentUnnamedText } from '@bakehouse/views';
+import { comesOff, isOnHold, shelvesText, wentUnnamed, wentUnnamedText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
@@ -28,6 +28,7 @@ const siteOf = (paper: CasePaper, lot: string): string => lotOf(paper, lot)?.sit
 
 export function onHandSection(paper: CasePaper): Content[] {
   const { recall } = paper;
+  const off = comesOff(recall.trace, recall);
   return [
     heading('In the house'),
     ...(recall.practice ? [paragraph('This is a practice: it places nothing on hold.')] : []),
@@ -37,7 +38,7 @@ export function onHandSection(paper: CasePaper): Content[] {
         {
           title: 'What',
           width: '*',
-          of: (o) => lines([strong(o.name), ...pastText(o).map(strong), ...shelvesText(o.shelves).map(strong)]),
+          of: (o) => lines([strong(o.name), ...pastText(o).map(strong), ...shelvesText(o.shelves, off(o.lot)).map(strong)]),
         },
         { title: 'Lot code', width: 90, of: (o) => code(codeText(o.code)) },
         { title: 'Where', width: 88, of: (o) => lines(placesText(o)) },

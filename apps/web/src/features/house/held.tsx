@@ -22,7 +22,7 @@ export function Held({ h, onDone }: Props) {
         </Link>
         {h.code === null ? '' : `, lot ${h.code}`}
       </span>
-      <Shelves shelves={h.shelves} />
+      <Shelves shelves={h.shelves} off />
       <Concerns concerns={h.concerns} lot={h.lot} />
       <div className="buttons">
         {h.concerns.map((c) => (

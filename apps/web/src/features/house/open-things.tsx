@@ -85,7 +85,7 @@ export function HoldsAndSetAside({ of: { held, pastUseBy, setAside }, onDone }: 
                   <strong>{l.name}</strong>
                   {l.code === null ? '' : `, lot ${l.code}`} · use by {dayText(l.useBy)}
                 </Link>
-                <Shelves shelves={l.shelves} />
+                <Shelves shelves={l.shelves} off />
               </li>
             ))}
           </ul>

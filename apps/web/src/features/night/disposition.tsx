@@ -1,11 +1,21 @@
-import { dispositionChoice, doesAway, letsUse, phrase, type PayloadFor } from '@bakehouse/records';
+import {
+  countedInPieces,
+  densityOfLot,
+  dispositionChoice,
+  doesAway,
+  leftOf,
+  letsUse,
+  movementsOf,
+  phrase,
+  type PayloadFor,
+} from '@bakehouse/records';
 import { codeOf, nameOf, type DeviationView, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { unitsOf, useAmount } from '../../shared/amount-pad';
 import { CoversChoice } from '../../shared/covers-choice';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
-import { HowMuchGoes } from '../../shared/how-much-goes';
+import { HowMuchGoes, moreThanLeft, typedText, unitsBeside, type LeftThere } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
 import { Choice, type Option } from '../../ui';
 import { AlsoDecided, heldBeside } from './also-decided';
@@ -27,7 +37,9 @@ export function Decide({ d }: { readonly d: DeviationView }) {
   const lot = state.rows.get('lot', about === '' ? d.subject : about);
   const beside = used ? heldBeside(lookup, d.id, about === '' ? d.subject : about, zone) : [];
   const concerns = beside.flatMap(({ id }) => (also.includes(id) ? id : []));
-  const amount = useAmount(lot ? unitsOf(lookup, lot.id) : ['piece']);
+  const left = leftBeside(lookup, lot?.id);
+  const amount = useAmount(unitsBeside(left, lot ? unitsOf(lookup, lot.id) : ['piece']));
+  const named = lot ? `${lot.name}, ${codeText(codeOf(lookup, lot.id))}` : (nameOf(lookup, d.subjectType, d.subject) ?? state.site.name);
   return (
     <>
       {reached.length === 0 ? null : (
@@ -46,10 +58,12 @@ export function Decide({ d }: { readonly d: DeviationView }) {
       />
       {used ? <CoversChoice value={typed} onChange={setCovers} /> : null}
       <AlsoDecided holding={beside} chosen={also} onChange={setAlso} />
-      {away ? <HowMuchGoes amount={amount} /> : null}
+      {away ? <HowMuchGoes amount={amount} left={left} /> : null}
       {chosen === null || covers === null ? null : (
         <SignButton
           text={`Sign: ${phrase(`disposition.${chosen}`)}`}
+          says={`${phrase(`disposition.${chosen}`)}, ${away ? typedText(amount) : phrase(`covers.${covers}`)}: ${named}.`}
+          question={away ? moreThanLeft(amount, left, lot ? densityOfLot(lookup.state, lot, lookup.at) : null) : undefined}
           draft={{
             kind: 'disposition-decided',
             payload: {
@@ -71,6 +85,13 @@ export function Decide({ d }: { readonly d: DeviationView }) {
       )}
     </>
   );
+}
+
+/** How much of a lot the decision may be about, by the records that are here. */
+function leftBeside({ state, at }: Lookup, id: string | undefined): LeftThere {
+  const lot = id === undefined ? undefined : state.get('lot', id);
+  const measure = lot && !countedInPieces(lot) ? 'mg' : 'pieces';
+  return { measure, amount: lot ? leftOf(lot[measure], movementsOf(state, lot.id, at, { oneOfSeveral: 'left-out' }), measure) : null };
 }
 
 /** Lots that it holds beside what it is about: each can be decided on by itself. */

@@ -3,7 +3,7 @@ import { phrase, recallLotDecision, type PayloadFor } from '@bakehouse/records';
 import { useState } from 'react';
 import { useAmount } from '../../shared/amount-pad';
 import { CoversChoice } from '../../shared/covers-choice';
-import { HowMuchGoes } from '../../shared/how-much-goes';
+import { HowMuchGoes, moreThanLeft, typedText, unitsBeside } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
 import type { LotInTheHouse } from '../../shared/trace/where-it-went';
 import { dayTime } from '../../shared/trace/words';
@@ -23,7 +23,7 @@ interface Props {
 export function DecideLot({ recall, zone, lot, onClose, onDone }: Props) {
   const [decision, setDecision] = useState<Decision['decision'] | null>(null);
   const [chosen, setCovers] = useState<Decision['covers'] | null>(null);
-  const amount = useAmount([lot.measure === 'pieces' ? 'piece' : 'kg']);
+  const amount = useAmount(unitsBeside(lot, [lot.measure === 'pieces' ? 'piece' : 'kg']));
   const [why, setWhy] = useState('');
   const freed = decision === 'freed';
   const covers = freed ? chosen : 'this-alone';
@@ -42,11 +42,13 @@ export function DecideLot({ recall, zone, lot, onClose, onDone }: Props) {
         options={recallLotDecision.options.map((d) => ({ value: d, text: phrase(`recallLotDecision.${d}`) }))}
       />
       {freed ? <CoversChoice value={chosen} onChange={setCovers} /> : null}
-      {decision === null || freed ? null : <HowMuchGoes amount={amount} />}
+      {decision === null || freed ? null : <HowMuchGoes amount={amount} left={lot} />}
       <Field label="Why" value={why} onChange={setWhy} lines={2} maxLength={1000} required />
       {decision === null || covers === null ? null : (
         <SignButton
           text={`Sign: ${phrase(`recallLotDecision.${decision}`)}`}
+          says={`${phrase(`recallLotDecision.${decision}`)}, ${freed ? phrase(`covers.${covers}`) : typedText(amount)}: ${name}.`}
+          question={freed ? undefined : moreThanLeft(amount, lot, null)}
           disabled={why.trim() === ''}
           draft={{
             kind: 'recall-disposition-decided',

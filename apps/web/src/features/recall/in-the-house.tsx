@@ -32,7 +32,11 @@ export function CaseInTheHouse({ recall, zone, onDecided }: Props) {
   return (
     <>
       <Section title={recall.practice ? 'Would be put on hold' : 'In the house'}>
-        {recall.practice ? <InTheHouse trace={recall.trace} /> : <InTheHouse trace={recall.trace} states={states} />}
+        {recall.practice ? (
+          <InTheHouse trace={recall.trace} recall={recall} />
+        ) : (
+          <InTheHouse trace={recall.trace} recall={recall} states={states} />
+        )}
       </Section>
       <DecidedAndGone recall={recall} zone={zone} />
       {deciding ? (

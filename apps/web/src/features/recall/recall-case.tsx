@@ -93,7 +93,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
         </p>
         <Papers recall={recall.id} practice={recall.practice} />
       </Section>
-      <TraceSections trace={recall.trace} zone={zone} />
+      <TraceSections trace={recall.trace} recall={recall} zone={zone} />
       {open ? <Close recall={recall} left={left} onClosed={() => void reload()} /> : null}
     </Screen>
   );
@@ -117,7 +117,11 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
           <p className="practice">Practice: nothing is put on hold. Say “this is a practice” first when you contact anybody.</p>
         </>
       ) : open ? (
-        <p className="real">This is real. {whole(recall.held)} lots are on hold; nothing of them may be used or sent out.</p>
+        <p className="real">
+          This is real.{' '}
+          {recall.held === 1 ? '1 lot is on hold; nothing of it may be' : `${whole(recall.held)} lots are on hold; nothing of them may be`}{' '}
+          used or sent out.
+        </p>
       ) : null}
       <p>
         {open ? (
@@ -139,17 +143,20 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
 
 /** What a closed case says: who closed it, and that what it still holds stays on hold and is decided on here. */
 function ClosedCase({ recall, zone }: { readonly recall: RecallView; readonly zone: string }) {
-  const { closedAt, closedBy, whyOnHold, held } = recall;
+  const { closedAt, closedBy, whyOnHold, conclusion, held } = recall;
   if (closedAt === null) return null;
   return (
-    <p>
-      This case was closed on {dayTime(closedAt, zone)}
-      {closedBy === null ? '' : ` by ${closedBy}`}.{' '}
-      {held === 0
-        ? 'Nothing is on hold for it.'
-        : `${whole(held)} ${held === 1 ? 'lot stays' : 'lots stay'} on hold for it until decided on below.`}
-      {whyOnHold === null ? '' : ` Why it was closed so: “${whyOnHold}”`}
-    </p>
+    <>
+      {conclusion === null ? null : <p>What was found and done: “{conclusion}”</p>}
+      <p>
+        This case was closed on {dayTime(closedAt, zone)}
+        {closedBy === null ? '' : ` by ${closedBy}`}.{' '}
+        {held === 0
+          ? 'Nothing is on hold for it.'
+          : `${whole(held)} ${held === 1 ? 'lot stays' : 'lots stay'} on hold for it until decided on below.`}
+        {whyOnHold === null ? '' : ` Why it was closed so: “${whyOnHold}”`}
+      </p>
+    </>
   );
 }
 
@@ -162,7 +169,7 @@ function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {
     ...e.calls,
     ...own
       .filter((c) => c.party === e.party && !known.has(`${c.at} ${c.answer}`))
-      .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, at })),
+      .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, said: null, at })),
   ];
   return { ...e, calls, reached: informedBy(calls).has(e.party) };
 }
@@ -187,7 +194,7 @@ function Closing({ recall, left, onClosed }: CloseProps) {
     <Section title="Close the case">
       <OnlyAPart trace={recall.trace} />
       {left === 0 ? null : (
-        <Notice tone="ask" title={`${whole(left)} are not informed yet`}>
+        <Notice tone="ask" title={`${countText(left, 'contact')} ${left === 1 ? 'is' : 'are'} not informed yet`}>
           <p>It can be closed all the same; then say why below.</p>
         </Notice>
       )}

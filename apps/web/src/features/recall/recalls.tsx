@@ -1,4 +1,5 @@
 import { recallList } from '@bakehouse/contracts';
+import { countText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { useMemo } from 'react';
 import { Link } from 'wouter';
@@ -62,7 +63,7 @@ function CaseRows({ cases }: { readonly cases: Cases }) {
           <Link href={office.recall(c.id)} className="row">
             <CaseState of={c} />
             <span className="row-main">
-              <strong>{c.hazardName}</strong> {phrase(`hazard.${c.hazard}` as PhraseKey)}, {whole(c.lots)} lots
+              <strong>{c.hazardName}</strong> {phrase(`hazard.${c.hazard}` as PhraseKey)}, {countText(c.lots, 'lot')}
             </span>
             <span className="row-side">{dayTime(c.openedAt, zone)}</span>
           </Link>

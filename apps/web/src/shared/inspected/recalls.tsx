@@ -27,9 +27,9 @@ export function Recalls({ recalls, zone }: Props) {
                 open
               </StateWord>
             ) : (
-              `closed ${dayTime(r.closedAt, zone)} by ${r.closedBy ?? 'somebody whose name is withheld'}`
-            )}
-            , opened {dayTime(r.openedAt, zone)} by {r.openedBy ?? 'somebody whose name is withheld'}
+              `closed ${dayTime(r.closedAt, zone)} by ${r.closedBy ?? 'somebody whose name is withheld'},`
+            )}{' '}
+            opened {dayTime(r.openedAt, zone)} by {r.openedBy ?? 'somebody whose name is withheld'}
             {r.said === null ? '' : `. Said: “${r.said}”`}
             {r.whyOnHold === null ? '' : `. Why it was closed with lots still on hold: “${r.whyOnHold}”`}
           </p>

@@ -70,6 +70,7 @@ function Ring({ e, zone, contactsShown, children }: RingProps) {
               <li key={c.at}>
                 {dayTime(c.at, zone)}: {phrase(`contactAnswer.${c.answer}` as PhraseKey)}
                 {c.piecesHeld === null ? '' : `, still has ${whole(c.piecesHeld)}`}
+                {c.said === null ? null : <span className="contact-said">“{c.said}”</span>}
               </li>
             ))}
           </ul>

@@ -1,4 +1,4 @@
-import type { TraceView } from '@bakehouse/contracts';
+import type { RecallView, TraceView } from '@bakehouse/contracts';
 import { whole } from '../format';
 import { Caution, Empty, Section } from '../../ui';
 import { Balances } from './balance';
@@ -7,14 +7,21 @@ import { LotsTable } from './lots-table';
 import { noneText } from './partial';
 import { NobodyCanName, WhereItWent } from './where-it-went';
 
+interface Props {
+  readonly trace: TraceView;
+  /** The case that it is the trace of, if it is one's. */
+  readonly recall?: RecallView;
+  readonly zone: string;
+}
+
 /** What a trace found, apart from the contact list and what is in the house. */
-export function TraceSections({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
+export function TraceSections({ trace, recall, zone }: Props) {
   const suspects = new Set(trace.suspects);
   const others = trace.doesNotAddUp.filter((d) => !d.lots.every((lot) => suspects.has(lot)));
   return (
     <>
       <Section title="Went to people nobody can name">
-        <NobodyCanName trace={trace} zone={zone} />
+        <NobodyCanName trace={trace} {...(recall === undefined ? {} : { recall })} zone={zone} />
       </Section>
       <Section title="Where it went">
         <WhereItWent trace={trace} zone={zone} />

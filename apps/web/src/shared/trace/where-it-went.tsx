@@ -1,6 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
-import { wentUnnamed, wentUnnamedText } from '@bakehouse/views';
+import { comesOff, wentUnnamed, wentUnnamedText } from '@bakehouse/views';
 import type { ReactNode } from 'react';
 import { Concerns } from '../concerns';
 import { dayText, whole } from '../format';
@@ -9,10 +9,17 @@ import { Empty, Notice, StateWord } from '../../ui';
 import { noneText } from './partial';
 import { amountText, dayTime, ofLot } from './words';
 
+interface OfTrace {
+  readonly trace: TraceView;
+  /** The case that it is the trace of, if it is one's. */
+  readonly recall?: Parameters<typeof comesOff>[1];
+}
+
 /** What is not surely gone, by count or by the records, with what speaks against it now. A case says more of each lot: it gives its own states. */
-export function InTheHouse({ trace, states }: { readonly trace: TraceView; readonly states?: (lot: LotInTheHouse) => ReactNode }) {
+export function InTheHouse({ trace, recall, states }: OfTrace & { readonly states?: (lot: LotInTheHouse) => ReactNode }) {
   if (trace.onHand.length === 0) return <Empty>{noneText(trace, 'By the records none of it is left here.')}</Empty>;
   const names = new Map(trace.lots.map((l) => [l.id, l.name]));
+  const off = comesOff(trace, recall);
   return (
     <ul className="rows">
       {trace.onHand.map((o) => (
@@ -29,7 +36,7 @@ export function InTheHouse({ trace, states }: { readonly trace: TraceView; reado
               {`past its use-by date, ${dayText(o.pastUseBy)}`}
             </StateWord>
           )}
-          <Shelves shelves={o.shelves} />
+          <Shelves shelves={o.shelves} off={off(o.lot)} />
           {restText(o) === null ? null : <span className="row-side">{restText(o)}</span>}
           <Concerns concerns={o.concerns} lot={o.lot} names={names} />
           {states?.(o)}
@@ -114,7 +121,8 @@ function restText({ shelves, inStore, measure }: LotInTheHouse): string | null {
 }
 
 /** What went to people whom nobody can name: summed by way, and each with its times for the notice. */
-export function NobodyCanName({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
+export function NobodyCanName({ trace, recall, zone }: OfTrace & { readonly zone: string }) {
+  const off = comesOff(trace, recall);
   if (trace.counter.length === 0)
     return <Empty>{noneText(trace, 'By the records none of it was on a counter or went to anybody whose name is not known.')}</Empty>;
   return (
@@ -133,7 +141,7 @@ export function NobodyCanName({ trace, zone }: { readonly trace: TraceView; read
               {w.code === null ? '' : `, lot ${w.code}`}, {w.site}, {phrase(`channel.${w.way}` as PhraseKey)}
               {w.certain ? '' : ' (possible)'}
             </span>
-            <span>{timesText(w, zone)}</span>
+            <span>{timesText(w, zone, w.lots.some(off))}</span>
             <span className="row-side">{w.pieces === null ? 'pieces not counted' : `${whole(w.pieces)} ${wentText(w)}`}</span>
           </li>
         ))}
@@ -147,7 +155,7 @@ function wentText({ way, until, sold }: TraceView['counter'][number]): string {
   return way === 'counter' || way === 'stall' || way === 'eaten-in' ? 'sold' : 'given or sent';
 }
 
-function timesText({ from, until }: TraceView['counter'][number], zone: string): string {
-  if (until === null) return `${dayTime(from, zone)} to now: take it off`;
+function timesText({ from, until }: TraceView['counter'][number], zone: string, off: boolean): string {
+  if (until === null) return `${dayTime(from, zone)} to now${off ? ': take it off' : ', on the counter'}`;
   return from === until ? dayTime(from, zone) : `${dayTime(from, zone)} to ${dayTime(until, zone)}`;
 }

@@ -9,7 +9,7 @@ import { Caution, Empty, Screen, Tile, Tiles } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { AtDevice } from '../sign-on/at-device';
 
-/** For an inspector's own access: what was opened to them, where, for which days and until when. Only looking. Whoever works here begins at their own work. */
+/** For an inspector's own access: what was opened to them, where, for which days and until when. Only looking. People who work here begin at their own work. */
 export function Inspector() {
   return (
     <AtDevice>

@@ -1,7 +1,7 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
-import { isOnHold } from '@bakehouse/views';
+import { comesOff, isOnHold } from '@bakehouse/views';
 import { whole } from '../../../shared/format';
 import { amountText, dayTime } from '../../../shared/trace/words';
 import { amountsText, shortNames, sureText, type EndRow } from './end-row';
@@ -19,6 +19,8 @@ const byNotice = ['counter', 'stall'];
 
 function goneOut(trace: TraceView, weights: Weights, zone: string): EndRow[] {
   const names = shortNames(trace.lots);
+  // Nobody has to be told of a lot that was never recalled.
+  const recalled = trace.cases.some((c) => !c.practice);
   const contacts = new Map(trace.contacts.map((c) => [c.party, c]));
   const order = (e: End): number =>
     contacts.get(e.customer ?? '')?.order ?? 1_000_000 + (byNotice.includes(e.channel) ? 0 : e.customer === null ? 2 : 1);
@@ -43,7 +45,7 @@ function goneOut(trace: TraceView, weights: Weights, zone: string): EndRow[] {
       lots: lots.map((id) => ({ id, text: names(id) })),
       look: sureText(first.certain),
       sure: sureText(first.certain),
-      told: toldOf(first, contacts.get(first.customer ?? ''), zone),
+      told: recalled ? toldOf(first, contacts.get(first.customer ?? ''), zone) : null,
       from: ends.flatMap((e) =>
         e.lots.map((lot) => ({
           lot,
@@ -67,10 +69,12 @@ function toldOf(end: End, contact: TraceView['contacts'][number] | undefined, zo
   return { shape: 'handset', tone: 'ask', text: `${phrase(`contactAnswer.${last.answer}` as PhraseKey)}, ${dayTime(last.at, zone)}` };
 }
 
-function inTheHouse({ onHand, lots }: TraceView, weights: Weights): EndRow[] {
+function inTheHouse(trace: TraceView, weights: Weights): EndRow[] {
+  const { onHand, lots } = trace;
+  const off = comesOff(trace);
   const names = shortNames(lots);
   return onHand.flatMap((o) =>
-    placesOf(o).map((p): EndRow => {
+    placesOf(o, off(o.lot)).map((p): EndRow => {
       const held = isOnHold(o);
       const certain = lots.find((l) => l.id === o.lot)?.certain ?? false;
       const known = p.amount !== null && p.amount >= 0;
@@ -102,13 +106,20 @@ interface Place {
 }
 
 /** Each place of the house where some of it is, with its part of what is there. */
-function placesOf({ inStore, shelves: { inShop, onCounter } }: TraceView['onHand'][number]): Place[] {
+function placesOf({ inStore, shelves: { inShop, onCounter } }: TraceView['onHand'][number], off: boolean): Place[] {
   return [
     ...(inStore === null ? [] : [{ id: 'store', what: 'Still in the house', where: inStore.site, amount: inStore.amount }]),
     ...(inShop === null
       ? []
-      : [{ id: 'shop', what: 'In our own shop, take it off the counter', where: inShop.shop ?? 'the shop', amount: inShop.amount }]),
-    ...onCounter.map((c) => ({ id: c.site, what: 'On our counter, take it off', where: c.siteName, amount: c.pieces })),
+      : [
+          {
+            id: 'shop',
+            what: `In our own shop${off ? ', take it off the counter' : ''}`,
+            where: inShop.shop ?? 'the shop',
+            amount: inShop.amount,
+          },
+        ]),
+    ...onCounter.map((c) => ({ id: c.site, what: `On our counter${off ? ', take it off' : ''}`, where: c.siteName, amount: c.pieces })),
   ];
 }
 
