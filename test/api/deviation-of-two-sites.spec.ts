@@ -78,6 +78,15 @@ describe('a deviation about food that is at two sites', () => {
     }
   });
 
+  it('is not told at a site that it has nothing to do with', async () => {
+    const about = { subjectType: 'site', subject: steps, class: 'oprp', holds: false } as const;
+    const inShop = new Hand(b.house, b.lead.caller, steps);
+    const { id } = await inShop.record('deviation-reported', about, { at: at('07:00'), words: { what: 'a window pane' } });
+    await b.lead.caller.get(`/sites/${steps}/inspection/deviations/${id}`).expect(200);
+    const { body } = await b.lead.caller.get(`/sites/${b.site}/inspection/deviations/${id}`).expect(422);
+    expect(JSON.stringify(body)).not.toContain('window');
+  });
+
   it('stands in the pack of the other site with where it was reported and how it was closed', async () => {
     const text = await pack(b.site);
     expect(text).toMatch(/glass.*reported at Harbour Steps/);

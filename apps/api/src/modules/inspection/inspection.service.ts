@@ -79,14 +79,14 @@ export class InspectionService {
     return inspectionOf(records, { ...material, period, asOf, seals });
   }
 
-  /** One deviation of the house as the page of its period shows it, whenever and wherever it was reported: what was done and decided, by whom and why, and who closed it. */
+  /** One deviation that concerns a site as the page of its period shows it, whenever and wherever it was reported: what was done and decided, by whom and why, and who closed it. */
   async deviation(session: SessionContext, siteId: string, deviation: string): Promise<InspectedDeviation> {
     const { organisation } = session;
     const site = await this.books.site(organisation, siteId);
     const asOf = this.clock.now().toISOString();
     const books = await this.books.all(organisation);
     return this.tenancy.reading(organisation, async (client) => {
-      const rows = await rowsOfDeviation(client, organisation, deviation);
+      const rows = await rowsOfDeviation(client, organisation, siteId, deviation);
       const facts = await entryFacts(client, organisation, [
         ...new Set(Object.values(rows).flatMap((list) => list.map((row) => row.entry))),
       ]);
