@@ -87,6 +87,7 @@ describe('what went to people whom nobody can name', () => {
     expect(text).toContain('23 pieces; 5 pieces put out and not recorded as taken off');
     expect(text).toContain('31 pieces certain, 0 pieces possible');
     expect(text.match(/16 pieces/g)).toHaveLength(2); // in its time, and as used and dispatched
+    expect(text.match(/nobody\s+said\s+until\s+when/g)).toHaveLength(1); // the round set out at 05:00
   });
 
   it('is a sheet of its own, with the same sum as what was dispatched to nobody', async () => {

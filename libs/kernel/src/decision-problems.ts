@@ -30,7 +30,8 @@ export const decisionProblems = {
   'not-for-this-decision': {
     status: 409,
     title: 'Something that was ticked cannot be decided here',
-    detail: 'Remove the tick. A hold is lifted; a recall, another deviation and refused goods are decided on their own pages.',
+    detail:
+      'Remove the tick. A hold is lifted; a recall, another deviation and refused goods are decided on their own pages. What does not add up is put right in the records.',
   },
   'named-food-alone': {
     status: 422,

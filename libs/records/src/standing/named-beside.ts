@@ -32,6 +32,6 @@ export function namedBeside(
     : refuse(
         'not-for-this-decision',
         `payload.concerns.${stray}`,
-        'what holds this food and has no act of its own: a hold is lifted, a case, another deviation and refused goods are decided on where they are',
+        'what holds this food and has no act of its own: a hold is lifted, a case, another deviation and refused goods are decided on where they are, and what does not add up is put right in the records',
       );
 }

@@ -77,6 +77,12 @@ function heldOnPaper(recall: RecallView, here: Trace['onHand'][number]): Content
   return decided ? phrase(`recallLotDecision.${decided.decision}`) : strong('NOT ON HOLD');
 }
 
+/** Of a stall or a round, when it set out is no end: nobody said until when it sold. */
+function untilOnPaper(paper: CasePaper, { until, from, way, site }: Trace['counter'][number]): Content {
+  if (until === null) return strong('not recorded as taken off');
+  return way !== 'counter' && until === from ? strong('nobody said until when') : timeAt(paper, site, until);
+}
+
 export function counterSection(paper: CasePaper): Content[] {
   return [
     heading('Went to people nobody can name'),
@@ -93,7 +99,7 @@ export function counterSection(paper: CasePaper): Content[] {
         {
           title: 'Until',
           width: 96,
-          of: (c) => (c.until === null ? strong('not recorded as taken off') : timeAt(paper, c.site, c.until)),
+          of: (c) => untilOnPaper(paper, c),
         },
         { title: 'How many', width: 50, right: true, of: (c) => lines([howMany(c), ...(c.certain ? [] : ['possible'])]) },
       ],
