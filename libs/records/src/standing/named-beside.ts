@@ -10,9 +10,12 @@ interface Naming {
   readonly concerns: readonly string[];
 }
 
+/** Whether a decision is about more than its deviation. */
+export const namesMore = ({ concerns }: Naming): boolean => concerns.length > 0;
+
 /** What has to be looked for before `namedBeside` can be asked: nothing where nothing is named. */
 export const besideNeeds = (state: State, { concerns }: Naming, lot: string): Need[] =>
-  concerns.length === 0 ? [] : standingNeeds(state, [lot]);
+  namesMore({ concerns }) ? standingNeeds(state, [lot]) : [];
 
 type Beside = Refused | { readonly ok: true; readonly findings: readonly Finding[] };
 
@@ -21,7 +24,7 @@ export function namedBeside(
   p: Naming & Pick<Row<'disposition'>, 'disposition'>,
   { state, subject, at }: { readonly state: State; readonly subject: string; readonly at: string },
 ): Beside {
-  if (p.concerns.length === 0) return { ok: true, findings: [] };
+  if (!namesMore(p)) return { ok: true, findings: [] };
   if (!letsUse(p.disposition)) return refuse('not-for-this-decision', 'payload.concerns', 'none where the food is not used');
   const holding = everReaching(state, subject, at).filter(({ concern }) => endsByDisposition(concern.type));
   const findings = asFindings(state, holding).filter((f) => f.concern !== null && p.concerns.includes(f.concern));

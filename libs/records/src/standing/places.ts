@@ -132,7 +132,7 @@ interface Recorded {
 }
 
 /** A decision in a recall case, and one about all that is left, is about the lot wherever it stands: as far as it is more than is left here, it was in the shop. */
-export const isAnywhere = ({ decided }: Pick<Recorded, 'decided'>): boolean => decided === 'amount' || decided === 'rest';
+const isAnywhere = ({ decided }: Pick<Recorded, 'decided'>): boolean => decided === 'amount' || decided === 'rest';
 
 /** What was sold over a counter by difference. */
 export interface Sold extends Moved, Left {}
@@ -158,17 +158,26 @@ export function soldOver(counter: readonly OnCounter[], departures: readonly (Mo
   });
 }
 
+interface StandsOnCounter {
+  readonly site: string;
+  readonly since: string;
+  readonly pieces: number | null;
+  /** A recall case decided on some of the lot since, and nobody said where that stood. */
+  readonly mayBeFewer: boolean;
+}
+
 /** What stands on the counters: put on and not taken off since, less what is recorded as sold over that counter. Null pieces where nobody can say how many. */
 export function onCounters(
   counter: readonly OnCounter[],
   departures: readonly (Moved & Left & { readonly certain: boolean })[],
-): { readonly site: string; readonly since: string; readonly pieces: number | null }[] {
+): StandsOnCounter[] {
   return [...grouped(counter, (c) => c.site)].flatMap(([site, rows]) => {
     const last = windowsOf(inOrder(rows)).at(-1);
     if (!last || last.off !== null) return [];
     const sold = departures.filter((d) => d.certain && d.channel === 'counter' && d.site === site && d.at >= last.from);
     const gone = sumOfKnown(sold.map((d) => d.pieces));
-    return [{ site, since: last.from, pieces: last.on === null || gone === null ? null : last.on - gone }];
+    const mayBeFewer = departures.some((d) => d.decided === 'amount' && d.at >= last.from);
+    return [{ site, since: last.from, pieces: last.on === null || gone === null ? null : last.on - gone, mayBeFewer }];
   });
 }
 

@@ -40,12 +40,9 @@ function shopOf(state: State, sent: readonly { readonly customer: string | null 
 export function countersOf(state: State, lot: string, at: string, left: LeftByPlace): Shelves['onCounter'] {
   const until = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => r.at <= at);
   const departures = until(state.find('departure', 'lot', lot)).map((d) => ({ ...d, toShop: wentToShop(state, d) }));
-  return onCounters(until(state.find('onCounter', 'lot', lot)), departures).map(({ pieces, ...there }) => {
-    const { since: from } = there;
+  return onCounters(until(state.find('onCounter', 'lot', lot)), departures).map(({ pieces, mayBeFewer, ...there }) => {
     const most = left[placeOf(state, lot, there.site)];
-    // Where what was decided on in a recall case stood, nobody knows.
-    if (departures.some((d) => d.decided === 'amount' && d.at >= from) && sumOfKnown([left.bakehouse, left.shop]) !== 0)
-      return { ...there, pieces: null };
+    if (mayBeFewer && sumOfKnown([left.bakehouse, left.shop]) !== 0) return { ...there, pieces: null };
     return { ...there, pieces: pieces === null ? null : Math.max(0, most === null ? pieces : Math.min(pieces, most)) };
   });
 }

@@ -17,8 +17,8 @@ const of = (field: string, parent: string, time = 'at'): string =>
 
 /** Found by its id, so that the rows of ten years are not read for it. */
 const either = (...ids: readonly string[]): string => `id IN (${ids.join(' UNION ')})`;
-const inTime = (table: string): string =>
-  `SELECT p.id FROM "${table}" p WHERE p.organisation = $1 AND p.book = $2 AND p.at >= $3 AND p.at < $4`;
+const inTime = (table: string, field = 'id'): string =>
+  `SELECT p.${field} FROM "${table}" p WHERE p.organisation = $1 AND p.book = $2 AND p.at >= $3 AND p.at < $4`;
 const next = (from: string, to: string, by: string, id = 'id', where = 'book = $2'): string =>
   `SELECT n.${id} AS id FROM (${from}) f CROSS JOIN LATERAL (SELECT ${id} FROM "${to}" WHERE organisation = $1 AND ${where} AND "${by}" = f.id OFFSET 0) n`;
 
@@ -30,20 +30,19 @@ const batches = next(makes, 'batch', 'make');
 const begunHere = [makes, runs, loads, batches].join(' UNION ');
 const aboutThese = (table: string): string => either(inTime(table), next(begunHere, table, 'subject'));
 const loadsHere = [inTime('load'), loads].join(' UNION ');
-/** What rows of the period are about, which may be older than it. */
-const namedIn = (table: string, field: string): string => inTime(table).replace('p.id', `p.${field}`);
 const deviations = [
   inTime('deviation'),
   next(begunHere, 'deviation', 'subject'),
-  namedIn('deviation_closed', 'deviation'),
-  namedIn('disposition', 'deviation'),
+  inTime('deviation_closed', 'deviation'),
+  inTime('disposition', 'deviation'),
 ].join(' UNION ');
 /** What was done and decided about a deviation is told whichever site recorded it: a deviation is open, or closed, for the whole house. */
 const ofDeviations = (table: string): string => either(next(deviations, table, 'deviation', 'id', 'true'));
-const holds = [inTime('hold'), namedIn('hold_lifted', 'hold')].join(' UNION ');
-const placeHolds = [inTime('place_hold'), namedIn('place_hold_ended', 'hold')].join(' UNION ');
+const holds = [inTime('hold'), inTime('hold_lifted', 'hold')].join(' UNION ');
+const placeHolds = [inTime('place_hold'), inTime('place_hold_ended', 'hold')].join(' UNION ');
 /** A case is decided on in the book of the organisation, lot by lot: those that were ever at the site. */
-const recallDecisions = `SELECT p.id FROM recall_decision p JOIN lot l ON l.organisation = $1 AND l.id = p.lot AND ${everAtSiteSql('l', '$2')} WHERE p.organisation = $1 AND p.at >= $3 AND p.at < $4`;
+const recallDecisions = (field: string): string =>
+  `SELECT p.${field} FROM recall_decision p JOIN lot l ON l.organisation = $1 AND l.id = p.lot AND ${everAtSiteSql('l', '$2')} WHERE p.organisation = $1 AND p.at >= $3 AND p.at < $4`;
 
 /** What is read of a site and a period: one query a collection. */
 const conditions = {
@@ -77,8 +76,8 @@ const conditions = {
   placeHold: either(placeHolds),
   placeHoldEnded: `hold IN (${placeHolds})`,
   holdLifted: `hold IN (${holds})`,
-  recallDecision: either(recallDecisions),
-  recallCase: either(recallDecisions.replace('p.id', 'p.recall')),
+  recallDecision: either(recallDecisions('id')),
+  recallCase: either(recallDecisions('recall')),
   refusalEnded: here(),
   departure: `${here()} AND channel IN ('waste', 'feed', 'supplier-return')`,
   returned: `${here()} AND disposition IN ('waste', 'feed')`,

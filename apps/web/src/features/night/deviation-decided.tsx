@@ -2,7 +2,7 @@ import { inspectedDeviation } from '@bakehouse/contracts';
 import { inOrder } from '@bakehouse/kernel';
 import { findingText, letsUse, phrase } from '@bakehouse/records';
 import type { DeviationView } from '@bakehouse/views';
-import { useEffect } from 'react';
+import { useEffect, useRef } from 'react';
 import { whenText } from '../../shared/format';
 import { closedText, dispositionText, signedText, whoDecidesText } from '../../shared/inspected/decided-words';
 import { useNight } from '../../shared/night/use-night';
@@ -19,8 +19,13 @@ export function DecidedOnDeviation({ d }: { readonly d: DeviationView }) {
   const { reply, reload } = useLoaded('/sites/{site}/inspection/deviations/{deviation}', inspectedDeviation, {
     params: { path: { site: state.site.id, deviation: d.id } },
   });
-  // Once what was decided here is on record, and whenever anything else is.
-  useEffect(() => void reload(), [state.snapshot, reload]);
+  // Once what was decided here is on record, and whenever anything else is; what opens the page asks by itself.
+  const askedAt = useRef(state.snapshot);
+  useEffect(() => {
+    if (askedAt.current === state.snapshot) return;
+    askedAt.current = state.snapshot;
+    void reload();
+  }, [state.snapshot, reload]);
   // What was decided on this tablet and is not sent yet, the service does not tell.
   const told = reply?.as === 'ok' && reply.value.disposition.length >= d.dispositions.length ? reply.value : null;
   return (
