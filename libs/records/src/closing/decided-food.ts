@@ -5,6 +5,7 @@ import { foodNeeds, foodOf } from '../control/done-away.js';
 import { lotNames } from '../control/lot-names.js';
 import { concernsBehind } from '../standing/concerns-behind.js';
 import { downstreamNeeds, downstreamOf } from '../standing/held-by.js';
+import { namesMore } from '../standing/named-beside.js';
 import { everReaching, standingNeeds } from '../standing/standings.js';
 
 type Deviation = Row<'deviation'>;
@@ -31,8 +32,8 @@ export function aboutNeeds(state: State, deviation: Deviation, lot: string): Nee
  * a failed check of a thermometer does that left its reading in doubt. A deviation about a place or the site names no food: which food was in a fridge that stood open only
  * the decision says. It ends nothing else that holds it.
  */
-export function notAbout(state: State, deviation: Deviation, { lot, concerns: [otherwise] }: AboutFood, at: string): Refused | null {
-  if (otherwise === undefined && namesNoFood(state, deviation)) return null;
+export function notAbout(state: State, deviation: Deviation, { lot, concerns }: AboutFood, at: string): Refused | null {
+  if (!namesMore({ concerns }) && namesNoFood(state, deviation)) return null;
   if (namedBy(state, deviation).includes(lot) || downstreamOf(state, begins(state, deviation)).includes(lot)) return null;
   const behind = new Set(concernsBehind(state, deviation));
   if (everReaching(state, lot, at).some(({ concern }) => behind.has(concern.id))) return null;
