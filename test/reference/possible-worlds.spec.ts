@@ -36,7 +36,8 @@ class Held {
       for (const [lot, { mass, suspect }] of drawn) {
         const r = reached.get(lot);
         const { minMg, maxMg } = r ?? { minMg: 0, maxMg: 0 };
-        if (suspect < (minMg ?? 0) * (1 - 1e-9) - 1e-6 || suspect > (maxMg ?? Infinity) * (1 + 1e-9) + 1e-6)
+        // A part of what weighs whole milligrams is rounded to one.
+        if (suspect < (minMg ?? 0) * (1 - 1e-9) - 1 || suspect > (maxMg ?? Infinity) * (1 + 1e-9) + 1)
           this.wrong.push({ n, lot, minMg, suspect, maxMg });
         if (mass === 0) continue;
         const [share, so] = [suspect / mass, found.get(lot)];

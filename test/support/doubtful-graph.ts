@@ -1,4 +1,4 @@
-import { nothingPutOn, type PutOn, type TraceFlow, type TraceGraph, type TraceLot } from '@bakehouse/graph';
+import type { PutOn, TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
 
 export const before = '2026-11-23T04:00:00.000Z';
 export const weighed = '2026-11-23T05:00:00.000Z';
@@ -10,7 +10,7 @@ export function lotOf(id: string, more: Partial<TraceLot> = {}): TraceLot {
     mg: null,
     pieces: null,
     pieceMg: null,
-    putOn: nothingPutOn,
+    putOn: [],
     outMg: null,
     outAt: null,
     lostMg: null,
@@ -50,6 +50,9 @@ export function doubtfulGraph(random: () => number): TraceGraph {
     const out = random() < 0.4 ? { outMg: some(50, 2500), outAt: weighed, evaporatedMg: random() < 0.5 ? some(0, 400) : null } : {};
     lots.set(target, lotOf(target, { mg: known, ...out, pieceMg: random() < 0.3 ? some(20, 90) : null, ...wentOf(known, chance) }));
     if (random() < 0.4) flows.push(...batchOf(n, lots, chance));
+  }
+  for (const lot of [...lots.values()].filter((l) => l.type === 'run' || l.type === 'batch')) {
+    lots.set(lot.id, { ...lot, putOn: putOnPieces(lot, flows, lots) });
   }
   return { flows, lots };
 }
@@ -100,30 +103,51 @@ function batchOf(n: number, lots: Map<string, TraceLot>, chance: Chances): Trace
   const pieceMg = there === null || random() < 0.1 ? some(20, 90) : Math.max(1, Math.floor((there * random()) / all));
   const pieces = random() < 0.5 ? all : some(1, all);
   const from = [...lots.keys()].filter((id) => id !== make);
-  const onRun = random() < 0.6 ? intoMake(run, from, chance) : [];
-  const onBatch = random() < 0.3 ? intoMake(batch, from, chance) : [];
+  const putOn = (f: TraceFlow): TraceFlow => ({ ...f, putOn: true });
+  const onRun = random() < 0.6 ? intoMake(run, from, chance).map(putOn) : [];
+  const onBatch = random() < 0.3 ? intoMake(batch, from, chance).map(putOn) : [];
   const mg = pieces * pieceMg;
   const out = random() < 0.2 ? { outMg: Math.max(1, Math.floor(mg * (0.6 + 0.4 * random()))), outAt: weighed } : {};
-  lots.set(run, lotOf(run, { type: 'run', mg: all * pieceMg, pieces: all, pieceMg, putOn: putOnBy(onRun, 1) }));
-  const [ofRun, own] = [putOnBy(onRun, pieces / all), putOnBy(onBatch, 1)];
-  const maxMg = ofRun.maxMg === null || own.maxMg === null ? null : ofRun.maxMg + own.maxMg;
-  lots.set(batch, lotOf(batch, { type: 'batch', mg, pieces, pieceMg, putOn: { minMg: ofRun.minMg + own.minMg, maxMg }, ...out }));
+  const countedAt = 'outAt' in out || random() < 0.3 ? before : after;
+  lots.set(run, lotOf(run, { type: 'run', mg: all * pieceMg, pieces: all, pieceMg }));
+  lots.set(batch, lotOf(batch, { type: 'batch', mg, pieces, pieceMg, at: countedAt, ...out }));
   return [
     flowOf(`${run}.divided`, make, run, all * pieceMg, { pieces: all, type: 'divided' }),
     ...onRun,
-    flowOf(`${batch}.batched`, run, batch, mg, { pieces, type: 'batched' }),
+    flowOf(`${batch}.batched`, run, batch, mg, { pieces, type: 'batched', at: countedAt }),
     ...onBatch,
   ];
 }
 
-/** A part of what these lines brought: for sure, and at most. */
-function putOnBy(flows: readonly TraceFlow[], part: number): PutOn {
+/** What was put on the pieces of a lot, and on all those of the run that they were counted out of: then their part of it. */
+function putOnPieces({ id, pieces }: TraceLot, flows: readonly TraceFlow[], lots: ReadonlyMap<string, TraceLot>): PutOn[] {
+  const own = putOnLot(id, flows);
+  const of = flows.find((f) => f.target === id && f.type === 'batched');
+  const all = lots.get(of?.source ?? '')?.pieces ?? 0;
+  if (!of || !pieces || !all) return own;
+  const ofRun = putOnLot(of.source, flows).map((on): PutOn => {
+    const there = Math.max(pieces, on.gone === null ? 0 : all - on.gone);
+    return of.at < on.at
+      ? { at: on.at, minMg: 0, maxMg: on.maxMg === null ? null : Math.ceil((on.maxMg * pieces) / all), gone: 0 }
+      : {
+          at: on.at,
+          minMg: Math.floor((on.minMg * pieces) / all),
+          maxMg: on.maxMg === null ? null : Math.min(on.maxMg, Math.ceil((on.maxMg * pieces) / there)),
+          gone: 0,
+        };
+  });
+  return [...own, ...ofRun];
+}
+
+function putOnLot(id: string, all: readonly TraceFlow[]): PutOn[] {
+  const flows = all.filter((f) => f.target === id && f.putOn === true);
   const once = flows.filter((f, i) => f.anyOf === null || flows.findIndex((g) => g.anyOf === f.anyOf) === i);
-  const sure = once
-    .filter((f) => f.mg !== null && (f.certain || flows.some((g) => g !== f && g.anyOf !== null && g.anyOf === f.anyOf)))
-    .reduce((sum, f) => sum + (f.mg ?? 0), 0);
-  const most = once.some((f) => f.mg === null) ? null : once.reduce((sum, f) => sum + (f.mg ?? 0), 0);
-  return { minMg: Math.floor(sure * part), maxMg: most === null ? null : Math.ceil(most * part) };
+  return once.map(({ at, mg, certain, anyOf }): PutOn => {
+    const sure = certain || flows.filter((g) => g.anyOf !== null && g.anyOf === anyOf).length > 1;
+    const left = all.filter((g) => g.source === id && g.at < at).map((g) => g.pieces);
+    const gone = left.reduce<number | null>((sum, n) => (sum === null || n === null ? null : sum + n), 0);
+    return { at, minMg: sure ? (mg ?? 0) : 0, maxMg: mg, gone };
+  });
 }
 
 function fail(): never {

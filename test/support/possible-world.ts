@@ -1,4 +1,4 @@
-import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
+import { allPutOn, type TraceFlow, type TraceGraph, type TraceLot } from '@bakehouse/graph';
 
 /** What a lot was in one world: its mass, and how much of that was the suspect. `weighs`: what its pieces weighed after the oven. */
 export interface Content {
@@ -7,6 +7,8 @@ export interface Content {
 }
 interface Baked extends Content {
   readonly weighs: number;
+  /** The same as though all pieces were as those that left then: with what had been put on by then, which those that were there shared. */
+  readonly then?: (at: string) => Baked;
 }
 interface Line {
   mass: number;
@@ -14,6 +16,13 @@ interface Line {
   readonly open: boolean;
   readonly share: number;
   readonly most: number;
+  /** Which part of all pieces it is, where it is of pieces. */
+  readonly part: number;
+  readonly at: string;
+  /** It was put on pieces that were there. */
+  readonly putOn: boolean;
+  /** What it was before the oven took water from it, for so much of its mass. */
+  readonly full: number;
   /** How much of its lot it takes, for so much of its mass: baked pieces take what they were scaled at. */
   readonly takes: number;
   /** By the records there was not enough of its lot: then one of the figures is wrong, and it may be anything. */
@@ -43,17 +52,44 @@ export function worldsOf(graph: TraceGraph, reached: ReadonlySet<string>, random
       const out = lot.outMg === null ? together(first) : whatCameOut(first, { out: lot.outMg, lot, may: reached.has(lot.id) }, random);
       if (out === null) return null;
       const all = { mass: out.mass + together(later).mass, suspect: out.suspect + together(later).suspect };
-      world.set(lot.id, { ...all, weighs: lot.type === 'batch' && lot.outMg === null ? baked(all, random) : all.mass });
+      const dried = lot.type === 'batch' && lot.outMg === null ? drying(random) : 1;
+      const then = isPieces(lot) && lot.outMg === null ? leaving(lot, [...first, ...later], dried, { graph, random }) : {};
+      world.set(lot.id, { ...all, weighs: driedTo(all, dried), ...then });
       taken.push(...first, ...later);
     }
     return [...graph.lots.values()].every((lot) => wasThere(lot, taken, world, graph)) ? world : null;
   };
 }
 
-/** Water left: none of it, all that is not the suspect, or some. */
-function baked({ mass, suspect }: Content, random: () => number): number {
+/** Which part of what is not the suspect stayed in the oven: all of it, hardly any, or some. */
+function drying(random: () => number): number {
   const dried = random();
-  return suspect + (mass - suspect) * (dried < 0.3 ? 1 : dried < 0.5 ? 1e-9 : random());
+  return dried < 0.3 ? 1 : dried < 0.5 ? 1e-9 : random();
+}
+const driedTo = ({ mass, suspect }: Content, stays: number): number => suspect + (mass - suspect) * stays;
+
+/** What pieces held by when they left: the times are as written, or what was put on is on all of them, whenever they left. */
+function leaving(
+  lot: TraceLot,
+  lines: readonly Line[],
+  stays: number,
+  { graph, random }: { readonly graph: TraceGraph; readonly random: () => number },
+): Pick<Baked, 'then'> {
+  const asWritten = random() < 0.7;
+  const all = lot.pieces ?? 0;
+  const share = (l: Line): number => {
+    const gone = lot.putOn.find((on) => on.at === l.at)?.gone ?? 0;
+    // More pieces may have left than there were: what was put on is no more for that.
+    const took = graph.flows.filter((f) => f.source === lot.id && f.at >= l.at).map((f) => f.pieces ?? 0);
+    return asWritten && l.putOn && gone < all ? all / Math.min(all, Math.max(all - gone, ...took)) : 1;
+  };
+  return {
+    then: (at) => {
+      const on = lines.filter((l) => !l.putOn || !asWritten || l.at <= at).map((l) => ({ ...l, mass: l.mass * share(l) }));
+      const content = together(on);
+      return { ...content, weighs: driedTo(content, stays) };
+    },
+  };
 }
 
 interface Group {
@@ -82,9 +118,10 @@ function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lot
   const parts = split(short ? flows.map(() => 1) : flows.map((f) => (f.mass === null ? 1 : f.most / f.mass)), random);
   // One amount of which one lot has no figure has none: it is what came of it in the end.
   const open = flows.some((f) => f.mass === null);
-  return flows.map(({ source, mg, pieces, type, mass, most }, i): Line => {
+  return flows.map(({ source, mg, pieces, type, mass, most, at, putOn = false }, i): Line => {
     const lot = lots.get(source);
-    const content = world.get(source);
+    const whole = world.get(source);
+    const content = whole?.then?.(at) ?? whole;
     const weighs = content?.weighs ?? 0;
     // Each piece of a lot weighs the same, with what was put on it and without what left it.
     const counted = lot !== undefined && content !== undefined && pieces !== null && (mg === null || type === 'batched');
@@ -92,8 +129,10 @@ function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lot
     const chosen = mass ?? Math.min(most, random() < 0.3 ? most : (amounts[Math.floor(random() * amounts.length)] ?? 1));
     const share = source === 'S' ? 1 : !content || weighs === 0 ? 0 : content.suspect / weighs;
     const limit = mass ?? most;
-    const own = { source, share, open, most: limit * dried, takes: 1 / dried, free: short };
-    return { ...own, mass: Math.min(chosen, 1e9) * (parts[i] ?? 0) * dried };
+    const own = { source, share, open, most: limit * dried, takes: 1 / dried, free: short, at, putOn };
+    const full = counted && weighs > 0 ? content.mass / weighs : 1;
+    const taken = Math.min(chosen, 1e9) * (parts[i] ?? 0) * dried;
+    return { ...own, full, mass: taken, part: weighs === 0 ? 0 : taken / weighs };
   });
 }
 
@@ -127,14 +166,15 @@ function scaledOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
 function surelyOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
   const [scaled, lot] = [scaledOf(f, lots), lots.get(f.source)];
   if (scaled === null || !lot || !isPieces(lot) || lot.outMg !== null || f.pieces === null) return scaled;
-  return scaled + (lot.putOn.minMg * f.pieces) / (lot.pieces ?? 1);
+  return scaled + (allPutOn(lot.putOn.filter((on) => on.at <= f.at)).minMg * f.pieces) / (lot.pieces ?? 1);
 }
 
 /** What may be in lots of all that there was: not what was sent out, nor what was there at the last count, unless it went after that. */
 function forUse(lot: TraceLot | undefined, at: string): number {
-  if (lot === undefined || (lot.mg === null && lot.outMg === null) || lot.putOn.maxMg === null) return Infinity;
+  const on = allPutOn(lot?.putOn ?? []).maxMg;
+  if (lot === undefined || (lot.mg === null && lot.outMg === null) || on === null) return Infinity;
   if (lot.leftAt !== null && at > lot.leftAt) return lot.leftMg ?? 0;
-  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) + lot.putOn.maxMg - lot.awayMg - (lot.leftMg ?? 0);
+  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) + on - lot.awayMg - (lot.leftMg ?? 0);
 }
 
 const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean => !lot?.leftAt || a > lot.leftAt === b > lot.leftAt;
@@ -160,7 +200,7 @@ function wasThere(lot: TraceLot, lines: readonly Line[], world: ReadonlyMap<stri
   // Nothing comes of a lot that came to nothing.
   if (world.has(lot.id) && weighs === 0 && of.some((l) => l.mass > 0)) return false;
   if (!isPieces(lot)) return of.reduce((sum, l) => sum + l.mass * l.takes, 0) <= there * (1 + 1e-9) + 1e-6;
-  return of.reduce((sum, l) => sum + l.mass / weighs, 0) <= 1 + 1e-9;
+  return of.reduce((sum, l) => sum + l.part, 0) <= 1 + 1e-9;
 }
 
 /**
@@ -183,7 +223,7 @@ function whatCameOut(
       l.mass = Math.min(missing, l.most);
       missing -= l.mass;
     }
-    if (missing > 1e-6 && lines.reduce((sum, l) => sum + (l.open ? l.most : l.mass * l.takes), 0) >= out) return null;
+    if (missing > 1e-6 && lines.reduce((sum, l) => sum + (l.open ? l.most : l.mass * l.full), 0) >= out) return null;
     return { mass: out, suspect: sure.suspect + together(open).suspect + (may ? missing * Math.round(random()) : 0) };
   }
   let room = out;

@@ -1,7 +1,8 @@
-import { byEnd, nothingPutOn, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
+import { byEnd, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
 import { sharesOnCircle } from './circle.js';
 import { inOrder } from './components.js';
 import { drawnEvenly, type Share, type Sources } from './parts.js';
+import { allPutOn } from './put-on.js';
 import { roomIn, surelyTakenIn, type Room } from './rooms.js';
 import { shareIn } from './share-in.js';
 import { whole, type Held } from './share.js';
@@ -74,7 +75,7 @@ function sharesIn(
 const noneOfIt: Share = { bounds: [0n, 0n], said: true, held: [0n, 0n], drawn: drawnEvenly([0n, 0n]) };
 function allOf(lot: TraceLot | undefined): Share {
   const mg = lot?.outMg ?? lot?.mg ?? null;
-  const on = lot === undefined || lot.outMg !== null ? nothingPutOn : lot.putOn;
+  const on = allPutOn(lot === undefined || lot.outMg !== null ? [] : lot.putOn);
   const most = mg === null || on.maxMg === null ? null : BigInt(mg + on.maxMg);
   const held: Held | null = mg === null ? null : [BigInt(mg + on.minMg), most];
   return { bounds: [whole, whole], said: true, held, drawn: drawnEvenly([whole, whole]) };

@@ -1,12 +1,14 @@
 import { grouped } from '@bakehouse/kernel';
 
-/** Milligrams at least, and at most: null where some was put on that nobody weighed. */
+/** Oil, wash, seeds or glaze that was put on the pieces of a lot, or on all those that they were counted out of. */
 export interface PutOn {
+  readonly at: string;
+  /** What of it is on them, in milligrams: at least, and at most; null where nobody weighed it. */
   readonly minMg: number;
   readonly maxMg: number | null;
+  /** How many of them had left before, by the records; null where that is not known. What was put on is on the others. */
+  readonly gone: number | null;
 }
-export const nothingPutOn: PutOn = { minMg: 0, maxMg: 0 };
-
 /** One lot of a trace, with what a reader needs to recognise it and what its share is worked out from. */
 export interface TraceLot {
   readonly id: string;
@@ -22,8 +24,8 @@ export interface TraceLot {
   readonly pieces: number | null;
   /** What one piece of it weighs, by its scaling weight; null where nobody said. */
   readonly pieceMg: number | null;
-  /** What was put on its pieces since they were scaled, on all of them together: oil, wash, seeds, glaze. */
-  readonly putOn: PutOn;
+  /** What was put on its pieces since they were scaled. */
+  readonly putOn: readonly PutOn[];
   /** What came out of it and when that was weighed: after drying, boiling, baking. */
   readonly outMg: number | null;
   readonly outAt: string | null;
@@ -51,6 +53,8 @@ export interface TraceFlow {
   readonly certain: boolean;
   readonly anyOf: string | null;
   readonly at: string;
+  /** It was put on pieces that were there already: those that had left by then do not have it. */
+  readonly putOn?: boolean;
 }
 
 export interface TraceGraph {

@@ -16,7 +16,14 @@ export interface Share {
   /** Milligrams of the suspect; null where nothing went in by mass. */
   readonly held: Held | null;
   readonly drawn: Drawn;
+  /** Where something was put on when some pieces had left already: the share of those that left before each time, and of those that left after the last. */
+  readonly then?: readonly { readonly before: string | null; readonly share: Share }[];
 }
+/** The share of what this flow took. */
+const shareThen = ({ shareOf }: Sources, f: TraceFlow): Share => {
+  const share = shareOf(f.source);
+  return share.then?.find(({ before }) => before === null || f.at < before)?.share ?? share;
+};
 export const drawnEvenly = (bounds: Bounds): Drawn => ({ bounds, suspect: null, clean: null });
 
 /** What the parts of a lot are worked out from. */
@@ -40,9 +47,12 @@ export interface Parts {
   readonly counted: boolean;
 }
 
+/** A part of these flows as it is to be counted. */
+export type PartAs = (part: Part, of: readonly TraceFlow[]) => Part;
+
 /** What went into one lot, as parts of it. Pieces are added (`byCount`) only where all of it is pieces of one material. */
-export function partsOf(flows: readonly TraceFlow[], from: Sources, byCount: boolean): Parts {
-  const { lots, shareOf } = from;
+export function partsOf(flows: readonly TraceFlow[], from: Sources, byCount: boolean, as: PartAs = (part) => part): Parts {
+  const { lots } = from;
   const taken = intakesOf(flows).map((group): Intake => ({ flows: group, masses: group.map((f) => massOf(f, lots.get(f.source))) }));
   const counted = byCount && taken.every((t) => t.masses.every((m) => m === null)) && ofOneMaterial(flows, lots);
   const all = counted
@@ -53,9 +63,9 @@ export function partsOf(flows: readonly TraceFlow[], from: Sources, byCount: boo
     : taken;
   const surely = all.some((t) => t.flows.length > 1 || t.flows[0]?.certain === true);
   return {
-    parts: all.map((t) => partOf(t, surely, from)),
+    parts: all.map((t) => as(partOf(t, surely, from), t.flows)),
     counted,
-    doubt: (all.length > 1 && all.some((t) => t.masses.includes(null))) || all.some((t) => t.flows.some((f) => !shareOf(f.source).said)),
+    doubt: (all.length > 1 && all.some((t) => t.masses.includes(null))) || all.some((t) => t.flows.some((f) => !shareThen(from, f).said)),
   };
 }
 
@@ -102,17 +112,18 @@ const atMost = (masses: readonly Mass[]): bigint | null =>
   masses.reduce<bigint | null>((most, m) => (most === null || m.most === null ? null : higher(most, m.most)), 0n);
 
 /** Pieces take along their part of what all the pieces hold, whatever was put on them. */
-function heldBy({ flows }: Intake, surely: boolean, { lots, shareOf }: Sources): Held | null {
+function heldBy({ flows }: Intake, surely: boolean, from: Sources): Held | null {
   const [f] = flows;
-  const held = f && flows.length === 1 && isCounted(f) ? shareOf(f.source).held : null;
-  const all = f && lots.get(f.source)?.pieces;
+  const held = f && flows.length === 1 && isCounted(f) ? shareThen(from, f).held : null;
+  const all = f && from.lots.get(f.source)?.pieces;
   if (!f || held === null || !all) return null;
   const [pieces, of] = [BigInt(f.pieces ?? 0), BigInt(all)];
   return [surely ? (held[0] * pieces) / of : 0n, held[1] === null ? null : ceiling(held[1] * pieces, of)];
 }
 
-function lineShare(f: TraceFlow, mass: bigint | null, { lots, takenOf, shareOf }: Sources): Bounds {
-  const { drawn, held } = shareOf(f.source);
+function lineShare(f: TraceFlow, mass: bigint | null, from: Sources): Bounds {
+  const { lots, takenOf } = from;
+  const { drawn, held } = shareThen(from, f);
   const lot = lots.get(f.source);
   const [least, most] = drawn.bounds;
   const dried = !isCounted(f) && isBakedUnweighed(lot) ? driedShare(mass ?? 0n, lot, held, takenOf(lot)) : most;
@@ -132,7 +143,7 @@ function driedShare(mass: bigint, lot: TraceLot, held: Held | null, taken: Taken
   if (most === 0n) return 0n;
   if (pieces === 0n || most === null) return whole;
   const [weighed, rest] = [higher(taken.weighed, mass), pieces - taken.counted];
-  const heaviest = countedMass(rest, lot)?.most ?? weighed;
+  const heaviest = countedMass(rest, lot, null)?.most ?? weighed;
   return weighed === 0n || rest <= 0n || heaviest < weighed ? whole : lower(whole, ceiling(most * rest * whole, pieces * weighed));
 }
 

@@ -1,4 +1,5 @@
 import type { TraceFlow, TraceGraph, TraceLot } from './graph.js';
+import { allPutOn, putOnThen } from './put-on.js';
 import { ceiling, lower, sum } from './share.js';
 
 /** Milligrams of a flow, at least and at most; null at most where nothing bounds it. */
@@ -12,21 +13,26 @@ export const isCounted = ({ mg, pieces, type }: TraceFlow): boolean => pieces !=
 
 /** A flow as weighed, or as many pieces as were counted at what one of them weighs, with its part of what was put on them. Null where nobody knows. */
 export function massOf(f: TraceFlow, source: TraceLot | undefined): Mass | null {
-  if (isCounted(f) && source !== undefined) return countedMass(BigInt(f.pieces ?? 0), source) ?? asWeighed(f.mg);
+  if (isCounted(f) && source !== undefined) return countedMass(BigInt(f.pieces ?? 0), source, f.at) ?? asWeighed(f.mg);
   return asWeighed(f.mg);
 }
 const asWeighed = (mg: number | null): Mass | null => (mg === null ? null : { least: BigInt(mg), most: BigInt(mg) });
 
 /**
- * So many pieces of a lot with their part of what was put on them. Where they were weighed in the end nobody knows what of it was put on before that:
+ * So many pieces of a lot that left then, with their part of what was put on them. Where they were weighed in the end nobody knows what of it was put on before that:
  * then at most all of it comes on top.
  */
-export function countedMass(pieces: bigint, { outMg, pieces: all, pieceMg, putOn }: TraceLot): Mass | null {
+export function countedMass(pieces: bigint, lot: TraceLot, then: string | null): Mass | null {
+  const { outMg, pieces: count, pieceMg } = lot;
   if (outMg === null && pieceMg === null) return null;
-  if (!all) return pieceMg === null ? null : { least: pieces * BigInt(pieceMg), most: pieces * BigInt(pieceMg) };
-  const of = (mg: number): bigint => ceiling(pieces * BigInt(mg), BigInt(all));
-  const [bare, surelyOn] = outMg === null ? [all * (pieceMg ?? 0), putOn.minMg] : [outMg, 0];
-  return { least: (pieces * BigInt(bare + surelyOn)) / BigInt(all), most: putOn.maxMg === null ? null : of(bare + putOn.maxMg) };
+  if (!count) return pieceMg === null ? null : { least: pieces * BigInt(pieceMg), most: pieces * BigInt(pieceMg) };
+  const all = BigInt(count);
+  const on = putOnThen(lot, { pieces, all, then });
+  const bare = outMg === null ? all * BigInt(pieceMg ?? 0) : BigInt(outMg);
+  return {
+    least: (pieces * bare) / all + (outMg === null ? on.least : 0n),
+    most: on.most === null ? null : ceiling(pieces * bare, all) + on.most,
+  };
 }
 
 /** How much a flow may have been at most, by how much there was of its lot and what else surely became of that; null where nothing bounds it. */
@@ -89,9 +95,10 @@ const afterCount = ({ id, leftAt }: TraceLot, out: ReadonlyMap<string, readonly 
  * what was put on them.
  */
 export function thereWas({ mg, outMg, pieceMg, putOn }: TraceLot): bigint | null {
-  if (pieceMg !== null && putOn.maxMg === null) return null;
+  const { maxMg } = allPutOn(putOn);
+  if (pieceMg !== null && maxMg === null) return null;
   const most = mg === null || outMg === null ? (mg ?? outMg) : Math.max(mg, outMg);
-  return most === null ? null : BigInt(most) + BigInt(putOn.maxMg ?? 0);
+  return most === null ? null : BigInt(most) + BigInt(maxMg ?? 0);
 }
 
 /**

@@ -1,10 +1,23 @@
 import type { TraceFlow, TraceLot } from './graph.js';
-import { drawnEvenly, partsOf, type Parts, type Share, type Sources } from './parts.js';
+import { drawnEvenly, partsOf, type PartAs, type Parts, type Share, type Sources } from './parts.js';
+import { partThen, timesPutOn } from './put-on.js';
 import { byHeld, heldIn, higher, lower, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
 
-/** What went in before it was weighed out is one part of so much; what went in or on afterwards comes on top. */
+/** The share of a lot, and where something was put on when some of its pieces had left, of what left it by when. */
 export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], from: Sources): Share {
-  const parts = (some: readonly TraceFlow[], byCount = false): Parts => partsOf(some, from, byCount);
+  const share = shareOfFlows(lot, flows, from);
+  const times = timesPutOn(lot, flows);
+  if (lot === undefined || times.length === 0) return share;
+  const then = [...times, null].map((before, i) => {
+    const left = i === 0 ? '' : (times[i - 1] ?? '');
+    return { before, share: shareOfFlows(lot, flows, from, (part, [f]) => (f ? partThen(part, f, lot, left) : part)) };
+  });
+  return { ...share, then };
+}
+
+/** What went in before it was weighed out is one part of so much; what went in or on afterwards comes on top. */
+function shareOfFlows(lot: TraceLot | undefined, flows: readonly TraceFlow[], from: Sources, as?: PartAs): Share {
+  const parts = (some: readonly TraceFlow[], byCount = false): Parts => partsOf(some, from, byCount, as);
   const { outMg, outAt } = lot ?? { outMg: null, outAt: null };
   if (!outMg || outAt === null) {
     const { parts: all, doubt, counted } = parts(flows, true);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { traceForward } from './forward.js';
-import { nothingPutOn, type TraceFlow, type TraceLot } from './graph.js';
+import type { TraceFlow, TraceLot } from './graph.js';
 import { whole } from './share.js';
 
 const at = '2026-11-23T04:00:00.000Z';
@@ -28,7 +28,7 @@ const lot = (id: string, more: Partial<TraceLot> = {}): TraceLot => ({
   mg: null,
   pieces: null,
   pieceMg: null,
-  putOn: nothingPutOn,
+  putOn: [],
   outMg: null,
   outAt: null,
   lostMg: null,

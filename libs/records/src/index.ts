@@ -203,7 +203,7 @@ export { leftThere, surelyElsewhere, type LeftThere } from './standing/at-site.j
 export { destroyedWhole, goneNeeds, surelyGone } from './standing/surely-gone.js';
 export { roomNeeds, roomsIn } from './standing/room.js';
 export { certainNeeds, concernsOf, standingNeeds, type Reaching } from './standing/standings.js';
-export { surelyCameFrom, surelyReached, type Link, type RoomOf } from './standing/surely.js';
+export { surelyCameFrom, surelyReached, surelyThen, withPutOn, type Link, type RoomOf } from './standing/surely.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';
 export { openNow } from './stock/open-now.js';

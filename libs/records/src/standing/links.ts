@@ -1,6 +1,6 @@
 import type { Need, State } from '../base/state.js';
 import { flowsInto } from './later-content.js';
-import type { Link } from './surely.js';
+import { withPutOn, type Link } from './surely.js';
 
 /** What has to be looked for before a lot's sources are known: everything upstream of it in one question. */
 export const linkNeeds = (lot: string): Need[] => [
@@ -20,7 +20,7 @@ export function linksInto(state: State, lot: string): Link[] {
   const flows = state.knows({ in: 'flow', by: 'target', value: lot }) ? flowsInto(state, lot) : [];
   const named = state.knows({ in: 'lotIdentified', by: 'lot', value: lot }) ? state.find('lotIdentified', 'lot', lot) : [];
   const same = named.flatMap((i): Link[] => (i.same === null ? [] : [{ ...identified, source: i.same, target: lot, at: i.at }]));
-  return [...flows, ...same].filter((l) => l.source !== lot);
+  return [...withPutOn(flows), ...same].filter((l) => l.source !== lot);
 }
 
 const identified = { certain: true, anyOf: null, mg: null, pieces: null } as const;

@@ -137,7 +137,7 @@ function followAll(
     const concern = begins.get(lot) ?? reached.get(by ?? '')?.concern;
     if (concern && !reached.has(lot)) reached.set(lot, { concern, by: begins.has(lot) ? null : by, certain: isCertain });
   };
-  for (const [lot, by] of surelyReached(certain, links, roomOf, goesOn)) reach(lot, by, true);
+  for (const [lot, { by }] of surelyReached(certain, links, roomOf, goesOn)) reach(lot, by, true);
   for (const lot of begins.keys()) reach(lot, null, false);
   for (const lot of reached.keys()) if (goesOn(lot)) for (const { target } of out.get(lot) ?? []) reach(target, lot, false);
   return new Map([...reached].map(([lot, reaching]) => [lot, { reaching, decided: decided(lot) }]));

@@ -26,7 +26,7 @@ const surely = (begins: readonly string[], links: readonly Link[], roomOf = unbo
 describe('what surely holds what it begins at', () => {
   it('is what came of it over certain links, each by the nearest lot', () => {
     const links = [link('S', 'a'), link('a', 'b'), link('b', 'S'), link('b', 'c', { certain: false })];
-    expect([...surelyReached(['S'], links, unbounded)]).toEqual([
+    expect([...surelyReached(['S'], links, unbounded)].map(([lot, { by }]) => [lot, by])).toEqual([
       ['S', null],
       ['a', 'S'],
       ['b', 'a'],
@@ -57,6 +57,15 @@ describe('what surely holds what it begins at', () => {
   it('ends where a decision about what came of it was made, and such a lot counts as one that does not hold it', () => {
     const links = [link('S', 'a'), link('S', 'b'), ...either('round', 5, 'a', 'b')];
     expect([...surelyReached(['S'], links, unbounded, (lot) => lot !== 'b').keys()]).toEqual(['S', 'a', 'b']);
+  });
+
+  it('is not what left pieces before it was put on them, unless it came with what they are made of as well', () => {
+    const [early, glazed, late] = ['04:00', '05:00', '06:00'].map((time) => `2026-11-23T${time}:00.000Z`);
+    const on = link('S', 'batch', { putOn: true, at: glazed ?? '' });
+    const left = [link('batch', 'early', { at: early ?? '' }), link('batch', 'late', { at: late ?? '' })];
+    expect(surely(['S'], [on, ...left]).sort()).toEqual(['S', 'batch', 'late']);
+    const dough = [link('S', 'dough', { at: early ?? '' }), link('dough', 'batch', { at: early ?? '' })];
+    expect(surely(['S'], [on, ...left, ...dough]).sort()).toEqual(['S', 'batch', 'dough', 'early', 'late']);
   });
 
   it('is asked the other way of each lot by itself: of neither of two that had enough, and of one that must have been it', () => {

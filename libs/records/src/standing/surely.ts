@@ -10,43 +10,72 @@ export interface Link {
   readonly mg: number | null;
   readonly pieces: number | null;
   readonly at: string;
+  /** It was put on pieces that were there already (`withPutOn`): pieces that had left by then do not surely have it. */
+  readonly putOn?: boolean;
 }
+/** Flows, each with whether it was put on pieces: oil, wash, seeds, glaze, on what a dough was divided into or on what was counted out of that. */
+export function withPutOn<F extends { readonly target: string; readonly type: string }>(
+  flows: readonly F[],
+): (F & { readonly putOn: boolean })[] {
+  const pieces = new Set(flows.flatMap(({ type, target }) => (type === 'divided' || type === 'batched' ? [target] : [])));
+  return flows.map((f) => ({ ...f, putOn: pieces.has(f.target) && (f.type === 'aid' || f.type === 'after-oven') }));
+}
+
+/** By which lot it surely came, and since when a lot surely holds it: null where all of it ever did. */
+export interface Surely {
+  readonly by: string | null;
+  readonly since: string | null;
+}
+/** Whether what was taken of a lot at this time surely holds what the lot surely does. */
+export const surelyThen = (surely: Surely | undefined, at: string): boolean =>
+  surely !== undefined && (surely.since === null || at >= surely.since);
+
 /** How much of what went this way may have been of its lot, at most; null where nothing bounds it. */
 export type RoomOf = (link: Link, unit: Measure) => number | null;
 
 /**
- * The lots that surely hold some of those that it begins at, each with the lot that it came by: over a certain link, or where the lots of an any-of group that
- * do not surely hold it could not have given all of the amount. The one place that decides *certain* or *perhaps*; what is reached otherwise is perhaps.
+ * The lots that surely hold some of those that it begins at: over a certain link, or where the lots of an any-of group that do not surely hold it could not
+ * have given all of the amount. What left a lot before it was put on its pieces does not. The one place that decides *certain* or *perhaps*; what is
+ * reached otherwise is perhaps.
  */
 export function surelyReached(
   begins: Iterable<string>,
   links: readonly Link[],
   roomOf: RoomOf,
   goesOn: (lot: string) => boolean = () => true,
-): ReadonlyMap<string, string | null> {
+): ReadonlyMap<string, Surely> {
   const out = grouped(links, (l) => l.source);
   const groups = grouped(
     links.filter((l) => l.anyOf !== null),
     groupOf,
   );
-  const reached = new Map<string, string | null>([...begins].map((lot) => [lot, null]));
-  const holds = new Set<string>();
-  for (const lot of reached.keys()) {
+  const reached = new Map<string, Surely>([...begins].map((lot) => [lot, { by: null, since: null }]));
+  const holds = (l: Link): boolean => walked.has(l.source) && surelyThen(reached.get(l.source), l.at);
+  const walked = new Set<string>();
+  const queue = [...reached.keys()];
+  for (const lot of queue) {
     if (!goesOn(lot)) continue;
-    holds.add(lot);
+    walked.add(lot);
     for (const link of out.get(lot) ?? []) {
+      const since = link.putOn === true ? link.at : null;
+      if (!sooner(since, reached.get(link.target)) || !surelyThen(reached.get(lot), link.at)) continue;
       const group = link.anyOf === null ? undefined : groups.get(groupOf(link));
-      if (reached.has(link.target)) continue;
-      if (link.certain || (group !== undefined && tooLittleBeside(group, holds, roomOf))) reached.set(link.target, lot);
+      if (!link.certain && (group === undefined || !tooLittleBeside(group, holds, roomOf))) continue;
+      reached.set(link.target, { by: reached.get(link.target)?.by ?? lot, since });
+      queue.push(link.target);
     }
   }
   return reached;
 }
 
-/** The same the other way: the lots of which some surely went into those that it begins at, each with the lot that it went into. */
-export function surelyCameFrom(begins: Iterable<string>, links: readonly Link[], roomOf: RoomOf): ReadonlyMap<string, string | null> {
+/** Whether that is sooner than what is known: each lot is walked again only where more of what was taken of it surely holds it. */
+const sooner = (since: string | null, known: Surely | undefined): boolean =>
+  known === undefined || (known.since !== null && (since === null || since < known.since));
+
+/** The same the other way: the lots of which some surely went into those that it begins at, by the lot that it went into. */
+export function surelyCameFrom(begins: Iterable<string>, links: readonly Link[], roomOf: RoomOf): ReadonlyMap<string, Surely> {
   const into = grouped(links, (l) => l.target);
-  const reached = new Map<string, string | null>([...begins].map((lot) => [lot, null]));
+  const reached = new Map<string, Surely>([...begins].map((lot) => [lot, { by: null, since: null }]));
   for (const lot of reached.keys()) {
     const groups = grouped(
       (into.get(lot) ?? []).filter((l) => l.anyOf !== null),
@@ -55,7 +84,9 @@ export function surelyCameFrom(begins: Iterable<string>, links: readonly Link[],
     for (const link of into.get(lot) ?? []) {
       if (reached.has(link.source)) continue;
       const group = link.anyOf === null ? undefined : groups.get(groupOf(link));
-      if (link.certain || (group !== undefined && tooLittleBeside(group, new Set([link.source]), roomOf))) reached.set(link.source, lot);
+      const itself = (l: Link): boolean => l.source === link.source;
+      if (link.certain || (group !== undefined && tooLittleBeside(group, itself, roomOf)))
+        reached.set(link.source, { by: lot, since: null });
     }
   }
   return reached;
@@ -67,8 +98,8 @@ const groupOf = ({ anyOf, target }: Link): string => `${anyOf ?? ''} ${target}`;
  * Whether the lots of a group that are not among these had too little to be all of it. A group of which more went than all its lots had bounds nothing: then
  * one of the figures is wrong, and nobody knows which.
  */
-function tooLittleBeside(group: readonly Link[], holds: ReadonlySet<string>, roomOf: RoomOf): boolean {
-  const others = group.filter((l) => !holds.has(l.source));
+function tooLittleBeside(group: readonly Link[], holds: (link: Link) => boolean, roomOf: RoomOf): boolean {
+  const others = group.filter((l) => !holds(l));
   if (others.length === 0) return true;
   const roomUpTo = (amount: number, link: Link, unit: Measure): number => Math.min(roomOf(link, unit) ?? amount, amount);
   return (['mg', 'pieces'] as const).some((unit) => {

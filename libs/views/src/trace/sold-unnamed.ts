@@ -15,8 +15,8 @@ const toSomebody: readonly string[] = ['counter', 'stall', 'eaten-in', 'staff', 
 interface Sold {
   readonly counter: readonly CounterRow[];
   readonly departures: readonly Departed[];
-  /** Whether a lot surely holds what is looked for. */
-  readonly holds: (lot: string) => boolean;
+  /** Whether what left a lot at a time surely holds what is looked for. */
+  readonly holds: (lot: string, at: string) => boolean;
 }
 
 /**
@@ -39,7 +39,7 @@ export function soldUnnamed(sold: Sold, graph: TraceGraph, siteName: (book: stri
         until,
         pieces: until === null ? on : gone,
         sold: gone,
-        certain: sold.holds(lot),
+        certain: sold.holds(lot, from),
       };
     }),
     ...departuresOnce(nobody.filter((d) => !counted.has(d.id))).map(({ of, lots, certain }): Unnamed => ({
@@ -104,10 +104,11 @@ function ofTheMissing(after: readonly Departed[], missing: number | null): Depar
 /** What was sold over a counter by what was missing when it came off, where no sale is recorded: it has left the house as well. */
 export function soldByDifference({ counter, departures, holds }: Sold): TraceView['ends'] {
   const left = grouped(departures, (d) => d.lot);
-  return [...grouped(counter, (c) => c.lot)].flatMap(([lot, rows]) =>
-    soldOver(rows, (left.get(lot) ?? []).map(departedFrom)).map(({ id, at, pieces }) => ({
-      ...{ lots: [lot], channel: 'counter', customer: null, customerName: null, pieces, mg: null, certain: holds(lot) },
+  return [...grouped(counter, (c) => c.lot)].flatMap(([lot, rows]) => {
+    const certain = rows.every((row) => holds(lot, row.at));
+    return soldOver(rows, (left.get(lot) ?? []).map(departedFrom)).map(({ id, at, pieces }) => ({
+      ...{ lots: [lot], channel: 'counter', customer: null, customerName: null, pieces, mg: null, certain },
       ...{ unattended: false, decided: null, stays: false, at, until: null, missing: id },
-    })),
-  );
+    }));
+  });
 }

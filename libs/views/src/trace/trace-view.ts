@@ -2,6 +2,7 @@ import type { BatchStanding, TraceView } from '@bakehouse/contracts';
 import {
   accountOf,
   accountsTogether,
+  allPutOn,
   heatNote,
   roomsOfGroups,
   scopeOf,
@@ -14,7 +15,7 @@ import {
   type TraceLot,
 } from '@bakehouse/graph';
 import { caution } from '@bakehouse/kernel';
-import { eachAmountOnce, surelyCameFrom, surelyReached, type RoomOf } from '@bakehouse/records';
+import { eachAmountOnce, surelyCameFrom, surelyReached, surelyThen, type RoomOf } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import type { Standing } from '../standing/standing.js';
 import { amountsUnderOneLot, namedAs, underOneLot } from './under-one-lot.js';
@@ -77,7 +78,7 @@ function scopedIn({ question, graph, roomOf }: Pick<TraceMaterial, 'question' | 
   const shares = traceForward(direction === 'forward' ? graph : reversed(graph), suspects);
   const surely = (direction === 'forward' ? surelyReached : surelyCameFrom)(suspects, graph.flows, roomOf);
   const reached = new Map([...shares].map(([lot, share]): [string, Reached] => [lot, { ...share, certain: surely.has(lot) }]));
-  return { reached, scope: scopeOf(reached.values(), question.hazard, question.actionLevelPpt) };
+  return { reached, surely, scope: scopeOf(reached.values(), question.hazard, question.actionLevelPpt) };
 }
 
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
@@ -88,7 +89,7 @@ export function tracedOf(m: TraceMaterial): Traced {
   const together = withDestroyedRest({ ...underOneLot(m.ends, as), into: intoMade(graph) }, lots);
   const amounts = new Map(together.departures.map((d) => [d.id, d]));
   const ends = { ...m.ends, departures: m.ends.departures.map((d) => ({ ...d, ...amounts.get(d.id), lot: d.lot })) };
-  const { reached, scope } = scopedIn(m);
+  const { surely, scope } = scopedIn(m);
   const all = scope.inScope.flatMap((r) => {
     const lot = graph.lots.get(r.lot);
     return lot ? [{ r, lot }] : [];
@@ -100,8 +101,8 @@ export function tracedOf(m: TraceMaterial): Traced {
   const beside = accountRowsOf(besideIn({ lots, flows: graph.flows }, together), together);
   const groups = roomsOfGroups(beside);
   const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row, groups) }));
-  const departures = departuresIn(ends, ids, reached, groups);
-  const holds = (lot: string): boolean => reached.get(lot)?.certain === true;
+  const holds: HoldsThen = (lot, at) => surelyThen(surely.get(lot), at);
+  const departures = departuresIn(ends, ids, holds, groups);
   const sold = { counter: ends.counter.filter((c) => ids.has(c.lot)), departures, holds };
   const brief = briefIn(graph);
   const onHand = onHandOf(accounts, m);
@@ -171,22 +172,19 @@ function besideIn({ lots }: TraceGraph, { departures, uses }: Ends): readonly { 
 
 type Departed = DepartureRow & DepartureOfLot;
 
+/** Whether what left a lot at a time surely holds what is looked for. */
+export type HoldsThen = (lot: string, at: string) => boolean;
+
 /** The departures of these lots, each with whether its lot surely holds what is looked for; what went as one of several lots is put together later. */
-function departuresIn(
-  ends: Ends,
-  ids: ReadonlySet<string>,
-  reached: ReadonlyMap<string, Reached>,
-  groups: ReadonlyMap<string, GroupRooms>,
-): Departed[] {
-  const holds = (lot: string): boolean => reached.get(lot)?.certain === true;
+function departuresIn(ends: Ends, ids: ReadonlySet<string>, holds: HoldsThen, groups: ReadonlyMap<string, GroupRooms>): Departed[] {
   return ends.departures
     .filter((d) => ids.has(d.lot))
     .map((d) => {
       const group = d.anyOf === null ? undefined : groups.get(d.anyOf);
       return {
         ...d,
-        certain: (d.certain || d.anyOf !== null) && holds(d.lot),
-        someCertain: group !== undefined && surelyOf(group, holds),
+        certain: (d.certain || d.anyOf !== null) && holds(d.lot, d.at),
+        someCertain: group !== undefined && surelyOf(group, (lot) => holds(lot, d.at)),
       };
     });
 }
@@ -241,7 +239,7 @@ function tracedLot(
     steps,
     minPpt: share.min === null ? null : Number(share.min),
     maxPpt: share.max === null ? null : Number(share.max),
-    mg: lot.mg === null ? null : lot.mg + lot.putOn.minMg,
+    mg: lot.mg === null ? null : lot.mg + allPutOn(lot.putOn).minMg,
     pieces: lot.pieces,
     heldMinMg: share.minMg,
     heldMaxMg: share.maxMg,

@@ -13,14 +13,15 @@ interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' 
 }
 /** What other tables say of a lot; each fills the columns that it has something for. */
 interface SaidRow {
-  readonly what: Computed<'pieces' | 'code' | 'ended' | 'divided' | 'went-in' | 'put-on'>;
+  readonly what: Computed<'pieces' | 'code' | 'ended' | 'divided' | 'went-in' | 'put-on' | 'put-on-run'>;
   readonly lot: Lot['id'];
   readonly code: Computed<Lot['code']>;
   readonly pieces: Computed<Lot['pieces']>;
   /** What one piece was scaled at, what came out, what there was to divide, all that went in, or what was put on so many pieces at least. */
   readonly mg: Computed<Lot['mg']>;
   readonly at: Computed<Lot['at'] | null>;
-  readonly lostMg: Computed<Lot['mg']>;
+  /** How much less came out than went in, or how many pieces had left before something was put on. */
+  readonly lost: Computed<Lot['mg']>;
   readonly onMaxMg: Computed<Lot['mg']>;
 }
 
@@ -42,16 +43,22 @@ const allOfIt = (flow: string): string => `CASE WHEN ${flow}.mg IS NULL AND ${fl
         (SELECT a.mg FROM lot a WHERE a.organisation = $1 AND a.id = ${flow}.source AND a.type = 'received'
           AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.same = a.id) OFFSET 0) END`;
 
-/** What was put on the pieces of some lots, once for each that may be one of several: at least what surely was, at most null where nothing bounds it. */
+/** How many pieces of a lot left it before a time; null where some left that nobody counted. */
+const goneBefore = (
+  lot: string,
+  at: string,
+): string => `(SELECT CASE WHEN count(*) = count(w.pieces) THEN coalesce(sum(w.pieces), 0) END FROM (
+      SELECT g.pieces FROM flow g WHERE g.organisation = $1 AND g.source = ${lot} AND g.at < ${at}
+      UNION ALL SELECT d.pieces FROM departure d WHERE d.organisation = $1 AND d.lot = ${lot} AND d.at < ${at} OFFSET 0) w)`;
+
+/** What was put on the pieces of some lots, each that may be one of several once: at least what surely was, at most null where nothing bounds it. */
 const putOn = (lots: string): string => `
-  SELECT 'put-on', one.lot, NULL, one.pieces, coalesce(sum(one.mg) FILTER (WHERE one.surely), 0)::bigint, NULL::timestamptz, NULL::bigint,
-    CASE WHEN count(*) = count(one.most) THEN sum(one.most)::bigint END
-  FROM (SELECT DISTINCT ON (l.lot, l.onto, coalesce(f.any_of, f.id)) l.lot, l.onto, l.pieces, f.mg, coalesce(f.mg, f.all_of_it) AS most,
+  SELECT CASE WHEN one.onto = one.lot THEN 'put-on' ELSE 'put-on-run' END, one.lot, NULL, one.pieces, CASE WHEN one.surely THEN coalesce(one.mg, 0) ELSE 0 END::bigint, one.at, ${goneBefore('one.onto', 'one.at')}::bigint, one.most
+  FROM (SELECT DISTINCT ON (l.lot, l.onto, coalesce(f.any_of, f.id)) l.lot, l.onto, l.pieces, f.at, f.mg, coalesce(f.mg, f.all_of_it) AS most,
       f.certain OR (f.any_of IS NOT NULL AND count(*) OVER (PARTITION BY l.lot, l.onto, f.any_of) > 1) AS surely
     FROM (${lots}) l
-    CROSS JOIN LATERAL (SELECT g.id, g.any_of, g.certain, g.mg, ${allOfIt('g')} AS all_of_it FROM flow g
-      WHERE g.organisation = $1 AND g.target = l.onto AND g.type NOT IN ('divided', 'batched') OFFSET 0) f) one
-  GROUP BY one.lot, one.onto, one.pieces`;
+    CROSS JOIN LATERAL (SELECT g.id, g.any_of, g.certain, g.mg, g.at, ${allOfIt('g')} AS all_of_it FROM flow g
+      WHERE g.organisation = $1 AND g.target = l.onto AND g.type NOT IN ('divided', 'batched') OFFSET 0) f) one`;
 
 /** The lots without a weight of their own, that no pieces give them either. */
 const notWeighed = `
@@ -72,7 +79,7 @@ const pieced = `
 
 /** Of more than one division nobody knows which of them a weight is about. */
 const saidRows = `
-  SELECT 'pieces' AS what, b.id AS lot, b.code, b.pieces, r.scaling_mg AS mg, NULL::timestamptz AS at, NULL::bigint AS "lostMg",
+  SELECT 'pieces' AS what, b.id AS lot, b.code, b.pieces, r.scaling_mg AS mg, NULL::timestamptz AS at, NULL::bigint AS "lost",
     NULL::bigint AS "onMaxMg" FROM (${rowsBy('batch', 'id')}) b
   LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r ON true
   UNION ALL SELECT 'pieces', id, NULL, NULL, scaling_mg, NULL, NULL, NULL FROM (${rowsBy('run', 'id')}) r
@@ -113,7 +120,7 @@ export async function readLots(client: ClientBase, organisation: string, ids: re
 export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<string, Went>): LotsOfTrace {
   const said = grouped(others, (row) => row.what);
   const by = (what: SaidRow['what']): ReadonlyMap<string, SaidRow> => new Map((said.get(what) ?? []).map((row) => [row.lot, row]));
-  const put = grouped(said.get('put-on') ?? [], (row) => row.lot);
+  const [put, putOnRun] = [grouped(said.get('put-on') ?? [], (row) => row.lot), grouped(said.get('put-on-run') ?? [], (row) => row.lot)];
   const [pieces, codes, ended, divided, wentIn] = [by('pieces'), by('code'), by('ended'), by('divided'), by('went-in')];
   const asFound = (l: LotRow): TraceLot => {
     const [of, end, before] = [pieces.get(l.id), ended.get(l.id), divided.get(l.id)];
@@ -132,10 +139,10 @@ export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<strin
       mg: l.mg ?? inPieces ?? wentIn.get(l.id)?.mg ?? null,
       pieces: all,
       pieceMg: of?.mg ?? null,
-      putOn: putOnAll(all, put.get(l.id) ?? []),
+      putOn: [...(put.get(l.id) ?? []).map(putOnIt), ...(putOnRun.get(l.id) ?? []).map((row) => partPutOn(all, l.at, row))],
       outMg: last?.mg ?? null,
       outAt: last?.at ?? null,
-      lostMg: end?.lostMg ?? null,
+      lostMg: end?.lost ?? null,
       // Nobody records yet how much of a loss was water.
       evaporatedMg: null,
       at: l.at,
@@ -150,14 +157,18 @@ export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<strin
   };
 }
 
-/** What was put on so many pieces of a lot: their part of what was put on all of the pieces that they are of. */
-function putOnAll(pieces: number | null, rows: readonly SaidRow[]): PutOn {
-  const partOf = (mg: number, row: SaidRow): number => (pieces === null || !row.pieces ? mg : (mg * pieces) / row.pieces);
+const putOnIt = ({ at, mg, onMaxMg, lost: gone }: SaidRow): PutOn => ({ at: at ?? '', minMg: mg ?? 0, maxMg: onMaxMg, gone });
+
+/** Of what was put on a run, the part of so many pieces: those that were still there share it. Pieces that were counted out before surely have none. */
+function partPutOn(pieces: number | null, since: string, row: SaidRow): PutOn {
+  const on = putOnIt(row);
+  if (pieces === null || !row.pieces) return { ...on, gone: null };
+  const before = since < on.at;
+  const of = before ? row.pieces : Math.max(pieces, on.gone === null ? 0 : row.pieces - on.gone);
   return {
-    minMg: rows.reduce((sum, row) => sum + Math.floor(partOf(row.mg ?? 0, row)), 0),
-    maxMg: rows.reduce<number | null>(
-      (sum, row) => (sum === null || row.onMaxMg === null ? null : sum + Math.ceil(partOf(row.onMaxMg, row))),
-      0,
-    ),
+    at: on.at,
+    minMg: before ? 0 : Math.floor((on.minMg * pieces) / row.pieces),
+    maxMg: on.maxMg === null ? null : Math.min(on.maxMg, Math.ceil((on.maxMg * pieces) / of)),
+    gone: 0,
   };
 }

@@ -1,6 +1,6 @@
 import type { TraceGraph, TraceLot } from '@bakehouse/graph';
 import { byTime, grouped } from '@bakehouse/kernel';
-import { isAlike, type Row } from '@bakehouse/records';
+import { isAlike, withPutOn, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { idsOf, rowsBy, type Computed, type TableRow } from '../../platform/database/index.js';
 import { contactEnds } from '../standing/index.js';
@@ -167,7 +167,7 @@ export async function graphOf(client: ClientBase, organisation: string, found: F
   const read = { rows: [...found.lots.rows, ...more.rows], said: [...found.lots.said, ...more.said] };
   const { lots, nobodyKnows } = lotsOf(read, went);
   const perhaps = direction === 'forward' ? perhapsAmong(nobodyKnows, reached, lots) : [];
-  const links = [...flows, ...perhaps, ...rows.flatMap((r) => touches(r, lots))].sort(byTime);
+  const links = [...withPutOn(flows), ...perhaps, ...rows.flatMap((r) => touches(r, lots))].sort(byTime);
   return { reached, beside, graph: { flows: links, lots } };
 }
 
