@@ -11,7 +11,7 @@ const source = (name: string): string => path.resolve(root, `../../libs/${name}/
 
 export default defineConfig({
   root,
-  plugins: [react(), sizeWatch(260_000), shellWorker(root), verifier(), precompress()],
+  plugins: [react(), sizeWatch(250_000), shellWorker(root), verifier(), precompress()],
   resolve: {
     alias: Object.fromEntries(
       ['kernel', 'sums', 'records', 'graph', 'views', 'api-client', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [
