@@ -1,4 +1,5 @@
 import pg from 'pg';
+import { GatheringSocket } from './gathering-socket.js';
 import { valueTypes } from './types.js';
 
 /**
@@ -17,6 +18,7 @@ export function servicePool(url: string, max: number): pg.Pool {
     application_name: 'bakehouse-ledger',
     types: valueTypes,
     options: planning,
+    stream: () => new GatheringSocket(),
     pipeline: true, // queries of one transaction that do not wait for each other share a round trip
     connectionTimeoutMillis: 10_000,
     idleTimeoutMillis: 30_000,

@@ -1,0 +1,22 @@
+import { Socket } from 'node:net';
+
+/**
+ * A connection to the database that sends what is asked in one turn in one call of the system: queries that do not wait for each other would cost one
+ * each, which was a fifth of what a small commit cost the service.
+ */
+export class GatheringSocket extends Socket {
+  private gathering = false;
+
+  /** Each query is corked by itself; the first of a turn keeps it corked until the turn is over. */
+  override uncork(): void {
+    if (this.gathering) {
+      super.uncork();
+      return;
+    }
+    this.gathering = true;
+    process.nextTick(() => {
+      this.gathering = false;
+      super.uncork();
+    });
+  }
+}
