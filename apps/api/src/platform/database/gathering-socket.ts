@@ -2,7 +2,7 @@ import { Socket } from 'node:net';
 
 /**
  * A connection to the database that sends what is asked in one turn in one call of the system: queries that do not wait for each other would cost one
- * each, which was a fifth of what a small commit cost the service.
+ * each. Writing to the database was a fifth of what making the demo cost the service.
  */
 export class GatheringSocket extends Socket {
   private gathering = false;
