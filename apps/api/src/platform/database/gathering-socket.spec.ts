@@ -29,6 +29,7 @@ describe('a connection that gathers', () => {
       for (const letter of what) socket.write(letter);
       socket.uncork();
     };
+    socket.write('begin;');
     ask('abc');
     ask('def');
     ask('ghi');
@@ -40,6 +41,6 @@ describe('a connection that gathers', () => {
     await once(socket, 'close');
     server.close();
     expect([first, socket.calls]).toEqual([1, 2]);
-    expect(Buffer.concat(heard).toString()).toBe('abcdefghijkl');
+    expect(Buffer.concat(heard).toString()).toBe('begin;abcdefghijkl');
   });
 });

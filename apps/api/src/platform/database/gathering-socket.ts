@@ -19,4 +19,14 @@ export class GatheringSocket extends Socket {
       super.uncork();
     });
   }
+
+  /** What is asked without a cork of its own, as a transaction begins, goes with what follows it. */
+  override write(chunk: Uint8Array | string, encoding?: BufferEncoding | Written, written?: Written): boolean {
+    this.cork();
+    const more = typeof encoding === 'string' ? super.write(chunk, encoding, written) : super.write(chunk, encoding ?? written);
+    this.uncork();
+    return more;
+  }
 }
+
+type Written = (error?: Error | null) => void;
