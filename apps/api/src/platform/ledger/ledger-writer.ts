@@ -277,7 +277,6 @@ function mayRecord(head: Head, { book, read, kind, asker }: Job): Refused | unde
   if (!read.ok || kind === undefined) return refuse('malformed');
   if (kind.book !== 'either' && kind.book !== book.type) return refuse('wrong-book', 'kind', `a record of the ${book.type}`);
   if (!mayDo(asker, kind).has(kind.permission)) return refuse('not-permitted', 'kind');
-  // A time that has come already is not looked at twice.
   const ahead = isAhead(read.at, head.now) && isAhead(happened(read.envelope, head.now).at, head.now);
   return ahead ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;
 }
