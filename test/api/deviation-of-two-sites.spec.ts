@@ -87,6 +87,16 @@ describe('a deviation about food that is at two sites', () => {
     expect(JSON.stringify(body)).not.toContain('window');
   });
 
+  it('may be about a batch that came from the other site, and holds it there too', async () => {
+    const about = { subjectType: 'batch', subject: batch, class: 'ccp', holds: true } as const;
+    const inShop = new Hand(b.house, b.lead.caller, steps);
+    const { id } = await inShop.record('deviation-reported', about, { at: at('07:10'), words: { what: 'smells of solvent' } });
+    const { body } = await b.lead.caller.get(`/sites/${b.site}/inspection/deviations/${id}`).expect(200);
+    expect(body).toMatchObject({ id, subjectType: 'batch', reportedAtSite: 'Harbour Steps' });
+    const other = { ...about, subjectType: 'run' as const };
+    await expect(inShop.record('deviation-reported', other, { at: at('07:11'), words: { what: 'x' } })).rejects.toThrow('unknown-subject');
+  });
+
   it('stands in the pack of the other site with where it was reported and how it was closed', async () => {
     const text = await pack(b.site);
     expect(text).toMatch(/glass.*reported at Harbour Steps/);

@@ -1,6 +1,6 @@
 import { decided, id, missingWord, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { subjectKnown, subjectNeed } from './subjects.js';
+import { reportedKnown, reportedNeeds } from './subjects.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { namesFood, subjectType } from '../rows/control.js';
@@ -33,10 +33,10 @@ export const deviationReported = defineKind({
   }),
   outcome: z.strictObject({}),
   examples: [{ subjectType: 'site', subject: '0190a6d0-7b3c-7000-8000-000000000001', class: 'oprp', holds: false }],
-  needs: (p) => [subjectNeed(p.subjectType, p.subject)],
+  needs: (p) => reportedNeeds(p.subjectType, p.subject),
   decide(entry, state) {
     const { subjectType: type, subject, holds } = entry.payload;
-    if (!subjectKnown(state, type, subject)) return refuse('unknown-subject', 'payload.subject');
+    if (!reportedKnown(state, type, subject)) return refuse('unknown-subject', 'payload.subject');
     if (holds && !namesFood(type)) return refuse('unacceptable-value', 'payload.holds', holdsByName);
     return missingWord(entry, 'what', 'what happened, in a few words') ?? decided({});
   },
