@@ -1,6 +1,7 @@
 import { derivedId, id } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Change, Need, State } from '../base/state.js';
+import { acceptedNeeds, withinAccepted, type LeavingNow } from '../standing/accepted-part.js';
 import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { releasedNeeds, unreleased } from '../standing/released.js';
 import type { Reaching } from '../standing/standings.js';
@@ -11,18 +12,29 @@ export type LeavingTrouble = z.infer<typeof leavingTrouble>;
 
 /** What has to be looked for before `troublesLeaving` can be asked: first round, then the rest until it names nothing new. */
 export const leavingNeeds = (lot: string): Need[] => [...lotNeeds(lot), ...releasedNeeds(lot)];
-export const moreLeavingNeeds = (state: State, lots: readonly string[]): Need[] => troubleNeeds(state, lots);
+export function moreLeavingNeeds(state: State, lots: readonly string[]): Need[] {
+  const first = troubleNeeds(state, lots);
+  return first.every((need) => state.knows(need)) ? [...first, ...lots.flatMap((lot) => acceptedNeeds(state, lot))] : first;
+}
+
+/** How much leaves, when, and in which time zone. Of what goes as one of several lots nobody knows how much is of each: none. */
+interface WhatLeaves extends LeavingNow {
+  readonly at: string;
+  readonly zone: string;
+}
 
 /**
  * Why a lot should not leave or be offered for sale at an instant: what speaks against using it, and that a batch was not released by then. Both where it is
- * both: what was held ends when the hold does, and it was never released all the same. That some of it left unreleased before is not told twice.
+ * both: what was held ends when the hold does, and it was never released all the same. That some of it left unreleased before is not told twice. A part that somebody
+ * accepted for use may leave.
  */
-export function troublesLeaving(state: State, lot: string, at: string, zone: string): LeavingTrouble[] {
+export function troublesLeaving(state: State, lot: string, { at, zone, ...leaving }: WhatLeaves): LeavingTrouble[] {
   const leftBefore = new Set(state.find('deviation', 'subject', lot).flatMap((d) => (d.type === 'not-released' ? [d.id] : [])));
   const notReleased = unreleased(state, lot, at);
   const saysTheSame = ({ concern: { id, type, lot: from } }: Reaching): boolean =>
     leftBefore.has(id) || (notReleased && type === 'not-read' && from === lot);
-  const trouble = troubleWith(state, lot, at, zone, (r) => !saysTheSame(r));
+  const counts = (r: Reaching): boolean => !saysTheSame(r) && !withinAccepted(state, lot, r.concern, leaving, at);
+  const trouble = troubleWith(state, lot, at, zone, counts);
   return [trouble ?? [], notReleased ? ('not-released' as const) : []].flat();
 }
 

@@ -29,10 +29,11 @@ export const putOnCounter = defineKind({
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', way: 'on', pieces: 48 }],
   needs: (p) => leavingNeeds(p.lot),
   then: (p, state) => moreLeavingNeeds(state, [p.lot]),
-  decide({ payload: p, at }, state, { stamp }) {
+  decide({ payload: p, root, at }, state, { stamp }) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
-    return decided({ name: lot.name, troubles: p.way === 'on' ? troublesLeaving(state, p.lot, at, stamp.zone) : [] });
+    const leaving = { root, pieces: p.pieces, mg: null, at, zone: stamp.zone };
+    return decided({ name: lot.name, troubles: p.way === 'on' ? troublesLeaving(state, p.lot, leaving) : [] });
   },
   rows: ({ payload: { lot, way, pieces }, root, at, doneBy }, { name, troubles }, { book: site, person }): Change[] => [
     { in: 'onCounter', id: root, row: { lot, way, pieces, site, at } },

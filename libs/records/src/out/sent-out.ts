@@ -76,7 +76,7 @@ export const sentOut = defineKind({
     ),
     ...p.lines.flatMap((l) => quantityNeeds(state, l.quantity, l.lots)),
   ],
-  decide({ payload: p, at }, state, { stamp }) {
+  decide({ payload: p, root, at }, state, { stamp }) {
     if (p.customer !== null && state.find('party', 'party', p.customer).length === 0) return refuse('unknown-party', 'payload.customer');
     const lines: z.infer<typeof lineOutcome>[] = [];
     for (const [i, l] of p.lines.entries()) {
@@ -89,8 +89,10 @@ export const sentOut = defineKind({
       );
       if (!amount.ok) return amount;
       const doneAwayWith = p.channel === 'waste' || p.channel === 'supplier-return';
+      const of = l.lots.length === 1 ? amount.value : { pieces: null, mg: null };
+      const leaving = { root, ...of, at, zone: stamp.zone };
       const troubled = l.lots.flatMap((lot) =>
-        (doneAwayWith ? [] : troublesLeaving(state, lot, at, stamp.zone)).map((trouble) => ({ lot, trouble })),
+        (doneAwayWith ? [] : troublesLeaving(state, lot, leaving)).map((trouble) => ({ lot, trouble })),
       );
       lines.push({ name: lots[0]?.name ?? '', ...amount.value, troubled });
     }

@@ -250,6 +250,12 @@ function toldOf(state: State, decision: Row<'disposition'>, subjects: readonly s
   return d ? concernsBehind(state, d, at).filter((concern) => stillCovers(state, decision, d, concern, subjects)) : [deviation];
 }
 
+/** The concerns that a decision about a lot is about: what its deviation tells of, and what it names beside it, as they stand. */
+export const endedBy = (state: State, decision: Row<'disposition'>, subjects: readonly string[]): string[] => [
+  ...toldOf(state, decision, subjects),
+  ...decision.findings.flatMap((f) => (f.concern !== null && stillSeen(state, f) ? [f.concern] : [])),
+];
+
 export type Covers = Row<'disposition'>['covers'];
 
 /**
@@ -264,8 +270,7 @@ function decidedAt(state: State, lot: string, at: string | null = null): Readonl
   };
   const subjects = subjectsAt(state, lot);
   for (const d of subjects.flatMap((s) => then(state.find('disposition', 'subject', s))).filter(usesAll)) {
-    for (const concern of toldOf(state, d, subjects)) note(concern, d.covers);
-    for (const f of d.findings) if (f.concern !== null && stillSeen(state, f)) note(f.concern, d.covers);
+    for (const concern of endedBy(state, d, subjects)) note(concern, d.covers);
   }
   for (const d of then(state.find('recallDecision', 'lot', lot))) if (d.decision === 'freed') note(d.recall, d.covers);
   for (const e of then(state.find('refusalEnded', 'lot', lot))) note(e.refusal, e.covers);

@@ -1,0 +1,83 @@
+import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import { lead, night } from '../../../../test/fixtures/bakehouse.js';
+import { oneBatch } from '../../../../test/fixtures/one-batch.js';
+import type { PayloadFor } from '../kinds.js';
+
+type Choice = PayloadFor<'disposition-decided'>['disposition'];
+
+/** A batch of 20 pieces that was released, and that a deviation holds since. */
+function held() {
+  const n = oneBatch();
+  n.loads.forEach((l) => n.core(l, '95.1'));
+  const batch = n.countOut().id;
+  n.release(batch);
+  const report = () =>
+    n.book.record(
+      'deviation-reported',
+      { subjectType: 'batch', subject: batch, class: 'ccp', holds: true },
+      { at: night('05:30'), words: { what: 'glass' } },
+    ).id;
+  const decide = (deviation: string, disposition: Choice, pieces: number, time: string) =>
+    n.book.record(
+      'disposition-decided',
+      {
+        ...{ deviation, lot: batch, disposition, covers: 'this-alone', concerns: [] },
+        quantity: { figure: String(pieces), unit: 'piece' },
+      },
+      { at: night(time), person: lead, words: { note: 'looked at each' } },
+    );
+  const send = (pieces: number, time: string, channel: 'dispatch' | 'waste' = 'dispatch') => {
+    const lines = [{ lots: [batch], quantity: { figure: String(pieces), unit: 'piece' as const }, how: 'counted' as const }];
+    const { outcome } = n.book.record('sent-out', { channel, customer: null, unattended: false, until: null, lines }, { at: night(time) });
+    return outcome.lines.flatMap((l) => l.troubled.map((t) => t.trouble));
+  };
+  const on = (pieces: number, time: string) =>
+    n.book.record('put-on-counter', { lot: batch, way: 'on', pieces }, { at: night(time) }).outcome.troubles;
+  return { n, batch, report, decide, send, on };
+}
+
+describe('a part of a lot that somebody accepted for use', () => {
+  it('may leave, all of it and no more', () => {
+    const { report, decide, send } = held();
+    const deviation = report();
+    expect(send(1, '05:40')).toEqual(['held-lot-used']);
+    decide(deviation, 'accepted-for-use', 12, '06:00');
+    expect(send(12, '06:10')).toEqual([]);
+    expect(send(1, '06:20')).toEqual(['held-lot-used']);
+  });
+
+  it('may leave in several parts, over the counter too, and what was destroyed was another part', () => {
+    const { report, decide, send, on } = held();
+    const deviation = report();
+    decide(deviation, 'accepted-for-use', 12, '06:00');
+    decide(deviation, 'destroyed', 8, '06:01');
+    expect(on(12, '06:05')).toEqual([]);
+    expect([send(5, '06:10'), send(7, '06:20'), send(1, '06:30')]).toEqual([[], [], ['held-lot-used']]);
+  });
+
+  it('does not leave before it was accepted, nor under another deviation', () => {
+    const { report, decide, send } = held();
+    const [one, other] = [report(), report()];
+    decide(one, 'accepted-for-use', 12, '06:00');
+    expect(send(3, '06:10')).toEqual(['held-lot-used']);
+    decide(other, 'accepted-for-use', 12, '06:20');
+    expect([send(9, '06:30'), send(1, '06:15')]).toEqual([[], ['held-lot-used']]);
+  });
+
+  it('is never more than was accepted, however it leaves', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 12 }), fc.array(fc.integer({ min: 1, max: 6 }), { maxLength: 5 }), (accepted, parts) => {
+        const { report, decide, send } = held();
+        decide(report(), 'accepted-after-correction', accepted, '06:00');
+        let gone = 0;
+        for (const [i, pieces] of parts.entries()) {
+          const told = send(pieces, `06:${10 + i}`);
+          gone += pieces;
+          expect(told.includes('held-lot-used')).toBe(gone > accepted);
+        }
+      }),
+      { numRuns: 20 },
+    );
+  });
+});
