@@ -274,6 +274,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
         words: { why: 'tested clear' },
       },
       'recall-contact-made': { payload: { recall, party: b.party('cafeA'), answer: 'told', piecesHeld: 2 } },
+      'recall-notified': { payload: { recall, to: 'authority', how: 'telephone' } },
       'recall-closed': { payload: { recall, staysOnHold: [] } },
       'access-given': { payload: { person, sites: [b.site], from: '2026-11-01', until: '2026-11-20', expires: '2026-11-26T00:00:00Z' } },
       'access-ended': { payload: { access } },

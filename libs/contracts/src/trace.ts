@@ -2,6 +2,7 @@ import { balanceCause, balanceFinding, covers, decidedAmount, hazard, measure, p
 import * as z from 'zod';
 import { dividedInto } from './divided-into.js';
 import { doubtView } from './doubt.js';
+import { notifiedInCase } from './recall-notified.js';
 import { detailsOfSite } from './site.js';
 import { concernView, shelvesView } from './standing.js';
 
@@ -276,6 +277,7 @@ export const recallView = z
     changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()), notHeld: z.array(z.uuid()) }),
     /** Of each site that the case reaches, as far as the reader may look: where it is, and the authority to inform first. */
     sites: z.array(detailsOfSite),
+    notified: z.array(notifiedInCase),
     trace: traceView,
   })
   .meta({ id: 'Recall' });

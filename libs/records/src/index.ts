@@ -136,7 +136,7 @@ export {
   type PlanContent,
   type PointContent,
 } from './rows/plan-content.js';
-export { contactAnswer, hazard, recallLotDecision, type Hazard } from './rows/recalls.js';
+export { contactAnswer, hazard, notifiedHow, notifiedTo, recallLotDecision, type Hazard, type NotifiedTo } from './rows/recalls.js';
 export { checkWay, placeType } from './rows/sites.js';
 export { countedInPieces, eachAmountOnce, flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export {

@@ -3003,6 +3003,7 @@ export interface components {
                 notHeld: string[];
             };
             sites: components["schemas"]["DetailsOfSite"][];
+            notified: components["schemas"]["NotifiedInCase"][];
             trace: components["schemas"]["Trace"];
         };
         DetailsOfSite: {
@@ -3020,6 +3021,23 @@ export interface components {
             /** Format: uuid */
             site: string;
             siteName: string;
+        };
+        NotifiedInCase: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            to: "authority" | "public";
+            /** @enum {string} */
+            how: "telephone" | "e-mail" | "in-writing" | "in-person" | "notice-at-shop" | "website" | "social-media" | "press" | "other";
+            /** Format: date-time */
+            at: string;
+            /** @description who told them; null where the name is withheld */
+            by: string | null;
+            /** @description what the authority calls the case */
+            reference: string | null;
+            spokeTo: string | null;
+            /** @description what was said, or where the notice is */
+            said: string | null;
         };
         RecallList: {
             /** Format: uuid */
@@ -3298,6 +3316,7 @@ export interface components {
             calls: number;
             /** @description customers who were told */
             informed: number;
+            notified: components["schemas"]["Notified"][];
             decisions: {
                 /** Format: uuid */
                 lot: string;
@@ -3316,6 +3335,20 @@ export interface components {
             /** @description a name; null where it is withheld */
             closedBy: string | null;
             whyOnHold: string | null;
+        };
+        Notified: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            to: "authority" | "public";
+            /** @enum {string} */
+            how: "telephone" | "e-mail" | "in-writing" | "in-person" | "notice-at-shop" | "website" | "social-media" | "press" | "other";
+            /** Format: date-time */
+            at: string;
+            /** @description who told them; null where the name is withheld */
+            by: string | null;
+            /** @description what the authority calls the case */
+            reference: string | null;
         };
         InspectedDeviation: {
             /** Format: uuid */
@@ -10069,6 +10102,83 @@ export interface components {
             };
         };
         /**
+         * @description The authority or the public was told of a recall
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "recall-notified",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "spokeTo": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
+         *         "to": "authority",
+         *         "how": "telephone"
+         *       }
+         *     }
+         */
+        "Entry.recall-notified": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "recall-notified";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                recall: string;
+                /** @enum {string} */
+                to: "authority" | "public";
+                /** @enum {string} */
+                how: "telephone" | "e-mail" | "in-writing" | "in-person" | "notice-at-shop" | "website" | "social-media" | "press" | "other";
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
          * @description A recall case was closed
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
@@ -10563,7 +10673,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-disposition-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.pin-set"] | components["schemas"]["Entry.bodies-withheld"] | components["schemas"]["Entry.words-erased"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-disposition-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-notified"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.pin-set"] | components["schemas"]["Entry.bodies-withheld"] | components["schemas"]["Entry.words-erased"])[];
             };
         };
         responses: {

@@ -16,6 +16,12 @@ export interface CaseRow extends Pick<Case, 'id' | 'suspect' | 'hazard' | 'hazar
 interface CallRow extends Pick<Row<'recallContact'>, 'party' | 'answer' | 'piecesHeld' | 'at'> {
   readonly said: Maybe<TableRow<'entryWord'>>['text'];
 }
+interface NotifiedRow extends Pick<Row<'recallNotified'>, 'id' | 'to' | 'how' | 'at'> {
+  readonly by: Maybe<Row<'person'>>['name'];
+  readonly reference: Maybe<TableRow<'entryWord'>>['text'];
+  readonly spokeTo: Maybe<TableRow<'entryWord'>>['text'];
+  readonly said: Maybe<TableRow<'entryWord'>>['text'];
+}
 type ScopeRow = Pick<Row<'recallScopeLot'>, 'lot' | 'begins'>;
 type DecisionRow = Pick<Row<'recallDecision'>, 'lot' | 'decision' | 'covers' | 'pieces' | 'mg' | 'at'>;
 
@@ -56,6 +62,20 @@ export async function callsOfCase(client: ClientBase, organisation: string, id: 
     `SELECT k.party, k.answer, k.pieces_held AS "piecesHeld", w.text AS said, k.at FROM recall_contact k
      LEFT JOIN entry_word w ON w.organisation = k.organisation AND w.entry = k.entry AND w.key = 'said'
      WHERE k.organisation = $1 AND k.recall = $2 ORDER BY k.at`,
+    [organisation, id],
+  );
+  return rows;
+}
+
+const wordOf = (key: 'reference' | 'spokeTo' | 'said'): string =>
+  `(SELECT w.text FROM entry_word w WHERE w.organisation = $1 AND w.entry = n.entry AND w.key = '${key}')`;
+
+/** When the authority was told of a case and the public, in order, with what was written down of it. */
+export async function notifiedInCaseOf(client: ClientBase, organisation: string, id: string): Promise<readonly NotifiedRow[]> {
+  const { rows } = await client.query<NotifiedRow>(
+    `SELECT n.id, n."to", n.how, n.at, p.name AS by, ${wordOf('reference')} AS reference, ${wordOf('spokeTo')} AS "spokeTo", ${wordOf('said')} AS said
+     FROM recall_notified n LEFT JOIN person p ON p.organisation = $1 AND p.id = n.done_by
+     WHERE n.organisation = $1 AND n.recall = $2 ORDER BY n.at, n.seq`,
     [organisation, id],
   );
   return rows;

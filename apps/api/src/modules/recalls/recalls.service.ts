@@ -9,7 +9,7 @@ import { ProblemException } from '../../platform/http/index.js';
 import { Books, LedgerService, ownEntry } from '../../platform/ledger/index.js';
 import { detailsOfSites } from '../catalogue/index.js';
 import { TraceService } from '../trace/index.js';
-import { callsOfCase, decisionsOfCase, oneCase, scopeOfCase } from './recalls.query.js';
+import { callsOfCase, decisionsOfCase, notifiedInCaseOf, oneCase, scopeOfCase } from './recalls.query.js';
 
 export interface NewCase {
   readonly id: string;
@@ -104,6 +104,7 @@ export class RecallsService {
     const frozen = await scopeOfCase(client, organisation, id);
     const calls = await callsOfCase(client, organisation, id);
     const decisions = await decisionsOfCase(client, organisation, id);
+    const notified = await notifiedInCaseOf(client, organisation, id);
     const scope = frozen.map((s) => s.lot);
     const question = { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null } as const;
     const begins = frozen.filter((s) => s.begins).map((s) => s.lot);
@@ -131,6 +132,8 @@ export class RecallsService {
         undecided: undecided.map(({ id: lot, name, code }) => ({ lot, ...(seen.has(lot) ? { name, code } : { name: null, code: null }) })),
         decisions: decisions.filter((d) => seen.has(d.lot)),
         sites,
+        // Whom they spoke to is told to those who see whom to ring.
+        notified: notified.map((n) => (trace.contactsShown ? n : { ...n, spokeTo: null, said: null })),
         changedSince: { added: lotsOf(added), gone: scope.filter((lot) => !now.has(lot)), notHeld: lotsOf(free) },
         trace,
       },

@@ -31,6 +31,7 @@ export function recallSection(pack: Pack): Content[] {
             lines([
               `${countText(r.lots, 'lot')} in its scope, ${r.lotsHere} made at this site or brought to it`,
               `${countText(r.informed, 'customer')} informed, ${countText(r.calls, 'call')}`,
+              ...toldOutside(pack, r),
             ]),
         },
         { title: 'Ended', width: '*', of: (r) => endText(pack, r) },
@@ -41,6 +42,15 @@ export function recallSection(pack: Pack): Content[] {
     ...decisionTable(pack, recalls),
   ];
 }
+
+/** When the authority was told and the public, or that nobody recorded that the authority was. */
+const toldOutside = (pack: Pack, { notified }: InspectedRecall): string[] => [
+  ...(notified.some((n) => n.to === 'authority') ? [] : ['Authority: not recorded as told']),
+  ...notified.map(
+    (n) =>
+      `${onPaper('notifiedTo', n.to)} ${timeOf(pack, n.at)}, ${onPaper('notifiedHow', n.how)}${n.reference === null ? '' : `, reference ${n.reference}`}`,
+  ),
+];
 
 const suspectText = ({ suspects }: InspectedRecall): string =>
   suspects.map((s) => `${s.name}, ${s.code ?? 'no code'}`).join('; ') || 'suspected lots of another site';

@@ -7,6 +7,7 @@ import { balanceSection } from './balance-section.js';
 import { practiceText, shortId, zoneText, type CasePaper } from './case-paper.js';
 import { counterSection, frozenSection, heatSection, onHandSection, scopeSection, usedAndDispatchedSection } from './house-sections.js';
 import { notice, suspectNames, titleOf } from './notice.js';
+import { notifiedSection } from './notified-section.js';
 import { decisionsSection } from './decided-section.js';
 import { contactSection } from './contact-section.js';
 
@@ -58,6 +59,7 @@ const headOf = (paper: CasePaper, title: string, of: Pick<Node, 'pageBreak'> = {
 const houseSheets = (paper: CasePaper): Content[] => [
   headOf(paper, 'Authority and house', { pageBreak: 'before' }),
   ...authoritySection(paper),
+  ...notifiedSection(paper),
   ...onHandSection(paper),
   ...decisionsSection(paper),
   ...counterSection(paper),

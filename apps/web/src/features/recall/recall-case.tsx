@@ -16,6 +16,7 @@ import { Button, Field, For, Notice, Screen, Section, StateWord } from '../../ui
 import { StaysOnHold } from '../../shared/stays-on-hold';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { InformFirst } from './inform-first';
+import { AuthorityAndPublic } from './notified';
 import { ContactKeys } from './contact-keys';
 import { Changed } from './changed';
 import { CaseInTheHouse } from './in-the-house';
@@ -68,6 +69,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <SameCode trace={recall.trace} zone={zone} title="The same lot code, and not in this case" />
       <Standing recall={recall} zone={zone} />
       <InformFirst sites={recall.sites} />
+      <AuthorityAndPublic recall={recall} zone={zone} ready={ready} onRecorded={() => void reload()} />
       <Changed recall={recall} onHeld={reload} />
       <ClearFirst recall={recall} />
       <Section title={contactTitle(part, left, ring.length)}>

@@ -41,6 +41,10 @@ export function Recalls({ recalls, zone }: Props) {
               {countText(r.lots, 'lot')} in its scope, {whole(r.lotsHere)} made at this site or brought to it;{' '}
               {countText(r.informed, 'customer')} informed in {countText(r.calls, 'call')}
             </dd>
+            <dt>Authority and public</dt>
+            <dd>
+              <ToldOutside notified={r.notified} zone={zone} />
+            </dd>
             <dt>Decided</dt>
             <dd>{r.decisions.length === 0 ? 'nothing yet about lots of this site' : <Decided decisions={r.decisions} zone={zone} />}</dd>
           </dl>
@@ -49,6 +53,21 @@ export function Recalls({ recalls, zone }: Props) {
     </ul>
   );
 }
+
+const ToldOutside = ({ notified, zone }: { readonly notified: InspectedRecall['notified']; readonly zone: string }) => (
+  <ul>
+    {notified.some((n) => n.to === 'authority') ? null : <li>Nobody has recorded that the authority was told.</li>}
+    {notified.map((n) => (
+      <li key={n.id}>
+        {phrase(`notifiedTo.${n.to}`)}, {phrase(`notifiedHow.${n.how}`)}
+        {n.reference === null ? '' : `, reference ${n.reference}`}{' '}
+        <span className="faint">
+          {dayTime(n.at, zone)}, {n.by ?? 'name withheld'}
+        </span>
+      </li>
+    ))}
+  </ul>
+);
 
 const Decided = ({ decisions, zone }: { readonly decisions: InspectedRecall['decisions']; readonly zone: string }) => (
   <ul>
