@@ -112,3 +112,76 @@ describe('that the authority was told of a recall, and the public', () => {
     expect(paper).toMatch(/PRACTICE. NOT A REAL RECALL.*Authority informed/);
   });
 });
+
+describe('a real case that is closed', () => {
+  const words = { conclusion: 'the importer confirmed it', why: 'burnt on Friday' };
+  const reasons = { whyNoNotice: 'it went to cafés alone', whyNotReached: 'the school is shut until Monday' };
+  let recall: string;
+  let view: RecallView;
+  beforeAll(async () => {
+    recall = await opened(false);
+    const customers = (await seen(recall)).notReached;
+    for (const { party } of customers)
+      if (party !== b.party('school')) await decides.record('recall-contact-made', { recall, party, answer: 'told', piecesHeld: null });
+    view = await seen(recall);
+  });
+  const close = async (given: Readonly<Record<string, string>>) => {
+    const payload = { recall, staysOnHold: view.undecided.map((l) => l.lot), notReached: view.notReached.map((c) => c.party) };
+    const entry = b.lead.house.entry({ kind: 'recall-closed', payload, words: { ...words, ...given } });
+    const [result] = await decides.send([await b.lead.caller.signed(entry)]);
+    return result;
+  };
+
+  it('lists who was not reached, with their names', () => {
+    expect(view.notReached).toEqual([{ party: b.party('school'), name: 'Primary school' }]);
+  });
+
+  it('asks why the authority, the public and a customer were not told, each in words', async () => {
+    const whyAuthorityNotTold = 'the importer told it';
+    for (const [given, field] of [
+      [reasons, 'whyAuthorityNotTold'],
+      [{ ...reasons, whyAuthorityNotTold, whyNoNotice: ' ' }, 'whyNoNotice'],
+      [{ whyNoNotice: reasons.whyNoNotice, whyAuthorityNotTold }, 'whyNotReached'],
+    ] as const)
+      expect(await close(given)).toMatchObject({ as: 'refused', problem: 'malformed', field: `words.${field}` });
+    expect(await close({ ...reasons, whyAuthorityNotTold })).toMatchObject({ as: 'recorded' });
+    expect((await seen(recall)).closedOver).toEqual({
+      ...{ notTold: ['authority', 'public'], whyAuthorityNotTold, ...reasons },
+      notReached: [{ party: b.party('school'), name: 'Primary school' }],
+    });
+  });
+
+  it('says over what it was closed on its paper, and to an officer without the customer', async () => {
+    const sentences = [
+      'Closed without the authority being recorded as told: “the importer told it”',
+      `Closed without a notice to the public being recorded: “${reasons.whyNoNotice}”`,
+    ];
+    const unreached = (who: string) => `Not reached when it was closed: ${who}. “${reasons.whyNotReached}”`;
+    const paper = await textOf(`/recalls/${recall}/papers/recall.pdf`);
+    for (const text of [...sentences, unreached('Primary school')]) expect(paper).toContain(text);
+    const { recalls } = await inspected();
+    expect(recalls.find((r) => r.id === recall)?.closedOver).toMatchObject({ notReached: 1, whyNotReached: reasons.whyNotReached });
+    const pack = await textOf(`/sites/${b.site}/inspection/pack.pdf?from=2026-11-25&until=2026-11-25`);
+    for (const text of [...sentences, unreached('1 customer')]) expect(pack).toContain(text);
+    expect(pack).not.toContain('Primary school');
+  });
+
+  it('takes a call that reached somebody afterwards, and stays closed over what it was closed over', async () => {
+    await decides.record('recall-contact-made', { recall, party: b.party('school'), answer: 'told', piecesHeld: 2 });
+    const after = await seen(recall);
+    expect(after.notReached).toEqual([]);
+    expect(after.closedOver?.notReached).toMatchObject([{ name: 'Primary school' }]);
+    const contact = after.trace.contacts.find((c) => c.party === b.party('school'));
+    expect([contact?.reached, contact?.calls.every((c) => c.at >= (after.closedAt ?? ''))]).toEqual([true, true]);
+    const contacts = await textOf(`/recalls/${recall}/papers/contacts.pdf`);
+    expect(contacts.match(/after the case was closed/g)).toHaveLength(1);
+  });
+});
+
+describe('a case that is closed as a practice', () => {
+  it('is asked for none of it', async () => {
+    const recall = await opened(true);
+    await decides.record('recall-closed', { recall, staysOnHold: [], notReached: [] }, { words: { conclusion: 'went well' } });
+    expect(await seen(recall)).toMatchObject({ closedAt: expect.any(String), closedOver: null });
+  });
+});

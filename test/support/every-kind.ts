@@ -275,7 +275,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       },
       'recall-contact-made': { payload: { recall, party: b.party('cafeA'), answer: 'told', piecesHeld: 2 } },
       'recall-notified': { payload: { recall, to: 'authority', how: 'telephone' } },
-      'recall-closed': { payload: { recall, staysOnHold: [] } },
+      'recall-closed': { payload: { recall, staysOnHold: [], notReached: [] } },
       'access-given': { payload: { person, sites: [b.site], from: '2026-11-01', until: '2026-11-20', expires: '2026-11-26T00:00:00Z' } },
       'access-ended': { payload: { access } },
       'pin-set': { payload: { person } },

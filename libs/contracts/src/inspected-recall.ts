@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { count, who } from './inspected-fields.js';
-import { notifiedView } from './recall-notified.js';
+import { closedOverCounted, notifiedView } from './recall-notified.js';
 
 const instant = z.iso.datetime();
 
@@ -39,6 +39,7 @@ export const inspectedRecall = z
     closedAt: instant.nullable(),
     closedBy: who,
     whyOnHold: z.string().nullable(),
+    closedOver: closedOverCounted.nullable(),
   })
   .meta({ id: 'InspectedRecall' });
 export type InspectedRecall = z.infer<typeof inspectedRecall>;

@@ -2,7 +2,7 @@ import { balanceCause, balanceFinding, covers, decidedAmount, hazard, measure, p
 import * as z from 'zod';
 import { dividedInto } from './divided-into.js';
 import { doubtView } from './doubt.js';
-import { notifiedInCase } from './recall-notified.js';
+import { closedOver, customerNotReached, notifiedInCase } from './recall-notified.js';
 import { detailsOfSite } from './site.js';
 import { concernView, shelvesView } from './standing.js';
 
@@ -278,6 +278,9 @@ export const recallView = z
     /** Of each site that the case reaches, as far as the reader may look: where it is, and the authority to inform first. */
     sites: z.array(detailsOfSite),
     notified: z.array(notifiedInCase),
+    /** Customers whom no call has told now: who closes the case states them. */
+    notReached: z.array(customerNotReached),
+    closedOver: closedOver.nullable(),
     trace: traceView,
   })
   .meta({ id: 'Recall' });

@@ -1915,7 +1915,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "customers-not-reached" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -3004,6 +3004,8 @@ export interface components {
             };
             sites: components["schemas"]["DetailsOfSite"][];
             notified: components["schemas"]["NotifiedInCase"][];
+            notReached: components["schemas"]["CustomerNotReached"][];
+            closedOver: components["schemas"]["ClosedOver"] | null;
             trace: components["schemas"]["Trace"];
         };
         DetailsOfSite: {
@@ -3038,6 +3040,19 @@ export interface components {
             spokeTo: string | null;
             /** @description what was said, or where the notice is */
             said: string | null;
+        };
+        CustomerNotReached: {
+            /** Format: uuid */
+            party: string;
+            name: string | null;
+        };
+        ClosedOver: {
+            /** @description who was not recorded as told */
+            notTold: ("authority" | "public")[];
+            whyAuthorityNotTold: string | null;
+            whyNoNotice: string | null;
+            whyNotReached: string | null;
+            notReached: components["schemas"]["CustomerNotReached"][];
         };
         RecallList: {
             /** Format: uuid */
@@ -3335,6 +3350,7 @@ export interface components {
             /** @description a name; null where it is withheld */
             closedBy: string | null;
             whyOnHold: string | null;
+            closedOver: components["schemas"]["ClosedOverCounted"] | null;
         };
         Notified: {
             /** Format: uuid */
@@ -3349,6 +3365,14 @@ export interface components {
             by: string | null;
             /** @description what the authority calls the case */
             reference: string | null;
+        };
+        ClosedOverCounted: {
+            /** @description who was not recorded as told */
+            notTold: ("authority" | "public")[];
+            whyAuthorityNotTold: string | null;
+            whyNoNotice: string | null;
+            whyNotReached: string | null;
+            notReached: number;
         };
         InspectedDeviation: {
             /** Format: uuid */
@@ -4269,7 +4293,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "customers-not-reached" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -10183,7 +10207,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "recall-closed",
-         *       "version": 2,
+         *       "version": 3,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -10204,7 +10228,8 @@ export interface components {
          *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
          *         "staysOnHold": [
          *           "0190a6d0-7b3c-7000-8000-0000000000b1"
-         *         ]
+         *         ],
+         *         "notReached": []
          *       }
          *     }
          */
@@ -10217,7 +10242,7 @@ export interface components {
              */
             kind: "recall-closed";
             /** @constant */
-            version: 2;
+            version: 3;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -10247,6 +10272,7 @@ export interface components {
                 /** Format: uuid */
                 recall: string;
                 staysOnHold: string[];
+                notReached: string[];
             };
             send?: {
                 signature?: string;

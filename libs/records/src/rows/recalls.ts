@@ -91,6 +91,12 @@ export const recallClosed = collection(
     /** What nobody had decided about: it stays on hold, for the reason that was given. */
     staysOnHold: z.array(id),
     why: z.string().nullable(),
+    /** Who was not recorded as told, which customers no call told, and why; null where nobody was asked: in a practice, and before this was asked. */
+    notTold: z.array(notifiedTo).nullable(),
+    whyAuthorityNotTold: z.string().nullable(),
+    whyNoNotice: z.string().nullable(),
+    notReached: z.array(id).nullable(),
+    whyNotReached: z.string().nullable(),
     closedBy: id.nullable(),
     at: instant,
   }),

@@ -1,6 +1,5 @@
 import type { InspectedRecall } from '@bakehouse/contracts';
-import type { Row } from '@bakehouse/records';
-import { informedBy } from '@bakehouse/views';
+import { informedBy, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import type { BookInfo } from '../../platform/ledger/index.js';
@@ -16,6 +15,11 @@ interface CaseRow extends Pick<Case, 'id' | 'practice' | 'hazard' | 'hazardName'
   readonly closedAt: Maybe<Row<'recallClosed'>>['at'];
   readonly closedBy: Maybe<Row<'person'>>['name'];
   readonly whyOnHold: Maybe<Row<'recallClosed'>>['why'];
+  readonly notTold: Maybe<Row<'recallClosed'>>['notTold'];
+  readonly whyAuthorityNotTold: Maybe<Row<'recallClosed'>>['whyAuthorityNotTold'];
+  readonly whyNoNotice: Maybe<Row<'recallClosed'>>['whyNoNotice'];
+  readonly notReached: Maybe<Row<'recallClosed'>>['notReached'];
+  readonly whyNotReached: Maybe<Row<'recallClosed'>>['whyNotReached'];
   readonly lots: Computed<number>;
   readonly lotsHere: Computed<number>;
   readonly calls: Computed<readonly Pick<Row<'recallContact'>, 'party' | 'answer'>[]>;
@@ -40,6 +44,7 @@ async function casesOf(client: ClientBase, { organisation, id }: BookInfo, { beg
   const { rows } = await client.query<CaseRow>(
     `SELECT c.id, c.practice, c.hazard, c.hazard_name AS "hazardName", c.suspect, c.at AS "openedAt", o.name AS "openedBy", c.supplier_said AS said,
        x.at AS "closedAt", p.name AS "closedBy", x.why AS "whyOnHold",
+       x.not_told AS "notTold", x.why_authority_not_told AS "whyAuthorityNotTold", x.why_no_notice AS "whyNoNotice", x.not_reached AS "notReached", x.why_not_reached AS "whyNotReached",
        (SELECT count(*)::int FROM ${scope}) AS lots, (SELECT count(*)::int FROM ${scope} AND ${isHere}) AS "lotsHere",
        (SELECT coalesce(json_agg(json_build_object('party', r.party, 'answer', r.answer)), '[]') FROM recall_contact r WHERE r.organisation = $1 AND r.recall = c.id) AS calls
      FROM recall_case c
@@ -75,8 +80,9 @@ export async function recallsOf(client: ClientBase, site: BookInfo, period: Peri
      WHERE n.organisation = $1 AND n.recall = ANY($2) ORDER BY n.at, n.seq`,
     [site.organisation, cases.map((c) => c.id)],
   );
-  return cases.map(({ suspect, calls, ...c }) => ({
+  return cases.map(({ suspect, calls, notTold, whyAuthorityNotTold, whyNoNotice, notReached, whyNotReached, ...c }) => ({
     ...c,
+    closedOver: notTold === null ? null : { notTold, whyAuthorityNotTold, whyNoNotice, whyNotReached, notReached: notReached?.length ?? 0 },
     calls: calls.length,
     informed: informedBy(calls).size,
     suspects: suspects.filter((s) => suspect.includes(s.lot)),

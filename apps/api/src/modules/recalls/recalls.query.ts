@@ -10,6 +10,11 @@ export interface CaseRow extends Pick<Case, 'id' | 'suspect' | 'hazard' | 'hazar
   readonly closedAt: Maybe<Row<'recallClosed'>>['at'];
   readonly closedBy: Maybe<Row<'person'>>['name'];
   readonly whyOnHold: Maybe<Row<'recallClosed'>>['why'];
+  readonly notTold: Maybe<Row<'recallClosed'>>['notTold'];
+  readonly whyAuthorityNotTold: Maybe<Row<'recallClosed'>>['whyAuthorityNotTold'];
+  readonly whyNoNotice: Maybe<Row<'recallClosed'>>['whyNoNotice'];
+  readonly notReached: Maybe<Row<'recallClosed'>>['notReached'];
+  readonly whyNotReached: Maybe<Row<'recallClosed'>>['whyNotReached'];
   readonly conclusion: Maybe<TableRow<'entryWord'>>['text'];
   readonly lots: Computed<number>;
 }
@@ -26,7 +31,8 @@ type ScopeRow = Pick<Row<'recallScopeLot'>, 'lot' | 'begins'>;
 type DecisionRow = Pick<Row<'recallDecision'>, 'lot' | 'decision' | 'covers' | 'pieces' | 'mg' | 'at'>;
 
 const cases = `SELECT c.id, c.at AS "openedAt", c.suspect, c.hazard, c.hazard_name AS "hazardName", c.practice, c.supplier_said AS said, c.frozen_at AS "frozenAt", c.scope_hash AS "scopeHash",
-    x.at AS "closedAt", p.name AS "closedBy", x.why AS "whyOnHold", w.text AS conclusion,
+    x.at AS "closedAt", p.name AS "closedBy", x.why AS "whyOnHold", x.not_told AS "notTold",
+    x.why_authority_not_told AS "whyAuthorityNotTold", x.why_no_notice AS "whyNoNotice", x.not_reached AS "notReached", x.why_not_reached AS "whyNotReached", w.text AS conclusion,
     (SELECT count(*) FROM recall_scope_lot s WHERE s.organisation = c.organisation AND s.recall = c.id) AS lots
   FROM recall_case c
   LEFT JOIN LATERAL (SELECT * FROM recall_closed x WHERE x.organisation = c.organisation AND x.recall = c.id ORDER BY x.at, x.seq LIMIT 1) x ON true

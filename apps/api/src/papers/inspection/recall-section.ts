@@ -1,5 +1,6 @@
 import type { InspectedRecall } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
+import { closedOverTexts } from '@bakehouse/views';
 import { amountOf, lines, onPaper, strong, table, type Content } from '../layout/index.js';
 import { timeOf, type Pack } from './pack.js';
 import { sectionHead } from './sections.js';
@@ -61,6 +62,7 @@ const endText = (pack: Pack, r: InspectedRecall) =>
     : lines([
         `closed ${timeOf(pack, r.closedAt)}, ${r.closedBy ?? 'name withheld'}`,
         ...(r.whyOnHold === null ? [] : [`stays on hold: “${r.whyOnHold}”`]),
+        ...closedOverTexts(r.closedOver),
       ]);
 
 function decisionTable(pack: Pack, recalls: readonly InspectedRecall[]): Content[] {

@@ -59,7 +59,7 @@ export function AuthorityAndPublic({ recall, zone, ready, onRecorded }: Props) {
 }
 
 /** What the service knows, and what this device has recorded that the service may not know of yet. */
-function useNotified({ id, notified }: RecallView): readonly NotifiedInCase[] {
+export function useNotified({ id, notified }: RecallView): readonly NotifiedInCase[] {
   const { snapshot } = useTabletState();
   const known = new Set(notified.map((n) => n.id));
   const own = snapshot.recallNotified

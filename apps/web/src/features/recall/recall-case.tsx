@@ -1,23 +1,22 @@
 import { countText } from '@bakehouse/kernel';
-import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
-import { informedBy } from '@bakehouse/views';
+import { informedBy, phrase, type PhraseKey, type Row } from '@bakehouse/records';
+import { closedOverTexts } from '@bakehouse/views';
 import { recallView, type RecallView } from '@bakehouse/contracts';
-import { useEffect, useState } from 'react';
+import { useEffect } from 'react';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
-import { SignButton } from '../../shared/sign-button';
 import { useTable, useTabletState } from '../../shared/tablet-context';
 import { SameCode } from '../../shared/trace/alike';
 import { ContactList, nobodyHasIt } from '../../shared/trace/contact-list';
 import { isPartial, noneText, OnlyAPart } from '../../shared/trace/partial';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Field, For, Notice, Screen, Section, StateWord } from '../../ui';
-import { StaysOnHold } from '../../shared/stays-on-hold';
+import { Button, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { InformFirst } from './inform-first';
 import { AuthorityAndPublic } from './notified';
 import { ContactKeys } from './contact-keys';
+import { Close } from './close';
 import { Changed } from './changed';
 import { CaseInTheHouse } from './in-the-house';
 import { ClearFirst } from './clear-first';
@@ -78,13 +77,10 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
           contactsShown={recall.trace.contactsShown}
           none={noneText(recall.trace, nobodyHasIt)}
           zone={zone}
-          {...(open
-            ? {
-                actions: (e) => (
-                  <ContactKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
-                ),
-              }
-            : {})}
+          closedAt={recall.closedAt}
+          actions={(e) => (
+            <ContactKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
+          )}
         />
       </Section>
       <CaseInTheHouse recall={recall} zone={zone} onDecided={() => void reload()} />
@@ -96,7 +92,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
         <Papers recall={recall.id} practice={recall.practice} />
       </Section>
       <TraceSections trace={recall.trace} recall={recall} zone={zone} />
-      {open ? <Close recall={recall} left={left} onClosed={() => void reload()} /> : null}
+      {open ? <Close recall={recall} ring={ring} onClosed={() => void reload()} /> : null}
     </Screen>
   );
 }
@@ -145,7 +141,7 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
 
 /** What a closed case says: who closed it, and that what it still holds stays on hold and is decided on here. */
 function ClosedCase({ recall, zone }: { readonly recall: RecallView; readonly zone: string }) {
-  const { closedAt, closedBy, whyOnHold, conclusion, held } = recall;
+  const { closedAt, closedBy, closedOver, whyOnHold, conclusion, held } = recall;
   if (closedAt === null) return null;
   return (
     <>
@@ -158,6 +154,9 @@ function ClosedCase({ recall, zone }: { readonly recall: RecallView; readonly zo
           : `${whole(held)} ${held === 1 ? 'lot stays' : 'lots stay'} on hold for it until decided on below.`}
         {whyOnHold === null ? '' : ` Why it was closed so: “${whyOnHold}”`}
       </p>
+      {closedOverTexts(closedOver).map((text) => (
+        <p key={text}>{text}</p>
+      ))}
     </>
   );
 }
@@ -174,48 +173,4 @@ function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {
       .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, said: null, at })),
   ];
   return { ...e, calls, reached: informedBy(calls).has(e.party) };
-}
-
-interface CloseProps {
-  readonly recall: RecallView;
-  readonly left: number;
-  readonly onClosed: () => void;
-}
-
-const Close = (props: CloseProps) => (
-  <For needs="decide.recall">
-    <Closing {...props} />
-  </For>
-);
-
-function Closing({ recall, left, onClosed }: CloseProps) {
-  const [conclusion, setConclusion] = useState('');
-  const [why, setWhy] = useState('');
-  const { undecided } = recall;
-  return (
-    <Section title="Close the case">
-      <OnlyAPart trace={recall.trace} />
-      {left === 0 ? null : (
-        <Notice tone="ask" title={`${countText(left, 'contact')} ${left === 1 ? 'is' : 'are'} not informed yet`}>
-          <p>It can be closed all the same; then say why below.</p>
-        </Notice>
-      )}
-      <p>
-        Closing releases nothing. Each lot that the case holds stays on hold until it is decided on here, in the case, before or after
-        closing.
-      </p>
-      <StaysOnHold lots={undecided} why={why} onWhy={setWhy} />
-      <Field label="What was found and done" value={conclusion} onChange={setConclusion} lines={3} maxLength={2000} />
-      <SignButton
-        text="Sign and close"
-        disabled={conclusion.trim() === '' || (undecided.length > 0 && why.trim() === '')}
-        draft={{
-          kind: 'recall-closed',
-          payload: { recall: recall.id, staysOnHold: undecided.map((l) => l.lot) },
-          words: undecided.length > 0 ? { conclusion, why } : { conclusion },
-        }}
-        onDone={onClosed}
-      />
-    </Section>
-  );
 }

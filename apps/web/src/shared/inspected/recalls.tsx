@@ -1,6 +1,7 @@
 import { countText } from '@bakehouse/kernel';
 import type { InspectedRecall } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { closedOverTexts } from '@bakehouse/views';
 import { whole } from '../format';
 import { dayTime, ofLot } from '../trace/words';
 import { Empty, StateWord } from '../../ui';
@@ -33,6 +34,9 @@ export function Recalls({ recalls, zone }: Props) {
             {r.said === null ? '' : `. Said: “${r.said}”`}
             {r.whyOnHold === null ? '' : `. Why it was closed with lots still on hold: “${r.whyOnHold}”`}
           </p>
+          {closedOverTexts(r.closedOver).map((text) => (
+            <p key={text}>{text}</p>
+          ))}
           <dl className="words">
             <dt>Suspected</dt>
             <dd>{r.suspects.map((s) => `${s.name}, ${s.code ?? 'no code'}`).join('; ') || 'lots of another site'}</dd>
