@@ -15,7 +15,15 @@ export function notifiedSection({ recall, zone }: CasePaper): Content[] {
       : [
           table<NotifiedInCase>(
             [
-              { title: 'When', width: 110, of: (n) => wallTime(n.at, zone) },
+              {
+                title: 'When',
+                width: 110,
+                of: (n) =>
+                  lines([
+                    wallTime(n.at, zone),
+                    ...(recall.closedAt !== null && n.at >= recall.closedAt ? ['after the case was closed'] : []),
+                  ]),
+              },
               { title: 'What', width: 110, of: (n) => lines([strong(onPaper('notifiedTo', n.to)), onPaper('notifiedHow', n.how)]) },
               { title: 'Reference', width: 90, of: (n) => n.reference ?? '' },
               {
