@@ -320,6 +320,7 @@ describe('the call at two in the afternoon, by hand', () => {
     for (const [button, begins] of [
       ['To print (PDF)', '%PDF'],
       ['Notice for customers (PDF)', '%PDF'],
+      ['Notice for the public (PDF)', '%PDF'],
       ['Contact list (PDF)', '%PDF'],
       ['Spreadsheet (XLSX)', 'PK'],
     ] as const) {
@@ -327,6 +328,9 @@ describe('the call at two in the afternoon, by hand', () => {
       await tap(button, section('Papers'));
       expect((await readFile(await (await waiting).path())).toString('latin1').startsWith(begins)).toBe(true);
     }
+    const own = page.waitForEvent('download');
+    await tap('Notice for Primary school (PDF)', section(/^Contact list/));
+    expect((await readFile(await (await own).path())).toString('latin1').startsWith('%PDF')).toBe(true);
     const { body } = await b.lead.caller.get('/recalls').expect(200);
     const practice = body.find((r: { practice: boolean }) => r.practice);
     expect((await b.lead.caller.get(`/recalls/${practice.id}`).expect(200)).body.held).toBe(0);

@@ -3992,7 +3992,7 @@ export interface components {
          */
         PaperSize: "a4" | "letter";
         /** @enum {string} */
-        RecallPart: "all" | "notice" | "contacts";
+        RecallPart: "all" | "notice" | "contacts" | "customer" | "public";
         PaperOrder: {
             /** Format: uuid */
             id: string;
@@ -12149,6 +12149,8 @@ export interface operations {
             query?: {
                 size?: components["schemas"]["PaperSize"];
                 part?: components["schemas"]["RecallPart"];
+                /** @description whose notice, for the part “customer” */
+                customer?: string;
             };
             header?: never;
             path: {

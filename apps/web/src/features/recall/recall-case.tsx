@@ -20,7 +20,7 @@ import { Close } from './close';
 import { Changed } from './changed';
 import { CaseInTheHouse } from './in-the-house';
 import { ClearFirst } from './clear-first';
-import { Papers } from './papers';
+import { CustomerNotice, Papers } from './papers';
 import { PrintedFoot, printContactList } from './printed';
 
 /** One case, from the hold to the close: what is on hold, whom to contact, what does not add up, what changed since. */
@@ -79,7 +79,10 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
           zone={zone}
           closedAt={recall.closedAt}
           actions={(e) => (
-            <ContactKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
+            <>
+              <ContactKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
+              {part ? null : <CustomerNotice recall={recall.id} customer={e.party} name={e.name ?? 'them'} />}
+            </>
           )}
         />
       </Section>
