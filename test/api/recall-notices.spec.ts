@@ -64,7 +64,7 @@ describe('the notice to one customer', () => {
       const text = await ordered(`part=customer&customer=${contact.party}`);
       for (const words of [
         'URGENT: FOOD RECALL',
-        `For ${contact.name}: Salmonella`,
+        `For ${contact.name}. Reason: Salmonella`,
         'Do not sell',
         'Keep it apart',
         'Tell us today how much is left',
@@ -113,6 +113,7 @@ describe('the notice for the public', () => {
       'may make people ill',
       'Bring it back',
       'ask a doctor',
+      'ring the emergency number',
       'Show it to your food-safety authority',
       '3 Mill Lane',
     ])

@@ -240,17 +240,6 @@ export const foundLot = z
   .meta({ id: 'FoundLot' });
 export const foundLots = z.array(foundLot).meta({ id: 'FoundLots' });
 
-export const openRecall = z
-  .strictObject({
-    id: z.uuidv7().toLowerCase(),
-    suspect: z.array(z.uuid().toLowerCase()).min(1).max(50),
-    hazard,
-    hazardName: z.string().trim().min(1).max(120),
-    practice: z.boolean(),
-    said: z.string().max(4000).optional(),
-  })
-  .meta({ id: 'OpenRecall' });
-
 export const recallView = z
   .object({
     id: z.uuid(),
@@ -285,17 +274,3 @@ export const recallView = z
   })
   .meta({ id: 'Recall' });
 export type RecallView = z.infer<typeof recallView>;
-export const recallList = z
-  .array(
-    z.object({
-      id: z.uuid(),
-      openedAt: instant,
-      hazard: z.string(),
-      hazardName: z.string(),
-      practice: z.boolean(),
-      closedAt: instant.nullable(),
-      lots: z.int(),
-      held: z.int().meta({ description: 'how many lots are on hold by it now: nobody has decided about them, closed or not' }),
-    }),
-  )
-  .meta({ id: 'RecallList' });

@@ -34,13 +34,13 @@ export function publicNotice(paper: CasePaper): Content[] {
       steps([
         'Look for the product and its code or date. If you cannot tell, do not eat it.',
         'Bring it back to where you got it, or ring us. Do not give it to anybody else, nor to animals.',
-        'If somebody has eaten some and feels ill, ask a doctor and show this notice.',
+        'If somebody has eaten some and feels ill, ask a doctor and show this notice. In an emergency, ring the emergency number at once.',
       ]),
     ]),
     paragraph([{ text: `What is wrong: ${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. `, bold: true }, harmText(paper)]),
     table<Sold>(
       [
-        { title: 'Product', width: 130, of: (s) => strong(s.name) },
+        { title: 'Product', width: 100, of: (s) => strong(s.name) },
         { title: 'How it was sold', width: '*', of: (s) => lines([...s.how, daysText(s.days)]) },
         { title: 'Codes on it', width: 120, of: (s) => lines([...new Set(s.lots.map((l) => codeText(l.code)))].map(code)) },
         { title: 'Dates', width: 120, of: (s) => lines(datesOf(paper, s.lots)) },

@@ -30,10 +30,10 @@ export function recallPaperOf(paper: CasePaper, { part, customer }: PartOf, size
     customer: () => {
       const contact = paper.recall.trace.contacts.find((c) => c.party === customer);
       if (!contact) throw new ProblemException('not-found');
-      const line = `For ${contact.name ?? 'a customer whose name is withheld'}: ${recall.hazardName}.`;
+      const line = `For ${contact.name ?? 'a customer whose name is withheld'}. Reason: ${recall.hazardName}.`;
       return [headOf(paper, titleOf(paper), { line }), ...customerNotice(paper, contact)];
     },
-    public: () => [headOf(paper, publicTitle, { line: `${business}: ${recall.hazardName}.` }), ...publicNotice(paper)],
+    public: () => [headOf(paper, publicTitle, { line: `Reason: ${recall.hazardName}.` }), ...publicNotice(paper)],
     all: () => [...papers.notice(), ...papers.contacts(), ...houseSheets(paper)],
   };
   const title = part === 'contacts' ? 'Contact list' : part === 'public' ? publicTitle : titleOf(paper);
