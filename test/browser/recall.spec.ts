@@ -286,7 +286,7 @@ describe('the call at two in the afternoon, by hand', () => {
       expect((await readFile(await (await waiting).path())).toString('latin1').startsWith(begins)).toBe(true);
     }
     const own = page.waitForEvent('download');
-    await tap('Notice for Primary school (PDF)', section(/^Contact list/));
+    await tap('Notice for Early café (PDF)', section(/^Contact list/));
     expect((await readFile(await (await own).path())).toString('latin1').startsWith('%PDF')).toBe(true);
     const { body } = await b.lead.caller.get('/recalls').expect(200);
     const practice = body.find((r: { practice: boolean }) => r.practice);

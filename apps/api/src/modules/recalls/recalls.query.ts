@@ -73,7 +73,7 @@ export async function callsOfCase(client: ClientBase, organisation: string, id: 
   return rows;
 }
 
-const wordOf = (key: 'reference' | 'spokeTo' | 'said'): string =>
+const wordOf = (key: string): string =>
   `(SELECT w.text FROM entry_word w WHERE w.organisation = $1 AND w.entry = n.entry AND w.key = '${key}')`;
 
 /** When the authority was told of a case and the public, in order, with what was written down of it. */
