@@ -10,12 +10,13 @@ import { fileFrom, pagesOf } from '../support/read-papers.js';
 
 const nobody = 'Nobody has recorded that the authority was told. Ring your local food-safety authority first.';
 const told = { spokeTo: 'the duty officer', reference: 'FSA-4471', said: 'hold everything until the laboratory answers' };
+const clock = new SettableClock(at('14:00'));
 let t: TestApp;
 let b: Bakehouse;
 let decides: Hand;
 let almond: string;
 beforeAll(async () => {
-  t = await startTestApp({ clock: new SettableClock(at('14:00')) });
+  t = await startTestApp({ clock });
   b = await Bakehouse.found(t);
   ({ almond } = await nutsWeek(b));
   decides = new Hand(b.lead.house, b.lead.caller, null);
@@ -122,12 +123,13 @@ describe('a real case that is closed', () => {
     recall = await opened(false);
     const customers = (await seen(recall)).notReached;
     for (const { party } of customers)
-      if (party !== b.party('school')) await decides.record('recall-contact-made', { recall, party, answer: 'told', piecesHeld: null });
+      if (party !== b.party('school'))
+        await decides.record('recall-contact-made', { recall, party, answer: 'told', piecesHeld: null }, { at: at('13:50') });
     view = await seen(recall);
   });
   const close = async (given: Readonly<Record<string, string>>) => {
     const payload = { recall, staysOnHold: view.undecided.map((l) => l.lot), notReached: view.notReached.map((c) => c.party) };
-    const entry = b.lead.house.entry({ kind: 'recall-closed', payload, words: { ...words, ...given } });
+    const entry = b.lead.house.entry({ kind: 'recall-closed', payload, words: { ...words, ...given }, at: at('13:55') });
     const [result] = await decides.send([await b.lead.caller.signed(entry)]);
     return result;
   };
@@ -167,7 +169,9 @@ describe('a real case that is closed', () => {
   });
 
   it('takes a call that reached somebody afterwards, and stays closed over what it was closed over', async () => {
-    await decides.record('recall-contact-made', { recall, party: b.party('school'), answer: 'told', piecesHeld: 2 });
+    clock.set(at('14:05'));
+    const answered = { recall, party: b.party('school'), answer: 'told', piecesHeld: 2 } as const;
+    await decides.record('recall-contact-made', answered, { at: at('14:04') });
     const after = await seen(recall);
     expect(after.notReached).toEqual([]);
     expect(after.closedOver?.notReached).toMatchObject([{ name: 'Primary school' }]);
