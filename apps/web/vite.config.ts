@@ -1,3 +1,4 @@
+import { createRequire } from 'node:module';
 import path from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
@@ -13,12 +14,16 @@ export default defineConfig({
   root,
   plugins: [react(), sizeWatch(250_000), shellWorker(root), verifier(), precompress()],
   resolve: {
-    alias: Object.fromEntries(
-      ['kernel', 'sums', 'records', 'graph', 'views', 'api-client', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [
-        `@bakehouse/${name}`,
-        source(name),
-      ]),
-    ),
+    alias: {
+      ...Object.fromEntries(
+        ['kernel', 'sums', 'records', 'graph', 'views', 'api-client', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [
+          `@bakehouse/${name}`,
+          source(name),
+        ]),
+      ),
+      // Installed beside each library that asks for it: pages load it once.
+      '@noble/hashes': path.dirname(createRequire(source('kernel')).resolve('@noble/hashes/sha2.js')),
+    },
   },
   // Inlined modules are refused by the service's content policy, and so are data: fonts.
   build: {

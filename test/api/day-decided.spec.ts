@@ -4,6 +4,7 @@ import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, g } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
+import { toldNobody } from '../fixtures/recalls.js';
 
 const [before, day, after] = ['2026-11-24', '2026-11-25', '2026-11-26'];
 const words = (of: Record<string, string>) => ({ words: of });
@@ -123,8 +124,8 @@ describe('the records of one day', () => {
     const body = { id: recall, suspect: [second], hazard: 'physical', hazardName: 'glass', practice: false, said: 'the mill rang' };
     await b.lead.caller.post('/recalls', body).expect(200);
     const { undecided } = (await b.lead.caller.get(`/recalls/${recall}`).expect(200)).body as { undecided: { lot: string }[] };
-    const stays = { recall, staysOnHold: undecided.map((l) => l.lot) };
-    await lead.record('recall-closed', stays, words({ conclusion: 'done', why: 'to be collected' }));
+    const stays = { recall, staysOnHold: undecided.map((l) => l.lot), notReached: [] };
+    await lead.record('recall-closed', stays, words({ ...toldNobody, conclusion: 'done', why: 'to be collected' }));
     clock.set(`2026-11-27T09:00:00.000Z`);
     await b.signOnAgain();
     const back = { recall, lot: second, decision: 'returned-to-supplier', covers: 'this-alone', quantity: null } as const;

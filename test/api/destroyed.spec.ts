@@ -4,6 +4,7 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse } from '../support/bakehouse.js';
 import type { EntryOptions } from '../support/entries.js';
 import { Hand } from '../support/hand.js';
+import { toldNobody } from '../fixtures/recalls.js';
 
 let t: TestApp;
 let b: Bakehouse;
@@ -129,12 +130,16 @@ describe('a case that is closed', () => {
   it('says which lots are held and undecided, and is closed once they are stated', async () => {
     const { undecided } = await theCase();
     expect(undecided.map((l: { lot: string }) => l.lot)).toEqual([dough]);
-    expect(await refusedSigned('recall-closed', { recall, staysOnHold: [] })).toMatchObject({
+    expect(await refusedSigned('recall-closed', { recall, staysOnHold: [], notReached: [] })).toMatchObject({
       as: 'refused',
       problem: 'undecided-food',
       acceptable: expect.stringContaining('1 lot held and undecided'),
     });
-    await decides.record('recall-closed', { recall, staysOnHold: [dough] }, { words: { conclusion: 'done', why: 'to be sieved' } });
+    await decides.record(
+      'recall-closed',
+      { recall, staysOnHold: [dough], notReached: [] },
+      { words: { ...toldNobody, conclusion: 'done', why: 'to be sieved' } },
+    );
     expect(await theCase()).toMatchObject({
       held: 1,
       whyOnHold: 'to be sieved',
@@ -145,7 +150,9 @@ describe('a case that is closed', () => {
 
   it('is closed once, and says so to a second closing; what stayed on hold is decided on afterwards', async () => {
     const { closedAt } = await theCase();
-    expect(await refusedSigned('recall-closed', { recall, staysOnHold: [dough] }, { words: { why: 'x' } })).toMatchObject({
+    expect(
+      await refusedSigned('recall-closed', { recall, staysOnHold: [dough], notReached: [] }, { words: { ...toldNobody, why: 'x' } }),
+    ).toMatchObject({
       problem: 'already-closed',
       acceptable: expect.stringMatching(/this was closed on \d+ \w+ 2026 by /),
     });

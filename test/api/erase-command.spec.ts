@@ -123,7 +123,7 @@ describe('the command that erases a name', () => {
       });
     expect((await run(asked(wil, '--their-texts', ...yes))).said).toMatch(/^While a recall case is open/);
     const words = { why: 'waits', conclusion: 'done' };
-    await new Hand(b.house, b.lead.caller, null).record('recall-closed', { recall, staysOnHold: [lot] }, { words });
+    await new Hand(b.house, b.lead.caller, null).record('recall-closed', { recall, staysOnHold: [lot], notReached: [] }, { words });
   });
 
   it('counts and changes nothing without --yes', async () => {

@@ -4,6 +4,7 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, g, pieces } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
 import { fileFrom, pagesOf } from '../support/read-papers.js';
+import { toldNobody } from '../fixtures/recalls.js';
 
 const shop = { name: 'Harbour Steps', zone: 'Europe/London' };
 let t: TestApp;
@@ -72,7 +73,11 @@ describe('an officer who looks at a site’s records', () => {
     const destroyed = { recall, lot: flour, decision: 'destroyed', covers: 'this-alone', quantity: null } as const;
     await decides.record('recall-disposition-decided', destroyed, { words: { why: 'glass' } });
     const left = undecided.map((l: { lot: string }) => l.lot).filter((lot: string) => lot !== flour);
-    await decides.record('recall-closed', { recall, staysOnHold: left }, { words: { conclusion: 'done', why: 'to be sieved' } });
+    await decides.record(
+      'recall-closed',
+      { recall, staysOnHold: left, notReached: [] },
+      { words: { ...toldNobody, conclusion: 'done', why: 'to be sieved' } },
+    );
     const [seen] = (await inspected()).recalls;
     expect(seen).toMatchObject({ closedAt: expect.any(String), closedBy: 'Lee Dehl', whyOnHold: 'to be sieved' });
     expect(seen?.decisions).toMatchObject([{ lot: flour, decision: 'destroyed', by: 'Lee Dehl', code: 'M-118' }]);

@@ -8,6 +8,7 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, g, pieces } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
 import { fileFrom, pagesOf } from '../support/read-papers.js';
+import { toldNobody } from '../fixtures/recalls.js';
 
 const now = '2026-11-25T08:00:00.000Z';
 
@@ -134,8 +135,8 @@ describe('what stands on the counter of the own shop when it is recalled', () =>
     expect(await held()).toEqual([[recall, undecided.length]]);
     await new Hand(b.house, b.owner.caller, null).record(
       'recall-closed',
-      { recall, staysOnHold: undecided.map((u) => u.lot) },
-      { at: at('07:59'), words: { conclusion: 'the mill was wrong', why: 'to be looked through' } },
+      { recall, staysOnHold: undecided.map((u) => u.lot), notReached: [] },
+      { at: at('07:59'), words: { ...toldNobody, conclusion: 'the mill was wrong', why: 'to be looked through' } },
     );
     expect(undecided.length).toBeGreaterThan(1);
     expect(await held()).toEqual([[recall, undecided.length]]);

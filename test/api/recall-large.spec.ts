@@ -5,6 +5,7 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
 import { statementsDuring } from '../support/queries-during.js';
+import { toldNobody } from '../fixtures/recalls.js';
 
 const many = 100_000;
 
@@ -50,14 +51,14 @@ describe('a case with very many lots', () => {
     const view = recallView.parse(body);
     expect([view.scopeLots, view.held]).toEqual([lots + 1, lots + 1]);
     const staysOnHold = view.undecided.map((u) => u.lot);
-    const words = { conclusion: 'done', why: 'to be burnt' };
-    await new Hand(b.house, b.lead.caller, null).record('recall-closed', { recall, staysOnHold }, { words });
+    const words = { ...toldNobody, conclusion: 'done', why: 'to be burnt' };
+    await new Hand(b.house, b.lead.caller, null).record('recall-closed', { recall, staysOnHold, notReached: [] }, { words });
   });
 
   it.each(['recall-closed', 'deviation-closed'] as const)('fits what %s states, and the body that states it', async (kind) => {
     const staysOnHold = Array.from({ length: many }, (_, i) => `0190a6d0-7b3c-7000-8000-${i.toString(16).padStart(12, '0')}`);
     const site = kind === 'recall-closed' ? null : b.site;
-    const payload = kind === 'recall-closed' ? { recall, staysOnHold } : { deviation: recall, staysOnHold };
+    const payload = kind === 'recall-closed' ? { recall, staysOnHold, notReached: [] } : { deviation: recall, staysOnHold };
     const entry = b.house.rawEntry({ kind, payload });
     const [result] = await new Hand(b.house, b.lead.caller, site).send([entry]);
     expect(result).toMatchObject({ as: 'refused', problem: 'signature-missing' });

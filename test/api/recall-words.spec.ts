@@ -7,6 +7,7 @@ import type { Caller } from '../support/people.js';
 import { Hand } from '../support/hand.js';
 import { nutsWeek } from '../support/nuts-week.js';
 import { fileFrom, pagesOf } from '../support/read-papers.js';
+import { toldNobody } from '../fixtures/recalls.js';
 
 const answered = 'the cook, she rings back about 3 tubs';
 const conclusion = 'importer confirmed by mail, all customers told';
@@ -20,12 +21,14 @@ beforeAll(async () => {
   const decides = new Hand(b.lead.house, b.lead.caller, null);
   recall = b.newId();
   const opened = { id: recall, suspect: [almond], hazard: 'microbiological', hazardName: 'Salmonella', practice: false };
-  const { undecided } = (await b.lead.caller.post('/recalls', opened).expect(200)).body as RecallView;
+  const { undecided, notReached } = (await b.lead.caller.post('/recalls', opened).expect(200)).body as RecallView;
   const call = { recall, party: b.party('school'), piecesHeld: null } as const;
   await decides.record('recall-contact-made', { ...call, answer: 'not-reached' });
   await decides.record('recall-contact-made', { ...call, answer: 'told' }, { words: { said: answered } });
   const staysOnHold = undecided.map((l) => l.lot);
-  await decides.record('recall-closed', { recall, staysOnHold }, { words: { conclusion, why: 'burnt on Friday' } });
+  const left = notReached.flatMap((c) => (c.party === b.party('school') ? [] : c.party));
+  const words = { ...toldNobody, conclusion, why: 'burnt on Friday', whyNotReached: 'closed for the holidays' };
+  await decides.record('recall-closed', { recall, staysOnHold, notReached: left }, { words });
 });
 afterAll(() => t.close());
 

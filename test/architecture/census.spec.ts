@@ -102,6 +102,7 @@ const things: readonly Thing[] = [
       'test/api/own-shop-counter.spec.ts',
       'test/api/papers-apart.spec.ts',
       'test/api/periods.spec.ts',
+      'test/api/recall-notified.spec.ts',
       'test/api/site-details.spec.ts',
       'test/api/threads-end.spec.ts',
       'test/support/what-is-said.ts',

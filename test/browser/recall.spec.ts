@@ -168,8 +168,11 @@ describe('the call at two in the afternoon, by hand', () => {
     await type('What was found and done', 'Importer confirmed by mail; all customers told; stock destroyed on Friday.');
     // What nobody decided about is stated first, lot by lot, with the reason.
     expect(await section('Close the case').getByRole('button', { name: 'Sign and close' }).isDisabled()).toBe(true);
-    expect(await section('Close the case').locator('.notice li').count()).toBe((await theCase()).held);
+    const stays = section('Close the case').locator('.notice', { hasText: 'Still to be decided on' });
+    expect(await stays.locator('li').count()).toBe((await theCase()).held);
     await type('Why it stays on hold undecided', 'burnt on Friday');
+    for (const why of ['Why the authority is not recorded as told', 'Why there is no notice to the public', 'Why they were not reached'])
+      await type(why, 'this is tried out');
     await tap('Sign and close');
     await typeOnPad(page, b.lead.caller.pin);
     await tap('Go on', page.locator('dialog'));
@@ -274,6 +277,7 @@ describe('the call at two in the afternoon, by hand', () => {
     for (const [button, begins] of [
       ['To print (PDF)', '%PDF'],
       ['Notice for customers (PDF)', '%PDF'],
+      ['Notice for the public (PDF)', '%PDF'],
       ['Contact list (PDF)', '%PDF'],
       ['Spreadsheet (XLSX)', 'PK'],
     ] as const) {
@@ -281,6 +285,9 @@ describe('the call at two in the afternoon, by hand', () => {
       await tap(button, section('Papers'));
       expect((await readFile(await (await waiting).path())).toString('latin1').startsWith(begins)).toBe(true);
     }
+    const own = page.waitForEvent('download');
+    await tap('Notice for Early café (PDF)', section(/^Contact list/));
+    expect((await readFile(await (await own).path())).toString('latin1').startsWith('%PDF')).toBe(true);
     const { body } = await b.lead.caller.get('/recalls').expect(200);
     const practice = body.find((r: { practice: boolean }) => r.practice);
     expect((await b.lead.caller.get(`/recalls/${practice.id}`).expect(200)).body.held).toBe(0);

@@ -10,6 +10,8 @@ export * from './inspected.js';
 export * from './inspected-food.js';
 export * from './inspected-recall.js';
 export * from './inspection.js';
+export * from './recall-cases.js';
+export * from './recall-notified.js';
 export * from './recall-paper.js';
 export * from './night.js';
 export * from './paper-orders.js';

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { count, who } from './inspected-fields.js';
+import { closedOverCounted, notifiedView } from './recall-notified.js';
 
 const instant = z.iso.datetime();
 
@@ -20,6 +21,7 @@ export const inspectedRecall = z
       .meta({ description: 'of them made at the site, received there, brought there, or sent there as to a shop of the house' }),
     calls: z.int(),
     informed: z.int().meta({ description: 'customers who were told' }),
+    notified: z.array(notifiedView),
     decisions: z.array(
       z.object({
         ...{
@@ -37,6 +39,7 @@ export const inspectedRecall = z
     closedAt: instant.nullable(),
     closedBy: who,
     whyOnHold: z.string().nullable(),
+    closedOver: closedOverCounted.nullable(),
   })
   .meta({ id: 'InspectedRecall' });
 export type InspectedRecall = z.infer<typeof inspectedRecall>;

@@ -14,5 +14,5 @@ export const paperSize = z.enum(['a4', 'letter']).meta({ id: 'PaperSize', descri
 export type PaperSize = z.infer<typeof paperSize>;
 
 /** The papers of a recall case: everything for the house, what a customer is sent, or what is called from. Each customer gets the notice alone: the others’ names and telephone numbers are none of theirs. */
-export const recallPart = z.enum(['all', 'notice', 'contacts']).meta({ id: 'RecallPart' });
+export const recallPart = z.enum(['all', 'notice', 'contacts', 'customer', 'public']).meta({ id: 'RecallPart' });
 export type RecallPart = z.infer<typeof recallPart>;

@@ -2,6 +2,7 @@ import { balanceCause, balanceFinding, covers, decidedAmount, hazard, measure, p
 import * as z from 'zod';
 import { dividedInto } from './divided-into.js';
 import { doubtView } from './doubt.js';
+import { closedOver, customerNotReached, notifiedInCase } from './recall-notified.js';
 import { detailsOfSite } from './site.js';
 import { concernView, shelvesView } from './standing.js';
 
@@ -239,17 +240,6 @@ export const foundLot = z
   .meta({ id: 'FoundLot' });
 export const foundLots = z.array(foundLot).meta({ id: 'FoundLots' });
 
-export const openRecall = z
-  .strictObject({
-    id: z.uuidv7().toLowerCase(),
-    suspect: z.array(z.uuid().toLowerCase()).min(1).max(50),
-    hazard,
-    hazardName: z.string().trim().min(1).max(120),
-    practice: z.boolean(),
-    said: z.string().max(4000).optional(),
-  })
-  .meta({ id: 'OpenRecall' });
-
 export const recallView = z
   .object({
     id: z.uuid(),
@@ -276,21 +266,11 @@ export const recallView = z
     changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()), notHeld: z.array(z.uuid()) }),
     /** Of each site that the case reaches, as far as the reader may look: where it is, and the authority to inform first. */
     sites: z.array(detailsOfSite),
+    notified: z.array(notifiedInCase),
+    /** Customers whom no call has told now: who closes the case states them. */
+    notReached: z.array(customerNotReached),
+    closedOver: closedOver.nullable(),
     trace: traceView,
   })
   .meta({ id: 'Recall' });
 export type RecallView = z.infer<typeof recallView>;
-export const recallList = z
-  .array(
-    z.object({
-      id: z.uuid(),
-      openedAt: instant,
-      hazard: z.string(),
-      hazardName: z.string(),
-      practice: z.boolean(),
-      closedAt: instant.nullable(),
-      lots: z.int(),
-      held: z.int().meta({ description: 'how many lots are on hold by it now: nobody has decided about them, closed or not' }),
-    }),
-  )
-  .meta({ id: 'RecallList' });

@@ -48,6 +48,11 @@ export const decisionProblems = {
   'practice-holds-nothing': { status: 422, title: 'This case is a practice and holds nothing', detail: 'Decide in the real case.' },
   'not-held-by-this': { status: 422, title: 'This does not hold that lot', detail: 'State only lots that it holds.' },
   'undecided-food': { status: 409, title: 'Undecided food is on hold', detail: 'Decide about it, or state what stays on hold and why.' },
+  'customers-not-reached': {
+    status: 409,
+    title: 'Not every customer was reached',
+    detail: 'Go on calling them, or state who was not reached and why.',
+  },
   'not-answered': {
     status: 409,
     title: 'No disposition is recorded',

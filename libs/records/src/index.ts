@@ -136,7 +136,7 @@ export {
   type PlanContent,
   type PointContent,
 } from './rows/plan-content.js';
-export { contactAnswer, hazard, recallLotDecision, type Hazard } from './rows/recalls.js';
+export { contactAnswer, hazard, notifiedHow, notifiedTo, recallLotDecision, type Hazard, type NotifiedTo } from './rows/recalls.js';
 export { checkWay, placeType } from './rows/sites.js';
 export { countedInPieces, eachAmountOnce, flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export {
@@ -175,6 +175,7 @@ export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { alikeHeld } from './standing/alike-held.js';
 export { stillToRead } from './standing/not-read.js';
 export { endsByDisposition, type Concern } from './standing/concern.js';
+export { informedBy, notReachedBy, notToldOf } from './closing/informed.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export {
   begunBy,

@@ -47,6 +47,7 @@ import { planApproved } from './plans/plan-approved.js';
 import { recallClosed } from './closing/recall-closed.js';
 import { recallContactMade } from './recalls/recall-contact-made.js';
 import { recallDispositionDecided } from './recalls/recall-disposition-decided.js';
+import { recallNotified } from './recalls/recall-notified.js';
 import { recallOpened } from './recalls/recall-opened.js';
 import { recallScopeExtended } from './recalls/recall-scope-extended.js';
 import { instrumentChecked } from './sites/instrument-checked.js';
@@ -133,6 +134,7 @@ export const kinds = [
   recallScopeExtended,
   recallDispositionDecided,
   recallContactMade,
+  recallNotified,
   recallClosed,
   accessGiven,
   accessEnded,

@@ -57,7 +57,7 @@ export { type TimerView, timersOf } from './night/timers.js';
 export { type Mouth, type OvenFront, type OvenPlace, type Whereabouts, whereaboutsOf } from './night/whereabouts.js';
 export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
-export { informedBy } from './recall/informed.js';
+export { closedOverTexts } from './recall/closed-over.js';
 export { beginsAnew, stillReached } from './recall/still-reached.js';
 export { type DraftInHand, type SetupFacts } from './setup/facts.js';
 export { mayDo, setupOf } from './setup/setup-view.js';

@@ -1915,7 +1915,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "customers-not-reached" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -3003,6 +3003,9 @@ export interface components {
                 notHeld: string[];
             };
             sites: components["schemas"]["DetailsOfSite"][];
+            notified: components["schemas"]["NotifiedInCase"][];
+            notReached: components["schemas"]["CustomerNotReached"][];
+            closedOver: components["schemas"]["ClosedOver"] | null;
             trace: components["schemas"]["Trace"];
         };
         DetailsOfSite: {
@@ -3020,6 +3023,36 @@ export interface components {
             /** Format: uuid */
             site: string;
             siteName: string;
+        };
+        NotifiedInCase: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            to: "authority" | "public";
+            /** @enum {string} */
+            how: "telephone" | "e-mail" | "in-writing" | "in-person" | "notice-at-shop" | "website" | "social-media" | "press" | "other";
+            /** Format: date-time */
+            at: string;
+            /** @description who told them; null where the name is withheld */
+            by: string | null;
+            /** @description what the authority calls the case */
+            reference: string | null;
+            spokeTo: string | null;
+            /** @description what was said, or where the notice is */
+            said: string | null;
+        };
+        CustomerNotReached: {
+            /** Format: uuid */
+            party: string;
+            name: string | null;
+        };
+        ClosedOver: {
+            /** @description who was not recorded as told */
+            notTold: ("authority" | "public")[];
+            whyAuthorityNotTold: string | null;
+            whyNoNotice: string | null;
+            whyNotReached: string | null;
+            notReached: components["schemas"]["CustomerNotReached"][];
         };
         RecallList: {
             /** Format: uuid */
@@ -3298,6 +3331,7 @@ export interface components {
             calls: number;
             /** @description customers who were told */
             informed: number;
+            notified: components["schemas"]["Notified"][];
             decisions: {
                 /** Format: uuid */
                 lot: string;
@@ -3316,6 +3350,29 @@ export interface components {
             /** @description a name; null where it is withheld */
             closedBy: string | null;
             whyOnHold: string | null;
+            closedOver: components["schemas"]["ClosedOverCounted"] | null;
+        };
+        Notified: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            to: "authority" | "public";
+            /** @enum {string} */
+            how: "telephone" | "e-mail" | "in-writing" | "in-person" | "notice-at-shop" | "website" | "social-media" | "press" | "other";
+            /** Format: date-time */
+            at: string;
+            /** @description who told them; null where the name is withheld */
+            by: string | null;
+            /** @description what the authority calls the case */
+            reference: string | null;
+        };
+        ClosedOverCounted: {
+            /** @description who was not recorded as told */
+            notTold: ("authority" | "public")[];
+            whyAuthorityNotTold: string | null;
+            whyNoNotice: string | null;
+            whyNotReached: string | null;
+            notReached: number;
         };
         InspectedDeviation: {
             /** Format: uuid */
@@ -3935,7 +3992,7 @@ export interface components {
          */
         PaperSize: "a4" | "letter";
         /** @enum {string} */
-        RecallPart: "all" | "notice" | "contacts";
+        RecallPart: "all" | "notice" | "contacts" | "customer" | "public";
         PaperOrder: {
             /** Format: uuid */
             id: string;
@@ -4236,7 +4293,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "customers-not-reached" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -10069,11 +10126,88 @@ export interface components {
             };
         };
         /**
+         * @description The authority or the public was told of a recall
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "recall-notified",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "spokeTo": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
+         *         "to": "authority",
+         *         "how": "telephone"
+         *       }
+         *     }
+         */
+        "Entry.recall-notified": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "recall-notified";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                recall: string;
+                /** @enum {string} */
+                to: "authority" | "public";
+                /** @enum {string} */
+                how: "telephone" | "e-mail" | "in-writing" | "in-person" | "notice-at-shop" | "website" | "social-media" | "press" | "other";
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
          * @description A recall case was closed
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "recall-closed",
-         *       "version": 2,
+         *       "version": 3,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -10094,7 +10228,8 @@ export interface components {
          *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
          *         "staysOnHold": [
          *           "0190a6d0-7b3c-7000-8000-0000000000b1"
-         *         ]
+         *         ],
+         *         "notReached": []
          *       }
          *     }
          */
@@ -10107,7 +10242,7 @@ export interface components {
              */
             kind: "recall-closed";
             /** @constant */
-            version: 2;
+            version: 3;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -10137,6 +10272,7 @@ export interface components {
                 /** Format: uuid */
                 recall: string;
                 staysOnHold: string[];
+                notReached: string[];
             };
             send?: {
                 signature?: string;
@@ -10563,7 +10699,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-disposition-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.pin-set"] | components["schemas"]["Entry.bodies-withheld"] | components["schemas"]["Entry.words-erased"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-disposition-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-notified"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.pin-set"] | components["schemas"]["Entry.bodies-withheld"] | components["schemas"]["Entry.words-erased"])[];
             };
         };
         responses: {
@@ -12013,6 +12149,8 @@ export interface operations {
             query?: {
                 size?: components["schemas"]["PaperSize"];
                 part?: components["schemas"]["RecallPart"];
+                /** @description whose notice, for the part “customer” */
+                customer?: string;
             };
             header?: never;
             path: {

@@ -3,7 +3,7 @@ import { releaseFindings, workingSetOf } from '@bakehouse/records';
 import { lead, night } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
-import { openedOn } from '../../../../test/fixtures/recalls.js';
+import { openedOn, toldNobody } from '../../../../test/fixtures/recalls.js';
 
 const recall = uuid(0xf02);
 const by = (time: string, words: Record<string, string> = {}) => ({ at: night(time), person: lead, words });
@@ -33,7 +33,8 @@ describe('a recall case is closed', () => {
     const house = twoBatches();
     openedOn(house.book, recall, house.n.make);
     decide(house, house.a, '06:00');
-    const close = (staysOnHold: string[], words = {}) => house.book.refusal('recall-closed', { recall, staysOnHold }, by('07:00', words));
+    const close = (staysOnHold: string[], words = {}) =>
+      house.book.refusal('recall-closed', { recall, staysOnHold, notReached: [] }, by('07:00', { ...toldNobody, ...words }));
     expect(close([])).toMatchObject({
       problem: 'undecided-food',
       field: 'payload.staysOnHold',
@@ -42,9 +43,9 @@ describe('a recall case is closed', () => {
     expect(close([house.b])).toMatchObject({ field: 'words.why' });
     expect(close([house.b, uuid(0xe99)])).toMatchObject({ problem: 'not-held-by-this', field: 'payload.staysOnHold.1' });
     // What a device took to be held still, and is not, is no matter.
-    const stated = { recall, staysOnHold: [house.a, house.b] };
-    expect(house.book.record('recall-closed', stated, by('07:00', { why: 'waits for the laboratory' })).outcome).toEqual({
-      staysOnHold: [house.b],
+    const stated = { recall, staysOnHold: [house.a, house.b], notReached: [] };
+    expect(house.book.record('recall-closed', stated, by('07:00', { ...toldNobody, why: 'waits for the laboratory' })).outcome).toEqual({
+      ...{ staysOnHold: [house.b], notTold: ['authority', 'public'], notReached: [] },
     });
     expect(house.book.all('recallClosed')).toMatchObject([
       { recall, staysOnHold: [house.b], why: 'waits for the laboratory', closedBy: lead },
@@ -73,18 +74,18 @@ describe('a recall case is closed', () => {
     const house = twoBatches();
     openedOn(house.book, recall, house.n.make);
     [house.a, house.b].forEach((lot, i) => decide(house, lot, `06:0${i}`));
-    house.book.record('recall-closed', { recall, staysOnHold: [] }, by('07:00'));
+    house.book.record('recall-closed', { recall, staysOnHold: [], notReached: [] }, by('07:00', toldNobody));
     const practice = twoBatches();
     openedOn(practice.book, recall, practice.n.make, { practice: true });
-    practice.book.record('recall-closed', { recall, staysOnHold: [] }, by('07:00'));
+    practice.book.record('recall-closed', { recall, staysOnHold: [], notReached: [] }, by('07:00'));
   });
 
   it('once: a second closing says when and by whom it was closed', () => {
     const house = twoBatches();
     openedOn(house.book, recall, house.n.make, { practice: true });
-    house.book.record('recall-closed', { recall, staysOnHold: [] }, by('07:00'));
+    house.book.record('recall-closed', { recall, staysOnHold: [], notReached: [] }, by('07:00', toldNobody));
     const name = house.book.get('person', lead)?.name;
-    expect(house.book.refusal('recall-closed', { recall, staysOnHold: [] }, by('07:10'))).toMatchObject({
+    expect(house.book.refusal('recall-closed', { recall, staysOnHold: [], notReached: [] }, by('07:10'))).toMatchObject({
       problem: 'already-closed',
       acceptable: `what is still open: this was closed on 25 Nov 2026${name === undefined ? '' : ` by ${name}`}`,
     });
@@ -94,14 +95,14 @@ describe('a recall case is closed', () => {
     const house = twoBatches();
     openedOn(house.book, recall, house.n.make);
     expect(decide(house, house.a, '06:00').outcome).toMatchObject({ closedAt: null });
-    house.book.record('recall-closed', { recall, staysOnHold: [house.b] }, by('07:00', { why: 'waits' }));
+    house.book.record('recall-closed', { recall, staysOnHold: [house.b], notReached: [] }, by('07:00', { ...toldNobody, why: 'waits' }));
     expect(decide(house, house.b, '08:00').outcome).toMatchObject({ closedAt: house.book.all('recallClosed')[0]?.at });
     // To correct the conclusion states what was stated then: what was decided since does not make it wrong.
     const [closing] = house.book.all('recallClosed');
     house.book.record(
       'recall-closed',
-      { recall, staysOnHold: [house.b] },
-      { ...by('07:00', { why: 'waits', conclusion: 'two batches', reason: 'was left out' }), corrects: closing?.id ?? '' },
+      { recall, staysOnHold: [house.b], notReached: [] },
+      { ...by('07:00', { ...toldNobody, why: 'waits', conclusion: 'two batches', reason: 'was left out' }), corrects: closing?.id ?? '' },
     );
   });
 });
@@ -161,7 +162,9 @@ describe('a deviation is closed', () => {
     for (const lot of [house.a, house.b]) accept(house, deviation, lot, '06:00');
     house.book.record('deviation-closed', { deviation, staysOnHold: [] }, by('06:30'));
     expect([house.codes(house.a), house.codes(house.b)]).toEqual([['recall'], ['recall']]);
-    expect(house.book.refusal('recall-closed', { recall, staysOnHold: [] }, by('07:00'))).toMatchObject({ problem: 'undecided-food' });
+    expect(house.book.refusal('recall-closed', { recall, staysOnHold: [], notReached: [] }, by('07:00'))).toMatchObject({
+      problem: 'undecided-food',
+    });
   });
 
   it('not without any answer where all of the food is gone', () => {

@@ -99,6 +99,21 @@ export const goods = {
     'not-reached': say('no answer', 'Not reached'),
     'message-left': say('message left', 'Message left; to be called again'),
   },
+  notifiedTo: {
+    authority: say('the authority was told', 'Authority informed'),
+    public: say('notice to the public', 'Public notice'),
+  },
+  notifiedHow: {
+    telephone: say('by telephone'),
+    'e-mail': say('by e-mail'),
+    'in-writing': say('in writing'),
+    'in-person': say('in person'),
+    'notice-at-shop': say('notice at the shop'),
+    website: say('on the website'),
+    'social-media': say('on social media'),
+    press: say('in the newspaper or on the radio'),
+    other: say('in another way'),
+  },
   recallLotDecision: {
     freed: say('released from the recall'),
     destroyed: say('destroyed'),

@@ -64,6 +64,26 @@ export const recallContact = collection(
   }),
   { by: ['recall', 'party'], visibleTo: 'organisation' },
 );
+/** Outside the house: the food-safety authority was told, or a notice to the public was put up. */
+export const notifiedTo = z.enum(['authority', 'public']);
+export type NotifiedTo = z.infer<typeof notifiedTo>;
+export const notifiedHow = z.enum([
+  'telephone',
+  'e-mail',
+  'in-writing',
+  'in-person',
+  'notice-at-shop',
+  'website',
+  'social-media',
+  'press',
+  'other',
+]);
+/** That the authority was told of a case, or the public. Whom they spoke to, the authority's reference and what was said are words. */
+export const recallNotified = collection(
+  'recall_notified',
+  z.object({ recall: id, to: notifiedTo, how: notifiedHow, at: instant, doneBy: id.nullable() }),
+  { by: ['recall'], visibleTo: 'organisation' },
+);
 export const recallClosed = collection(
   'recall_closed',
   z.object({
@@ -71,6 +91,12 @@ export const recallClosed = collection(
     /** What nobody had decided about: it stays on hold, for the reason that was given. */
     staysOnHold: z.array(id),
     why: z.string().nullable(),
+    /** Who was not recorded as told, which customers no call told, and why; null where nobody was asked: in a practice, and before this was asked. */
+    notTold: z.array(notifiedTo).nullable(),
+    whyAuthorityNotTold: z.string().nullable(),
+    whyNoNotice: z.string().nullable(),
+    notReached: z.array(id).nullable(),
+    whyNotReached: z.string().nullable(),
     closedBy: id.nullable(),
     at: instant,
   }),
@@ -80,4 +106,4 @@ export const recallClosed = collection(
   },
 );
 
-export const recallsRows = { recallCase, recallScopeLot, recallDecision, recallContact, recallClosed } as const;
+export const recallsRows = { recallCase, recallScopeLot, recallDecision, recallContact, recallClosed, recallNotified } as const;

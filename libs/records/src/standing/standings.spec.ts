@@ -17,7 +17,7 @@ import {
 } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
-import { openedOn } from '../../../../test/fixtures/recalls.js';
+import { openedOn, toldNobody } from '../../../../test/fixtures/recalls.js';
 
 /** Almonds go into a filling, the filling into a dough, the dough into tins: held at the start, it is held at the end. */
 function chain(takes: string | null = null) {
@@ -110,8 +110,8 @@ describe('a concern', () => {
     expect([c.types(c.almonds), c.types(c.dough), c.types(c.run), c.types(c.batch)]).toEqual([['recall'], [], [], []]);
     c.book.record(
       'recall-closed',
-      { recall, staysOnHold: [c.almonds] },
-      { at: night('07:00'), person: lead, words: { conclusion: 'done', why: 'the jar is at the laboratory' } },
+      { recall, staysOnHold: [c.almonds], notReached: [] },
+      { at: night('07:00'), person: lead, words: { ...toldNobody, conclusion: 'done', why: 'the jar is at the laboratory' } },
     );
     expect(c.types(c.almonds)).toEqual(['recall']);
   });

@@ -1,5 +1,5 @@
 import { grouped } from '@bakehouse/kernel';
-import { informedBy } from './informed.js';
+import { informedBy } from '@bakehouse/records';
 import { departuresOnce, type DepartureOfLot } from './departures-once.js';
 
 /** One departure of a lot in scope to somebody who can be rung. */

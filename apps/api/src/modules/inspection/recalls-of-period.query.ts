@@ -1,8 +1,7 @@
 import type { InspectedRecall } from '@bakehouse/contracts';
-import type { Row } from '@bakehouse/records';
-import { informedBy } from '@bakehouse/views';
+import { informedBy, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import type { Computed, Maybe } from '../../platform/database/index.js';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import type { BookInfo } from '../../platform/ledger/index.js';
 import { everAtSiteSql } from '../standing/index.js';
 import type { Period } from './period.js';
@@ -16,12 +15,21 @@ interface CaseRow extends Pick<Case, 'id' | 'practice' | 'hazard' | 'hazardName'
   readonly closedAt: Maybe<Row<'recallClosed'>>['at'];
   readonly closedBy: Maybe<Row<'person'>>['name'];
   readonly whyOnHold: Maybe<Row<'recallClosed'>>['why'];
+  readonly notTold: Maybe<Row<'recallClosed'>>['notTold'];
+  readonly whyAuthorityNotTold: Maybe<Row<'recallClosed'>>['whyAuthorityNotTold'];
+  readonly whyNoNotice: Maybe<Row<'recallClosed'>>['whyNoNotice'];
+  readonly notReached: Maybe<Row<'recallClosed'>>['notReached'];
+  readonly whyNotReached: Maybe<Row<'recallClosed'>>['whyNotReached'];
   readonly lots: Computed<number>;
   readonly lotsHere: Computed<number>;
   readonly calls: Computed<readonly Pick<Row<'recallContact'>, 'party' | 'answer'>[]>;
 }
 interface DecisionRow extends Lot, Pick<Row<'recallDecision'>, 'recall' | 'lot' | 'decision' | 'pieces' | 'mg' | 'at'> {
   readonly by: Maybe<Row<'person'>>['name'];
+}
+interface NotifiedRow extends Pick<Row<'recallNotified'>, 'recall' | 'id' | 'to' | 'how' | 'at'> {
+  readonly by: Maybe<Row<'person'>>['name'];
+  readonly reference: Maybe<TableRow<'entryWord'>>['text'];
 }
 interface SuspectRow extends Lot {
   readonly lot: Row<'lot'>['id'];
@@ -36,6 +44,7 @@ async function casesOf(client: ClientBase, { organisation, id }: BookInfo, { beg
   const { rows } = await client.query<CaseRow>(
     `SELECT c.id, c.practice, c.hazard, c.hazard_name AS "hazardName", c.suspect, c.at AS "openedAt", o.name AS "openedBy", c.supplier_said AS said,
        x.at AS "closedAt", p.name AS "closedBy", x.why AS "whyOnHold",
+       x.not_told AS "notTold", x.why_authority_not_told AS "whyAuthorityNotTold", x.why_no_notice AS "whyNoNotice", x.not_reached AS "notReached", x.why_not_reached AS "whyNotReached",
        (SELECT count(*)::int FROM ${scope}) AS lots, (SELECT count(*)::int FROM ${scope} AND ${isHere}) AS "lotsHere",
        (SELECT coalesce(json_agg(json_build_object('party', r.party, 'answer', r.answer)), '[]') FROM recall_contact r WHERE r.organisation = $1 AND r.recall = c.id) AS calls
      FROM recall_case c
@@ -49,7 +58,7 @@ async function casesOf(client: ClientBase, { organisation, id }: BookInfo, { beg
   return rows;
 }
 
-/** The recalls of a period, with what was decided about lots that were ever at the site. Three queries. */
+/** The recalls of a period, with whom they were told to outside, and what was decided about lots that were ever at the site. Four queries. */
 export async function recallsOf(client: ClientBase, site: BookInfo, period: Period): Promise<InspectedRecall[]> {
   const cases = await casesOf(client, site, period);
   if (cases.length === 0) return [];
@@ -64,11 +73,20 @@ export async function recallsOf(client: ClientBase, site: BookInfo, period: Peri
     `SELECT l.id AS lot, l.name, l.code FROM lot l WHERE l.organisation = $1 AND l.id = ANY($3) AND ${wasHere} ORDER BY l.name, l.code, l.id`,
     [site.organisation, site.id, cases.flatMap((c) => c.suspect)],
   );
-  return cases.map(({ suspect, calls, ...c }) => ({
+  const { rows: notified } = await client.query<NotifiedRow>(
+    `SELECT n.recall, n.id, n."to", n.how, n.at, p.name AS by, w.text AS reference FROM recall_notified n
+     LEFT JOIN person p ON p.organisation = $1 AND p.id = n.done_by
+     LEFT JOIN entry_word w ON w.organisation = $1 AND w.entry = n.entry AND w.key = 'reference'
+     WHERE n.organisation = $1 AND n.recall = ANY($2) ORDER BY n.at, n.seq`,
+    [site.organisation, cases.map((c) => c.id)],
+  );
+  return cases.map(({ suspect, calls, notTold, whyAuthorityNotTold, whyNoNotice, notReached, whyNotReached, ...c }) => ({
     ...c,
+    closedOver: notTold === null ? null : { notTold, whyAuthorityNotTold, whyNoNotice, whyNotReached, notReached: notReached?.length ?? 0 },
     calls: calls.length,
     informed: informedBy(calls).size,
     suspects: suspects.filter((s) => suspect.includes(s.lot)),
+    notified: notified.filter((n) => n.recall === c.id).map(({ recall: _, ...n }) => n),
     decisions: decisions.filter((d) => d.recall === c.id).map(({ recall: _, ...d }) => d),
   }));
 }

@@ -130,6 +130,7 @@ const conditions: Partial<Record<CollectionName, string>> = {
   lot: `id = ${among('shown_lot')}`,
   hold: `id = ${among('night_hold')}`,
   recallContact: `recall IN ${openCases}`,
+  recallNotified: `recall IN ${openCases}`,
   receiptDecision: `(book = $2 AND at BETWEEN $3 AND $4) OR lot = ${among('night_lot')}`,
   moved: `(book = $2 AND at BETWEEN $3 AND $4) OR lot = ${among('night_lot')}`,
   // and the last one before of each instrument, which tells whether it can be trusted now

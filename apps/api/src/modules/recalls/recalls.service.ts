@@ -1,5 +1,5 @@
-import type { DetailsOfSite, RecallView } from '@bakehouse/contracts';
-import { heldBy, type Hazard, type PayloadFor } from '@bakehouse/records';
+import type { ClosedOver, DetailsOfSite, RecallView } from '@bakehouse/contracts';
+import { heldBy, notReachedBy, type Hazard, type PayloadFor } from '@bakehouse/records';
 import { beginsAnew, stillReached, type Reached } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -9,7 +9,7 @@ import { ProblemException } from '../../platform/http/index.js';
 import { Books, LedgerService, ownEntry } from '../../platform/ledger/index.js';
 import { detailsOfSites } from '../catalogue/index.js';
 import { TraceService } from '../trace/index.js';
-import { callsOfCase, decisionsOfCase, oneCase, scopeOfCase } from './recalls.query.js';
+import { callsOfCase, decisionsOfCase, notifiedInCaseOf, oneCase, scopeOfCase, type CaseRow } from './recalls.query.js';
 
 export interface NewCase {
   readonly id: string;
@@ -104,6 +104,7 @@ export class RecallsService {
     const frozen = await scopeOfCase(client, organisation, id);
     const calls = await callsOfCase(client, organisation, id);
     const decisions = await decisionsOfCase(client, organisation, id);
+    const notified = await notifiedInCaseOf(client, organisation, id);
     const scope = frozen.map((s) => s.lot);
     const question = { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null } as const;
     const begins = frozen.filter((s) => s.begins).map((s) => s.lot);
@@ -119,6 +120,8 @@ export class RecallsService {
     const seen = new Set(trace.lots.map((l) => l.id));
     const sites = await this.sitesOf(session, new Set(trace.lots.map((l) => l.site)));
     const lotsOf = (some: readonly Reached[]): string[] => some.map((r) => r.lot).filter((lot) => seen.has(lot));
+    const nameOf = new Map(trace.contacts.map((c) => [c.party, c.name]));
+    const customers = (parties: readonly string[]) => parties.map((party) => ({ party, name: nameOf.get(party) ?? null }));
     const { openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, conclusion, scopeHash, lots: scopeLots } = row;
     return {
       free,
@@ -131,6 +134,10 @@ export class RecallsService {
         undecided: undecided.map(({ id: lot, name, code }) => ({ lot, ...(seen.has(lot) ? { name, code } : { name: null, code: null }) })),
         decisions: decisions.filter((d) => seen.has(d.lot)),
         sites,
+        notReached: customers(notReachedBy(state, calls, begins)),
+        closedOver: closedOverOf(row, customers),
+        // Whom they spoke to is told to those who see whom to ring.
+        notified: notified.map((n) => (trace.contactsShown ? n : { ...n, spokeTo: null, said: null })),
         changedSince: { added: lotsOf(added), gone: scope.filter((lot) => !now.has(lot)), notHeld: lotsOf(free) },
         trace,
       },
@@ -144,3 +151,12 @@ export class RecallsService {
     return this.tenancy.reading(organisation, (client) => detailsOfSites(client, organisation, sites, now));
   }
 }
+
+/** Over what a case was closed, as far as its closing was asked. */
+const closedOverOf = (
+  { notTold, whyAuthorityNotTold, whyNoNotice, notReached, whyNotReached }: CaseRow,
+  customers: (parties: readonly string[]) => ClosedOver['notReached'],
+): ClosedOver | null =>
+  notTold === null
+    ? null
+    : { notTold: [...notTold], whyAuthorityNotTold, whyNoNotice, whyNotReached, notReached: customers(notReached ?? []) };

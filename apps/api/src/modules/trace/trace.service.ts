@@ -2,11 +2,21 @@ import type { TraceView } from '@bakehouse/contracts';
 import type { TraceFlow, TraceGraph } from '@bakehouse/graph';
 import { localDay, type Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
-import { heldNeeds, keepsNeeds, loadsNeeds, pastUseBy, roomNeeds, roomsIn, subjectsOf, type Need, type State } from '@bakehouse/records';
+import {
+  heldNeeds,
+  informedBy,
+  keepsNeeds,
+  loadsNeeds,
+  pastUseBy,
+  roomNeeds,
+  roomsIn,
+  subjectsOf,
+  type Need,
+  type State,
+} from '@bakehouse/records';
 import {
   batchStandingsOf,
   frozenScopeOf,
-  informedBy,
   needsOfBatchStandings,
   partsOf,
   tracedOf,

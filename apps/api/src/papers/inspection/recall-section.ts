@@ -1,5 +1,6 @@
 import type { InspectedRecall } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
+import { closedOverTexts } from '@bakehouse/views';
 import { amountOf, lines, onPaper, strong, table, type Content } from '../layout/index.js';
 import { timeOf, type Pack } from './pack.js';
 import { sectionHead } from './sections.js';
@@ -31,6 +32,7 @@ export function recallSection(pack: Pack): Content[] {
             lines([
               `${countText(r.lots, 'lot')} in its scope, ${r.lotsHere} made at this site or brought to it`,
               `${countText(r.informed, 'customer')} informed, ${countText(r.calls, 'call')}`,
+              ...toldOutside(pack, r),
             ]),
         },
         { title: 'Ended', width: '*', of: (r) => endText(pack, r) },
@@ -42,6 +44,15 @@ export function recallSection(pack: Pack): Content[] {
   ];
 }
 
+/** When the authority was told and the public, or that nobody recorded that the authority was. */
+const toldOutside = (pack: Pack, { notified }: InspectedRecall): string[] => [
+  ...(notified.some((n) => n.to === 'authority') ? [] : ['Authority: not recorded as told']),
+  ...notified.map(
+    (n) =>
+      `${onPaper('notifiedTo', n.to)} ${timeOf(pack, n.at)}, ${onPaper('notifiedHow', n.how)}${n.reference === null ? '' : `, reference ${n.reference}`}`,
+  ),
+];
+
 const suspectText = ({ suspects }: InspectedRecall): string =>
   suspects.map((s) => `${s.name}, ${s.code ?? 'no code'}`).join('; ') || 'suspected lots of another site';
 
@@ -51,6 +62,7 @@ const endText = (pack: Pack, r: InspectedRecall) =>
     : lines([
         `closed ${timeOf(pack, r.closedAt)}, ${r.closedBy ?? 'name withheld'}`,
         ...(r.whyOnHold === null ? [] : [`stays on hold: “${r.whyOnHold}”`]),
+        ...closedOverTexts(r.closedOver),
       ]);
 
 function decisionTable(pack: Pack, recalls: readonly InspectedRecall[]): Content[] {

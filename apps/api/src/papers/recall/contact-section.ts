@@ -125,7 +125,7 @@ const contact = (paper: CasePaper, r: Contact, notes: Notes): Node => ({
           ? [{ text: 'not called yet', style: 'cell' }]
           : r.calls.flatMap((c): Content[] => [
               strong(
-                `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still holds ${amountOf(c.piecesHeld, null)}`}`,
+                `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still holds ${amountOf(c.piecesHeld, null)}`}${afterClosing(paper, c.at)}`,
               ),
               ...(c.said === null ? [] : [{ text: `“${c.said}”`, style: 'cell' }]),
             ])),
@@ -136,6 +136,10 @@ const contact = (paper: CasePaper, r: Contact, notes: Notes): Node => ({
   ],
   columnGap: 8,
 });
+
+/** Calls go on after a case was closed, and say so. */
+const afterClosing = ({ recall: { closedAt } }: CasePaper, at: string): string =>
+  closedAt !== null && at >= closedAt ? ', after the case was closed' : '';
 
 const answers = (): Node => ({
   columns: [

@@ -31,13 +31,16 @@ const extent: Readonly<Record<Reached, string>> = {
     'By the records it went to customers and no further. This is a withdrawal. It becomes a recall when a customer has sold or served some.',
   house: 'By the records none of it has left the house.',
 };
-const harm: Readonly<Record<CasePaper['recall']['hazard'], string>> = {
+const harms: Readonly<Record<CasePaper['recall']['hazard'], string>> = {
   physical: 'Hard or sharp objects can cut or choke.',
   microbiological:
     'Eating it may make people ill. Small children, pregnant women, old people and people who are already ill are at greater risk.',
   allergen: 'It may cause a severe reaction in people with this allergy.',
   chemical: 'Eating it may harm health.',
 };
+
+/** What is wrong with it, in plain words. */
+export const harmText = ({ recall }: Pick<CasePaper, 'recall'>): string => harms[recall.hazard] ?? '';
 
 export const titleOf = (paper: CasePaper): string => titles[howFar(paper.recall.trace)];
 
@@ -54,7 +57,7 @@ export function notice(paper: CasePaper, alone: boolean): Content[] {
         'Report back today on the slip below or by telephone, even if you have none left.',
       ]),
     ]),
-    paragraph([{ text: `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. `, bold: true }, `${harm[recall.hazard]}`]),
+    paragraph([{ text: `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. `, bold: true }, harmText(paper)]),
     products(paper, alone),
     small([
       sure(false),
@@ -123,7 +126,7 @@ function codesOf(lots: readonly Lot[], alone: boolean): Node {
   return { text: [...codes.slice(0, most).flatMap((of, i) => [...(i === 0 ? [] : [', ']), code(of)]), more], style: 'cell' };
 }
 
-function datesOf(paper: CasePaper, lots: readonly Lot[]): string[] {
+export function datesOf(paper: CasePaper, lots: readonly Lot[]): string[] {
   const of = (key: 'bakedOn' | 'useBy' | 'bestBefore'): string[] => lots.flatMap((l) => paper.details.get(l.id)?.[key] ?? []).sort();
   const came = lots.filter((l) => l.type === 'received' || l.type === 'placeholder').map((l) => `received ${timeAt(paper, l.site, l.at)}`);
   return [...range('baked', of('bakedOn')), ...came, ...range('use by', of('useBy')), ...range('best before', of('bestBefore'))];
@@ -153,7 +156,7 @@ function sizeOf(paper: CasePaper, lots: readonly Lot[]): string {
 }
 
 /** Where a customer calls back: each number of the house once. */
-function numbersOf({ recall: { sites } }: CasePaper): Content[] {
+export function numbersOf({ recall: { sites } }: CasePaper): Content[] {
   const numbers = [...new Set(sites.flatMap((s) => s.phone ?? []))];
   return numbers.length === 0 ? [] : [{ text: numbers.join(' or '), style: 'phone', margin: [0, 3, 0, 0] }];
 }

@@ -10,9 +10,20 @@ import { RecallPapersService } from './recall-papers.service.js';
 const id = z.uuid().toLowerCase();
 const onSheets = z.strictObject({ size: paperSize.optional() });
 type OnSheets = z.infer<typeof onSheets>;
-const ordered = onSheets.extend({ part: recallPart.optional() });
+const ordered = onSheets
+  .extend({ part: recallPart.optional(), customer: id.optional().meta({ description: 'whose notice, for the part “customer”' }) })
+  .refine((o) => (o.part === 'customer') === (o.customer !== undefined), {
+    path: ['customer'],
+    error: 'a customer, for the part “customer” alone',
+  });
 type Ordered = z.infer<typeof ordered>;
-const names: Readonly<Record<RecallPart, string>> = { all: 'recall', notice: 'recall-notice', contacts: 'recall-contacts' };
+const names: Readonly<Record<RecallPart, string>> = {
+  all: 'recall',
+  notice: 'recall-notice',
+  contacts: 'recall-contacts',
+  customer: 'recall-customer-notice',
+  public: 'recall-public-notice',
+};
 const nameOf = (part: RecallPart, recall: string): string => `${names[part]}-${recall}.pdf`;
 const file = { schema: { type: 'string' as const, format: 'binary' } };
 
@@ -33,11 +44,11 @@ export class RecallPapersController {
   @ApiAcceptedResponse({ standardSchema: paperOrder })
   async order(
     @Param('recall', { schema: id }) recall: string,
-    @Query({ schema: ordered }) { part = 'all', size }: Ordered,
+    @Query({ schema: ordered }) { part = 'all', customer, size }: Ordered,
     @CurrentSession() session: SessionContext,
   ): Promise<PaperOrder> {
     await this.papers.requireKnown(session, recall);
-    const make = async () => ({ bytes: await this.papers.pdf(session, recall, part, size), name: nameOf(part, recall) });
+    const make = async () => ({ bytes: await this.papers.pdf(session, recall, { part, customer }, size), name: nameOf(part, recall) });
     return this.orders.order(session, make, true);
   }
 
@@ -52,7 +63,7 @@ export class RecallPapersController {
     @Query({ schema: onSheets }) { size }: OnSheets,
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
-    return fileOf(await this.papers.pdf(session, recall, 'all', size), pdfType, nameOf('all', recall));
+    return fileOf(await this.papers.pdf(session, recall, { part: 'all' }, size), pdfType, nameOf('all', recall));
   }
 
   @Get('notice.pdf')
@@ -66,7 +77,7 @@ export class RecallPapersController {
     @Query({ schema: onSheets }) { size }: OnSheets,
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
-    return fileOf(await this.papers.pdf(session, recall, 'notice', size), pdfType, nameOf('notice', recall));
+    return fileOf(await this.papers.pdf(session, recall, { part: 'notice' }, size), pdfType, nameOf('notice', recall));
   }
 
   @Get('contacts.pdf')
@@ -80,7 +91,7 @@ export class RecallPapersController {
     @Query({ schema: onSheets }) { size }: OnSheets,
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
-    return fileOf(await this.papers.pdf(session, recall, 'contacts', size), pdfType, nameOf('contacts', recall));
+    return fileOf(await this.papers.pdf(session, recall, { part: 'contacts' }, size), pdfType, nameOf('contacts', recall));
   }
 
   @Get('recall.xlsx')

@@ -1,4 +1,4 @@
-import { recallPaper, type PaperSize, type RecallPaper, type RecallPart } from '@bakehouse/contracts';
+import { recallPaper, type PaperSize, type RecallPaper } from '@bakehouse/contracts';
 import { siteDay } from '@bakehouse/kernel';
 import { letsSee } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
@@ -13,7 +13,7 @@ import { Printer, sizeOfZone } from '../layout/index.js';
 import { wholeSchemaOf } from '../schema.js';
 import { paperDepartures, type CasePaper } from './case-paper.js';
 import { departuresOf, flowsWithin, headOfCase, lotDetails } from './recall-paper.query.js';
-import { recallPaperOf } from './recall-pdf.js';
+import { recallPaperOf, type PartOf } from './recall-pdf.js';
 import { recallXlsx } from './recall-xlsx.js';
 
 /** The papers of a recall case, made from the records on each request. */
@@ -33,7 +33,7 @@ export class RecallPapersService {
     return this.recalls.requireKnown(session, recall);
   }
 
-  async pdf(session: SessionContext, recall: string, part: RecallPart, size?: PaperSize): Promise<Buffer> {
+  async pdf(session: SessionContext, recall: string, part: PartOf, size?: PaperSize): Promise<Buffer> {
     const paper = await this.paper(session, recall);
     return this.printer.pdfOf(recallPaperOf(paper, part, size ?? sizeOfZone(paper.zone)));
   }

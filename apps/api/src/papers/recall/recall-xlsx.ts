@@ -223,6 +223,10 @@ function about(paper: CasePaper): Sheet {
     ['Case opened', { time: wallFigures(recall.openedAt, zone) }],
     ['Printed', { time: wallFigures(paper.printedAt, zone) }],
     ['Times', `Site time: ${zoneText(paper)}`],
+    ...recall.notified.flatMap((n): [string, string | { time: Date }][] => [
+      [onPaper('notifiedTo', n.to), { time: wallFigures(n.at, zone) }],
+      [`${onPaper('notifiedTo', n.to)}: how, reference`, [onPaper('notifiedHow', n.how), n.reference ?? 'no reference'].join(', ')],
+    ]),
     ['Lots in the frozen scope', recall.scopeLots],
     ['Hash of the scope', recall.scopeHash],
     ['Lots added since', recall.changedSince.added.length],

@@ -8,7 +8,10 @@ import type { Whom } from './whom-to-erase.query.js';
 export interface WordOf extends Pick<TableRow<'entryWord'>, 'entry' | 'key' | 'text'>, Pick<TableRow<'entry'>, 'book' | 'kind'> {}
 
 /** Texts that somebody writes; the other fields hold names, numbers and addresses of other people. */
-const freeTexts = ['note', 'reason', 'action', 'what', 'review', 'why', 'because', 'condition', 'change', 'conclusion', 'said'];
+const freeTexts = [
+  ...['note', 'reason', 'action', 'what', 'review', 'why', 'because', 'condition', 'change', 'conclusion', 'said'],
+  ...['whyAuthorityNotTold', 'whyNoNotice', 'whyNotReached'],
+];
 
 /**
  * The texts beside entries about somebody, what came of corrections of these and their withdrawals with them; and with `theirTexts` the free texts

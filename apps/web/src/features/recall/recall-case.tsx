@@ -1,26 +1,26 @@
 import { countText } from '@bakehouse/kernel';
-import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
-import { informedBy } from '@bakehouse/views';
+import { informedBy, phrase, type PhraseKey, type Row } from '@bakehouse/records';
+import { closedOverTexts } from '@bakehouse/views';
 import { recallView, type RecallView } from '@bakehouse/contracts';
-import { useEffect, useState } from 'react';
+import { useEffect } from 'react';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
-import { SignButton } from '../../shared/sign-button';
 import { useTable, useTabletState } from '../../shared/tablet-context';
 import { SameCode } from '../../shared/trace/alike';
 import { ContactList, nobodyHasIt } from '../../shared/trace/contact-list';
 import { isPartial, noneText, OnlyAPart } from '../../shared/trace/partial';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Field, For, Notice, Screen, Section, StateWord } from '../../ui';
-import { StaysOnHold } from '../../shared/stays-on-hold';
+import { Button, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { InformFirst } from './inform-first';
+import { AuthorityAndPublic } from './notified';
 import { ContactKeys } from './contact-keys';
+import { Close } from './close';
 import { Changed } from './changed';
 import { CaseInTheHouse } from './in-the-house';
 import { ClearFirst } from './clear-first';
-import { Papers } from './papers';
+import { CustomerNotice, Papers } from './papers';
 import { PrintedFoot, printContactList } from './printed';
 
 /** One case, from the hold to the close: what is on hold, whom to contact, what does not add up, what changed since. */
@@ -68,6 +68,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <SameCode trace={recall.trace} zone={zone} title="The same lot code, and not in this case" />
       <Standing recall={recall} zone={zone} />
       <InformFirst sites={recall.sites} />
+      <AuthorityAndPublic recall={recall} zone={zone} ready={ready} onRecorded={() => void reload()} />
       <Changed recall={recall} onHeld={reload} />
       <ClearFirst recall={recall} />
       <Section title={contactTitle(part, left, ring.length)}>
@@ -76,13 +77,13 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
           contactsShown={recall.trace.contactsShown}
           none={noneText(recall.trace, nobodyHasIt)}
           zone={zone}
-          {...(open
-            ? {
-                actions: (e) => (
-                  <ContactKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
-                ),
-              }
-            : {})}
+          closedAt={recall.closedAt}
+          actions={(e) => (
+            <>
+              <ContactKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
+              {part ? null : <CustomerNotice recall={recall.id} customer={e.party} name={e.name ?? 'them'} />}
+            </>
+          )}
         />
       </Section>
       <CaseInTheHouse recall={recall} zone={zone} onDecided={() => void reload()} />
@@ -94,7 +95,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
         <Papers recall={recall.id} practice={recall.practice} />
       </Section>
       <TraceSections trace={recall.trace} recall={recall} zone={zone} />
-      {open ? <Close recall={recall} left={left} onClosed={() => void reload()} /> : null}
+      {open ? <Close recall={recall} ring={ring} onClosed={() => void reload()} /> : null}
     </Screen>
   );
 }
@@ -143,7 +144,7 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
 
 /** What a closed case says: who closed it, and that what it still holds stays on hold and is decided on here. */
 function ClosedCase({ recall, zone }: { readonly recall: RecallView; readonly zone: string }) {
-  const { closedAt, closedBy, whyOnHold, conclusion, held } = recall;
+  const { closedAt, closedBy, closedOver, whyOnHold, conclusion, held } = recall;
   if (closedAt === null) return null;
   return (
     <>
@@ -156,6 +157,9 @@ function ClosedCase({ recall, zone }: { readonly recall: RecallView; readonly zo
           : `${whole(held)} ${held === 1 ? 'lot stays' : 'lots stay'} on hold for it until decided on below.`}
         {whyOnHold === null ? '' : ` Why it was closed so: “${whyOnHold}”`}
       </p>
+      {closedOverTexts(closedOver).map((text) => (
+        <p key={text}>{text}</p>
+      ))}
     </>
   );
 }
@@ -172,48 +176,4 @@ function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {
       .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, said: null, at })),
   ];
   return { ...e, calls, reached: informedBy(calls).has(e.party) };
-}
-
-interface CloseProps {
-  readonly recall: RecallView;
-  readonly left: number;
-  readonly onClosed: () => void;
-}
-
-const Close = (props: CloseProps) => (
-  <For needs="decide.recall">
-    <Closing {...props} />
-  </For>
-);
-
-function Closing({ recall, left, onClosed }: CloseProps) {
-  const [conclusion, setConclusion] = useState('');
-  const [why, setWhy] = useState('');
-  const { undecided } = recall;
-  return (
-    <Section title="Close the case">
-      <OnlyAPart trace={recall.trace} />
-      {left === 0 ? null : (
-        <Notice tone="ask" title={`${countText(left, 'contact')} ${left === 1 ? 'is' : 'are'} not informed yet`}>
-          <p>It can be closed all the same; then say why below.</p>
-        </Notice>
-      )}
-      <p>
-        Closing releases nothing. Each lot that the case holds stays on hold until it is decided on here, in the case, before or after
-        closing.
-      </p>
-      <StaysOnHold lots={undecided} why={why} onWhy={setWhy} />
-      <Field label="What was found and done" value={conclusion} onChange={setConclusion} lines={3} maxLength={2000} />
-      <SignButton
-        text="Sign and close"
-        disabled={conclusion.trim() === '' || (undecided.length > 0 && why.trim() === '')}
-        draft={{
-          kind: 'recall-closed',
-          payload: { recall: recall.id, staysOnHold: undecided.map((l) => l.lot) },
-          words: undecided.length > 0 ? { conclusion, why } : { conclusion },
-        }}
-        onDone={onClosed}
-      />
-    </Section>
-  );
 }

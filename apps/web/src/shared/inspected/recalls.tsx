@@ -1,6 +1,7 @@
 import { countText } from '@bakehouse/kernel';
 import type { InspectedRecall } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { closedOverTexts } from '@bakehouse/views';
 import { whole } from '../format';
 import { dayTime, ofLot } from '../trace/words';
 import { Empty, StateWord } from '../../ui';
@@ -33,6 +34,9 @@ export function Recalls({ recalls, zone }: Props) {
             {r.said === null ? '' : `. Said: “${r.said}”`}
             {r.whyOnHold === null ? '' : `. Why it was closed with lots still on hold: “${r.whyOnHold}”`}
           </p>
+          {closedOverTexts(r.closedOver).map((text) => (
+            <p key={text}>{text}</p>
+          ))}
           <dl className="words">
             <dt>Suspected</dt>
             <dd>{r.suspects.map((s) => `${s.name}, ${s.code ?? 'no code'}`).join('; ') || 'lots of another site'}</dd>
@@ -40,6 +44,10 @@ export function Recalls({ recalls, zone }: Props) {
             <dd>
               {countText(r.lots, 'lot')} in its scope, {whole(r.lotsHere)} made at this site or brought to it;{' '}
               {countText(r.informed, 'customer')} informed in {countText(r.calls, 'call')}
+            </dd>
+            <dt>Authority and public</dt>
+            <dd>
+              <ToldOutside notified={r.notified} zone={zone} />
             </dd>
             <dt>Decided</dt>
             <dd>{r.decisions.length === 0 ? 'nothing yet about lots of this site' : <Decided decisions={r.decisions} zone={zone} />}</dd>
@@ -49,6 +57,21 @@ export function Recalls({ recalls, zone }: Props) {
     </ul>
   );
 }
+
+const ToldOutside = ({ notified, zone }: { readonly notified: InspectedRecall['notified']; readonly zone: string }) => (
+  <ul>
+    {notified.some((n) => n.to === 'authority') ? null : <li>Nobody has recorded that the authority was told.</li>}
+    {notified.map((n) => (
+      <li key={n.id}>
+        {phrase(`notifiedTo.${n.to}`)}, {phrase(`notifiedHow.${n.how}`)}
+        {n.reference === null ? '' : `, reference ${n.reference}`}{' '}
+        <span className="faint">
+          {dayTime(n.at, zone)}, {n.by ?? 'name withheld'}
+        </span>
+      </li>
+    ))}
+  </ul>
+);
 
 const Decided = ({ decisions, zone }: { readonly decisions: InspectedRecall['decisions']; readonly zone: string }) => (
   <ul>

@@ -15,6 +15,7 @@ export function ContactList({
   zone,
   contactsShown,
   none,
+  closedAt = null,
   actions,
 }: {
   readonly contactsShown: boolean;
@@ -22,13 +23,15 @@ export function ContactList({
   readonly none: string;
   readonly ring: readonly Entry[];
   readonly zone: string;
+  /** When the case was closed: calls go on after it, and say so. */
+  readonly closedAt?: string | null;
   readonly actions?: (entry: Entry) => ReactNode;
 }) {
   if (ring.length === 0) return <Empty>{none}</Empty>;
   return (
     <ol className="contacts">
       {ring.map((e) => (
-        <Ring key={e.party} e={e} zone={zone} contactsShown={contactsShown}>
+        <Ring key={e.party} e={e} zone={zone} contactsShown={contactsShown} closedAt={closedAt}>
           {actions?.(e)}
         </Ring>
       ))}
@@ -40,10 +43,11 @@ interface RingProps {
   readonly e: Entry;
   readonly zone: string;
   readonly contactsShown: boolean;
+  readonly closedAt: string | null;
   readonly children: ReactNode;
 }
 
-function Ring({ e, zone, contactsShown, children }: RingProps) {
+function Ring({ e, zone, contactsShown, closedAt, children }: RingProps) {
   return (
     <li className={`contact-one ${e.reached ? 'reached' : ''}`}>
       <span className="contact-order" aria-hidden="true">
@@ -70,6 +74,7 @@ function Ring({ e, zone, contactsShown, children }: RingProps) {
               <li key={c.at}>
                 {dayTime(c.at, zone)}: {phrase(`contactAnswer.${c.answer}` as PhraseKey)}
                 {c.piecesHeld === null ? '' : `, still has ${whole(c.piecesHeld)}`}
+                {closedAt !== null && c.at >= closedAt ? ', after the case was closed' : ''}
                 {c.said === null ? null : <span className="contact-said">“{c.said}”</span>}
               </li>
             ))}
