@@ -2,6 +2,7 @@ import path from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { precompress } from './build/precompress.ts';
+import { serviceOnly } from './build/service-only.ts';
 import { shellWorker } from './build/shell-worker.ts';
 import { sizeWatch } from './build/size-watch.ts';
 import { verifier } from './build/verifier.ts';
@@ -9,9 +10,15 @@ import { verifier } from './build/verifier.ts';
 const root = import.meta.dirname;
 const source = (name: string): string => path.resolve(root, `../../libs/${name}/src/index.ts`);
 
+/** Modules of kinds that are never decided on a device, with all that they export. */
+const decidedByTheService = {
+  '/libs/records/src/plans/loosened-in-state.ts': ['loosenedInForce', 'loosenedProblems', 'asApproved'],
+  '/libs/records/src/plans/plan-problems.ts': ['planProblems'],
+};
+
 export default defineConfig({
   root,
-  plugins: [react(), sizeWatch(260_000), shellWorker(root), verifier(), precompress()],
+  plugins: [react(), serviceOnly(decidedByTheService), sizeWatch(260_000), shellWorker(root), verifier(), precompress()],
   resolve: {
     alias: Object.fromEntries(
       ['kernel', 'sums', 'records', 'graph', 'views', 'api-client', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [

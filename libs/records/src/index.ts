@@ -88,7 +88,7 @@ export { isNotValidated, notValidated } from './plans/not-validated.js';
 export { limitText } from './plans/limit-text.js';
 export { loosenedBy } from './plans/loosened.js';
 export { loosenedInForce } from './plans/loosened-in-state.js';
-export { looseningText } from './plans/loosening-text.js';
+export { looseningText, type ChoiceText } from './plans/loosening-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
 export { cookWarning, secondsFor } from './plans/usual-cook.js';

@@ -1,27 +1,10 @@
 import { refuse, type Refused } from '@bakehouse/kernel';
 import { loosenedBy } from './loosened.js';
 import { looseningText } from './loosening-text.js';
-import type { Need, Row, State } from '../base/state.js';
-import { inForce, planInForce } from '../control/in-force.js';
+import { plansReplaced } from './plans-replaced.js';
+import type { State } from '../base/state.js';
 import type { LoosenedAsApproved, LoosenedPoint, LooseningBasis } from '../rows/loosened.js';
 import type { PlanContent } from '../rows/plan-content.js';
-
-/** Where the plans that a version takes the place of are found; each is then looked up by its id. */
-export const allPlans: Need = { in: 'planLife', by: 'rule', value: 'life' };
-type Life = Row<'planLife'>;
-
-/** The plans that are in force where a version is for, at an instant: for every site one may be in force at some and another elsewhere. */
-export function plansReplaced(state: State, site: string | null, at: string): readonly string[] {
-  const lives = state.find('planLife', 'rule', 'life');
-  const sites = [...new Set(lives.flatMap((l) => l.site ?? []))];
-  const forAll = inForce(
-    lives.filter((l) => l.site === null),
-    at,
-  );
-  const found: (Life | undefined)[] =
-    site === null ? [forAll, ...sites.map((s) => planInForce(lives, s, at))] : [planInForce(lives, site, at)];
-  return [...new Set(found.flatMap((l) => (l ? [l.plan] : [])))];
-}
 
 /** What a plan lets through that those in force where it is for do not, each control point once. Needs each of `plansReplaced`. */
 export function loosenedInForce(state: State, site: string | null, content: PlanContent, at: string): LoosenedPoint[] {

@@ -1,7 +1,8 @@
 import { decided, derivedId, differences, id, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { allPlans, asApproved, loosenedInForce, loosenedProblems, plansReplaced } from './loosened-in-state.js';
+import { asApproved, loosenedInForce, loosenedProblems } from './loosened-in-state.js';
 import { planProblems } from './plan-problems.js';
+import { allPlans, plansReplaced } from './plans-replaced.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { loosenedAsApproved, looseningBasis } from '../rows/loosened.js';

@@ -1,4 +1,5 @@
-import { phrase, type PlanContent, planInForce, pointsFor } from '@bakehouse/records';
+import { phrase, type PlanContent, planInForce, pointsFor, validationOf } from '@bakehouse/records';
+import { validationText } from '@bakehouse/views';
 import { limitText } from '../../shared/format';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Empty } from '../../ui';
@@ -37,7 +38,7 @@ export function PlanPointsOf({ formula, products, basis = false }: Props) {
           <th scope="col">What</th>
           <th scope="col">Limit</th>
           <th scope="col">How often</th>
-          {basis ? <th scope="col">Basis (validation)</th> : null}
+          {basis ? <th scope="col">Basis</th> : null}
         </tr>
       </thead>
       <tbody>
@@ -48,7 +49,11 @@ export function PlanPointsOf({ formula, products, basis = false }: Props) {
             </td>
             <td>{limitText(p.limit)}</td>
             <td>{phrase(`frequency.${p.frequency}`)}</td>
-            {basis ? <td>{p.basis}</td> : null}
+            {basis && plan ? (
+              <td>
+                {p.basis} ({validationText(validationOf(plan, p))})
+              </td>
+            ) : null}
           </tr>
         ))}
       </tbody>
