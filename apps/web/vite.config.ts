@@ -10,7 +10,7 @@ import { verifier } from './build/verifier.ts';
 const root = import.meta.dirname;
 const source = (name: string): string => path.resolve(root, `../../libs/${name}/src/index.ts`);
 
-/** Modules of kinds that are never decided on a device, with all that they export. */
+/** Modules that only the service judges by, with all that they export: lists of what is found. */
 const decidedByTheService = {
   '/libs/records/src/plans/loosened-in-state.ts': ['loosenedInForce', 'loosenedProblems', 'asApproved'],
   '/libs/records/src/plans/plan-problems.ts': ['planProblems'],

@@ -93,9 +93,10 @@ export const planDraftView = whole
   .extend({
     loosened: z
       .array(loosenedPoint)
+      .nullable()
       .meta({
         description:
-          'what it lets through that the plan in force does not: each needs why, and what that rests on, in the draft’s `loosened`',
+          'null while it cannot be read yet; what it lets through that the plan in force does not: each needs why, and what that rests on, in the draft’s `loosened`',
       }),
     warnings: z
       .array(z.object({ point: z.string(), name: z.string(), text: z.string() }))

@@ -37,10 +37,10 @@ export function planDraftProblems(raw: unknown, state: State, at: string): Draft
   return [...planProblems(content, state), ...unsaid].map(atDraft).slice(0, maxListed);
 }
 
-/** What a plan's draft lets through that the plans in force do not; nothing while it cannot be read yet. */
-export function loosenedByDraft(raw: unknown, state: State, at: string): LoosenedPoint[] {
+/** What a plan's draft lets through that the plans in force do not; null while it cannot be read yet. */
+export function loosenedByDraft(raw: unknown, state: State, at: string): LoosenedPoint[] | null {
   const read = z.object({ site: planDraft.shape.site, content: planDraft.shape.content }).safeParse(raw);
-  return read.success ? loosenedInForce(state, read.data.site, read.data.content, at) : [];
+  return read.success ? loosenedInForce(state, read.data.site, read.data.content, at) : null;
 }
 
 function formProblems(error: z.ZodError, raw: unknown): DraftProblem[] {

@@ -2,14 +2,15 @@ import type { PlanDraftView } from '@bakehouse/contracts';
 import { loosenedText } from '@bakehouse/views';
 import { Words } from '../../shared/drafts/fields';
 import { useMaterialOrFormula } from '../../shared/plan-names';
-import { Button, Caution, Field, Section, StateWord } from '../../ui';
+import { Button, Caution, Section, StateWord } from '../../ui';
 import { blankLoosening, type LooseningText, type PlanWriting } from './text';
 
 /** What the draft, as it was saved, lets through that the plan in force does not: for each why, and what that rests on. */
 export function LooseningReasons({ writing }: { readonly writing: PlanWriting }) {
   const { view, text, change } = writing;
   const nameOf = useMaterialOrFormula();
-  const isLoosened = (point: string): boolean => view.loosened.some((one) => one.point === point);
+  if (view.loosened === null) return null; // what is typed is kept until the draft can be compared
+  const isLoosened = (point: string): boolean => view.loosened?.some((one) => one.point === point) ?? true;
   const stale = text.loosened.some((one) => !isLoosened(one.point));
   if (view.loosened.length === 0 && !stale) return null;
   const set = (point: string, to: Partial<LooseningText>): void => {
@@ -41,7 +42,7 @@ export function LooseningReasons({ writing }: { readonly writing: PlanWriting })
                 onChange={(evidence) => set(one.point, { evidence })}
                 most={500}
               />
-              <Field
+              <Words
                 label="Validated on"
                 type="date"
                 value={said.validatedOn}
@@ -88,7 +89,7 @@ export function BeforeThePin({ view: { loosened, warnings } }: ListProps) {
   const nameOf = useMaterialOrFormula();
   return (
     <>
-      {loosened.length === 0 ? null : (
+      {loosened === null || loosened.length === 0 ? null : (
         <>
           <p>This lets through what the plan in force does not:</p>
           <ul>

@@ -74,10 +74,11 @@ function Editor({ first }: { readonly first: PlanDraftView }) {
 
 /** What is asked once more before the PIN where the draft loosens something, or asks to be looked at. */
 function askedBefore(view: PlanDraftView, nameOf: (id: string) => string | undefined): AskedBefore {
-  if (view.loosened.length + view.warnings.length === 0) return {};
-  const says = view.loosened.map((one) => loosenedText(one, nameOf)).join('; ');
+  const loosened = view.loosened ?? [];
+  if (loosened.length + view.warnings.length === 0) return {};
+  const says = loosened.map((one) => loosenedText(one, nameOf)).join('; ');
   return {
-    question: view.loosened.length === 0 ? 'Has a competent person looked at this?' : 'Shall the plan let this through?',
+    question: loosened.length === 0 ? 'Has a competent person looked at this?' : 'Shall the plan let this through?',
     under: <BeforeThePin view={view} />,
     back: 'Back to the draft',
     ...(says !== '' && { says: `This lets through what the plan in force does not: ${says}.` }),

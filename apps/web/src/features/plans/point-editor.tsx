@@ -1,6 +1,6 @@
 import { phrase, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/records';
 import { Pick, Words } from '../../shared/drafts/fields';
-import { Button, Field } from '../../ui';
+import { Button } from '../../ui';
 import { LimitEditor } from './limit-editor';
 import { OnlyFor } from './only-for';
 import type { PointText } from './text';
@@ -85,7 +85,7 @@ function ValidatedBy({ point: { validated }, onChange }: Pick<Props, 'point' | '
         onChange={(typed) => set({ by: typed, on })}
         most={200}
       />
-      <Field label="Validated on" type="date" value={on} onChange={(typed) => set({ by, on: typed })} />
+      <Words label="Validated on" type="date" value={on} onChange={(typed) => set({ by, on: typed })} />
     </>
   );
 }
