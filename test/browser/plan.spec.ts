@@ -105,8 +105,8 @@ describe('the next version of the plan', () => {
   });
 
   it('is not signed with a looser limit before somebody says why and what that rests on, and is asked once more above the PIN', async () => {
-    const loosened = 'Core, coldest piece: 94 °C or more → 40 °C or more';
-    await point('Core, coldest piece').getByLabel('From, at least').fill('40');
+    const loosened = 'Core of the coldest bap: 92 °C or more → 40 °C or more';
+    await point('Core of the coldest bap').getByLabel('From, at least').fill('40');
     await n.tap('Save');
     await point(loosened).waitFor();
     expect(await n.page.getByRole('button', { name: /^In force from now on/ }).count()).toBe(0);
@@ -125,11 +125,11 @@ describe('the next version of the plan', () => {
     await n.picture('plan-above-the-pin');
     await givePin(n.night.lead.pin);
     await n.page.getByText('Version 3, in force since').waitFor();
-    const said = 'Why: A smaller loaf, cooked through. Validated by The consultant on 2 November 2026, on: Twelve loaves with a probe.';
+    const said = 'Why: A smaller loaf, cooked through. Validated by The consultant on 2 Nov 2026, on: Twelve loaves with a probe.';
     expect(await n.main().locator('li', { hasText: loosened }).first().textContent()).toBe(`${loosened}. ${said}`);
-    const core = n.page.locator('details', { hasText: 'version 3: ' }).locator('li.card', { hasText: 'Core, coldest piece' });
+    const core = n.page.locator('details', { hasText: 'version 3: ' }).locator('li.card', { hasText: 'Core of the coldest bap' });
     await n.page.getByText(/version 3: .* until now/).click();
-    expect(await core.textContent()).toContain('(validated by The consultant, 2 November 2026)');
+    expect(await core.textContent()).toContain('(validated by The consultant, 2 Nov 2026)');
     const dough = n.page.locator('details', { hasText: 'version 3: ' }).locator('li.card', { hasText: 'Dough temperature' });
     expect(await dough.textContent()).toContain('(nobody has recorded a validation)');
     await n.picture('plan-what-was-loosened');

@@ -57,7 +57,7 @@ export function planSections(pack: Pack): Content[] {
   ]);
   return plans.length > 0
     ? [...plans, ...notes.below]
-    : [sectionHead('plan'), { text: 'NO PLAN WAS IN FORCE IN THIS PERIOD.', style: 'loud' }];
+    : [sectionHead('plan'), { text: 'NO PLAN HAD BEEN APPROVED HERE BY THE END OF THIS PERIOD.', style: 'loud' }];
 }
 
 const basisOf = ({ basis, validated }: InspectedPlan['points'][number]): string =>

@@ -189,7 +189,7 @@ function Plans({
 }: {
   readonly view: InspectionView;
 }) {
-  if (plans.length === 0) return <Empty>No plan was in force in this time.</Empty>;
+  if (plans.length === 0) return <Empty>No plan had been approved here by the end of this time.</Empty>;
   return (
     <>
       {plans.map((p) => (
