@@ -91,13 +91,10 @@ export const formulaDraftView = whole
 export type FormulaDraftView = z.infer<typeof formulaDraftView>;
 export const planDraftView = whole
   .extend({
-    loosened: z
-      .array(loosenedPoint)
-      .nullable()
-      .meta({
-        description:
-          'null while it cannot be read yet; what it lets through that the plan in force does not: each needs why, and what that rests on, in the draft’s `loosened`',
-      }),
+    loosened: z.array(loosenedPoint).nullable().meta({
+      description:
+        'null while it cannot be read yet; what it lets through that the plan in force does not: each needs why, and what that rests on, in the draft’s `loosened`',
+    }),
     warnings: z
       .array(z.object({ point: z.string(), name: z.string(), text: z.string() }))
       .meta({ description: 'what a competent person has to look at; nothing is forbidden by it' }),

@@ -82,7 +82,7 @@ export { frictionCauses, frictionOf } from './makes/friction.js';
 export { neededOf, openBetween, proposedLines, type ProposedLine } from './makes/proposed-lines.js';
 export { densityOfLot } from './control/quantity-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
-export { doughUnit, frictionSource, waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
+export { doughUnit, frictionSource, leavenOf, waterFor, type Leaven, type WaterFor, type WaterQuestion } from './makes/water-for.js';
 export { concernText, findingText, official, partText, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
 export { isNotValidated, notValidated } from './plans/not-validated.js';
 export { limitText } from './plans/limit-text.js';

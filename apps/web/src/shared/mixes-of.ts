@@ -1,4 +1,4 @@
-import type { RecentMix, Snapshot } from '@bakehouse/records';
+import type { RecentMix, Row, Snapshot } from '@bakehouse/records';
 
 /** What this device knows of the formula's mixes on one mixer. */
 export function mixesOf(snapshot: Snapshot, formula: string, mixer: string | null): readonly RecentMix[] {
@@ -8,3 +8,9 @@ export function mixesOf(snapshot: Snapshot, formula: string, mixer: string | nul
     return of && frictionMilli !== null ? [{ frictionMilli, at, minutesSlow, minutesFast, scalePpm: of.scalePpm }] : [];
   });
 }
+
+/** What type of formula another one takes, by the newest version that this device knows. */
+export const typeFrom =
+  ({ formulaVersion }: Snapshot) =>
+  (formula: string): Row<'formulaVersion'>['type'] | undefined =>
+    formulaVersion.filter((v) => v.formula === formula).sort((a, b) => b.number - a.number)[0]?.type;

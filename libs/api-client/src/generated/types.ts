@@ -4820,7 +4820,7 @@ export interface components {
                 at: string;
             }[];
             caution: string;
-            /** @description what it lets through that the plan in force does not: each needs why, and what that rests on, in the draft’s `loosened` */
+            /** @description null while it cannot be read yet; what it lets through that the plan in force does not: each needs why, and what that rests on, in the draft’s `loosened` */
             loosened: {
                 point: string;
                 name: string;
@@ -4944,7 +4944,7 @@ export interface components {
                     /** @enum {string} */
                     after: "warn" | "hold";
                 })[];
-            }[];
+            }[] | null;
             /** @description what a competent person has to look at; nothing is forbidden by it */
             warnings: {
                 point: string;
@@ -13262,6 +13262,8 @@ export interface operations {
                 flour: string;
                 room: string;
                 wanted?: string;
+                /** @description needed where the formula has a preferment or a starter */
+                leaven?: string;
                 unit?: "degC" | "degF";
                 grams?: string;
             };
@@ -15564,6 +15566,13 @@ export interface operations {
                         friction: number;
                         /** @description the preferment temperature, in the given unit */
                         preferment?: number;
+                    };
+                    /** @description a preferment by its mass; not together with factors.preferment */
+                    leaven?: {
+                        /** @description the leaven temperature, in the given unit */
+                        temperature: number;
+                        /** @description how much leaven goes in for one part of water, by mass */
+                        perWater: number;
                     };
                     /**
                      * @description degC or degF; other spellings, such as °F, are read too

@@ -30,7 +30,8 @@ export function PlanPointsOf({ formula, products, basis = false }: Props) {
   const plan = planInForce(snapshot.planVersion, site.id, useNow(60_000));
   const found = plan ? steps.flatMap((step) => pointsFor(plan.content, { step, formula, products })) : [];
   const points = [...new Map(found.map((p) => [p.key, p])).values()];
-  if (points.length === 0) return <Empty>{plan ? 'The plan in force has no control point for this formula.' : 'No plan has been approved here yet.'}</Empty>;
+  if (points.length === 0)
+    return <Empty>{plan ? 'The plan in force has no control point for this formula.' : 'No plan has been approved here yet.'}</Empty>;
   return (
     <table className="lines">
       <thead>
