@@ -16,8 +16,7 @@ import { heldPastLife, pastLifeActions } from '../support/past-life-actions.js';
 import { breadActions } from '../support/bread-actions.js';
 import { placeActions } from '../support/place-actions.js';
 import { size } from '../support/size.js';
-import { pointKeys } from '../support/bakehouse-data.js';
-import { looseningsOf } from '../support/loosened.js';
+import { inItsPlace } from '../support/loosened.js';
 
 const now = '2026-11-25T20:00:00.000Z';
 const day = '2026-11-25';
@@ -179,21 +178,10 @@ describe('what is on watch', () => {
       basis: 'for tests; nobody validated it',
       validated: null,
     };
-    const content = {
-      name: 'Controls',
-      scope: 'bloomers',
-      team: 'lead',
-      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
-      points: [crumb],
-    };
+    const pastLife = { opened: 'warn', madeHere: 'warn' } as const;
+    const content = { name: 'Controls', scope: 'bloomers', team: 'lead', pastLife, points: [crumb] };
     const signs = new Hand(b.house, b.lead.caller, null);
-    const { id: plan } = await signs.record('plan-approved', {
-      series: b.newId(),
-      number: 1,
-      site: null,
-      content,
-      loosened: looseningsOf(pointKeys),
-    });
+    const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content, ...inItsPlace });
     const other = await b.probeInUse('P8');
     const { load, batch } = await baked();
     const read = (figure: string, minute: string) => {

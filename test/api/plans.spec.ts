@@ -140,8 +140,8 @@ describe('a draft of a plan', () => {
     expect(ready).toMatchObject({ ready: true, loosened: [{ point: 'tart-core' }] });
     const { body: toSign } = await lead.get(`${path}/to-sign`).expect(200);
     const signs = new Hand(b.house, lead, null);
-    const unsaid = { ...toSign.payload, loosened: [] };
-    const refused = await lead.post('/organisation/entries', [await lead.signed(b.house.entry({ kind: toSign.kind, payload: unsaid }))]);
+    const without = { ...toSign.payload, loosened: [] };
+    const refused = await lead.post('/organisation/entries', [await lead.signed(b.house.entry({ kind: toSign.kind, payload: without }))]);
     expect(refused.body).toMatchObject([
       { as: 'refused', problem: 'limit-loosened', acceptable: expect.stringMatching(/^tart-core: .* → 40 °C or more$/) },
     ]);
@@ -159,7 +159,7 @@ describe('a draft of a plan', () => {
     expect(next.content.content.points.find((p: { key: string }) => p.key === 'tart-core').validated).toEqual({
       by: said?.validatedBy,
       on: said?.validatedOn,
-    }); // whoever goes on from it goes on from what was validated
+    }); // the next version goes on from what was validated
   });
 
   it('of two people the second is told, with both limits', async () => {

@@ -1,4 +1,5 @@
-import type { RecentMix, Row, Snapshot } from '@bakehouse/records';
+import { systemClock } from '@bakehouse/offline';
+import { formulaAt, type RecentMix, type Row, type Snapshot } from '@bakehouse/records';
 
 /** What this device knows of the formula's mixes on one mixer. */
 export function mixesOf(snapshot: Snapshot, formula: string, mixer: string | null): readonly RecentMix[] {
@@ -13,4 +14,4 @@ export function mixesOf(snapshot: Snapshot, formula: string, mixer: string | nul
 export const typeFrom =
   ({ formulaVersion }: Snapshot) =>
   (formula: string): Row<'formulaVersion'>['type'] | undefined =>
-    formulaVersion.filter((v) => v.formula === formula).sort((a, b) => b.number - a.number)[0]?.type;
+    formulaAt(formulaVersion, formula, systemClock.now().toISOString())?.type;

@@ -33,8 +33,8 @@ export function planDraftProblems(raw: unknown, state: State, at: string): Draft
   const read = planDraft.safeParse(raw);
   if (!read.success) return formProblems(read.error, raw);
   const { site, content, loosened } = read.data;
-  const unsaid = loosenedProblems(loosenedInForce(state, site, content, at), loosened);
-  return [...planProblems(content, state), ...unsaid].map(atDraft).slice(0, maxListed);
+  const missing = loosenedProblems(loosenedInForce(state, site, content, at), loosened);
+  return [...planProblems(content, state), ...missing].map(atDraft).slice(0, maxListed);
 }
 
 /** What a plan's draft lets through that the plans in force do not; null while it cannot be read yet. */

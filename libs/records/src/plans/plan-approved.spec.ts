@@ -179,17 +179,17 @@ describe('plan-approved', () => {
 
   it('of before it said anything of food past its life is read as one that only warns', () => {
     const { pastLife: _said, points: all, ...before } = content;
-    const unsaid = all.map(({ validated: _validated, ...point }) => point);
-    const read = planApproved.upcast?.[1]?.({ series, number: 1, site: null, content: { ...before, points: unsaid } });
+    const earlier = all.map(({ validated: _validated, ...point }) => point);
+    const read = planApproved.upcast?.[1]?.({ series, number: 1, site: null, content: { ...before, points: earlier } });
     expect(read).toMatchObject({
       success: true,
-      data: { series, number: 1, site: null, content: { ...before, points: unsaid, pastLife: { opened: 'warn', madeHere: 'warn' } } },
+      data: { series, number: 1, site: null, content: { ...before, points: earlier, pastLife: { opened: 'warn', madeHere: 'warn' } } },
     });
   });
 
   it('of before a point could say who validated its limit is read as one of which nobody recorded it', () => {
-    const unsaid = content.points.map(({ validated: _validated, ...point }) => point);
-    const read = planApproved.upcast?.[2]?.({ series, number: 1, site: null, content: { ...content, points: unsaid } });
+    const earlier = content.points.map(({ validated: _validated, ...point }) => point);
+    const read = planApproved.upcast?.[2]?.({ series, number: 1, site: null, content: { ...content, points: earlier } });
     const points = content.points.map((point) => ({ ...point, validated: null }));
     expect(read).toEqual({ success: true, data: { ...payload, content: { ...content, points }, loosened: [] } });
     expect(planApproved.upcastOutcome?.[1]?.({})).toEqual({ success: true, data: { loosened: [] } });

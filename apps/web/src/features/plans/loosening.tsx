@@ -21,7 +21,7 @@ export function LooseningReasons({ writing }: { readonly writing: PlanWriting })
     <Section title="This lets through what the plan in force does not">
       <p>
         <strong>Food that is on hold today would pass tomorrow.</strong> For each, say why, and who validated it, on what and when. Without
-        that it cannot be signed. What you say here is kept with the plan, and shown to whoever reads it.
+        that it cannot be signed. What you say here is kept with the plan, and shown to everybody who reads it.
       </p>
       {view.loosened.map((one) => {
         const said = text.loosened.find((other) => other.point === one.point) ?? blankLoosening;
