@@ -12,4 +12,4 @@ export const looseningsOf = (points: readonly string[]): LooseningBasis[] =>
   }));
 
 /** What the payload of a plan says that takes the place of the bakehouse's own. */
-export const inItsPlace = { loosened: looseningsOf(pointKeys) };
+export const inItsPlace = { loosened: looseningsOf([...pointKeys, 'past life: opened', 'past life: madeHere']) };
