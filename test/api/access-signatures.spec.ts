@@ -33,7 +33,7 @@ describe('a signature', () => {
   it('says what is signed and lets exactly that entry be recorded, once', async () => {
     const entry = plan();
     const { body } = await lead.post('/signatures', { pin: lead.pin, entry }).expect(200);
-    expect(body.meaning).toBe('I approve this plan; a competent person has validated its limits');
+    expect(body.meaning).toBe('I approve this plan; I have read each limit and what it rests on');
     expect(body.expiresAt).toBe('2026-11-25T03:42:00.000Z');
     expect(await send(lead, entry)).toMatchObject({ as: 'refused', problem: 'signature-missing' });
     expect(await send(lead, { ...entry, doneBy: lead.person }, body.signature)).toMatchObject({

@@ -9,6 +9,8 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { firstCore } from '../support/first-core.js';
 import { Hand } from '../support/hand.js';
+import { pointKeys } from '../support/bakehouse-data.js';
+import { looseningsOf } from '../support/loosened.js';
 
 const why = { words: { why: 'the colour is right' } };
 
@@ -31,7 +33,8 @@ describe('a batch of a later load of the day', () => {
       points: [firstCore],
     };
     const signs = new Hand(b.house, b.lead.caller, null);
-    plan = (await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content })).id;
+    plan = (await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content, loosened: looseningsOf(pointKeys) }))
+      .id;
   });
   afterAll(() => t.close());
   /** A day of its own for each, none of them long ago. */

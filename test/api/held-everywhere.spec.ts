@@ -13,6 +13,7 @@ import { placeOnHold, type Baked } from '../support/sound-batch.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
 import { heldPastLife, pastLifeExamples } from '../support/past-life-actions.js';
+import { inItsPlace } from '../support/loosened.js';
 
 const day = '2026-11-25';
 /** Bread on hold, and the lot that the concern begins at. */
@@ -83,8 +84,8 @@ describe('what is on hold', () => {
 
   /** A batch of a later load of the day, by a plan that reads the core at the first: each plan on an oven of its own. */
   const afterFirst = async (figure: string | null) => {
-    const signs = new Hand(b.house, b.lead.caller, null);
-    const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content: firstLoads });
+    const of = { series: b.newId(), number: 1, site: null, content: firstLoads, ...inItsPlace };
+    const { id: plan } = await new Hand(b.house, b.lead.caller, null).record('plan-approved', of);
     const oven = figure === null ? b.place('deckOven') : b.place('bench');
     const first = await baked({ plan, oven, loadedAt: '03:40' });
     const point = pointId(plan, 'first-core');

@@ -4,9 +4,10 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, g } from '../support/bakehouse.js';
-import { newIds, pointsOf } from '../support/bakehouse-data.js';
+import { newIds, pointsOf, pointKeys } from '../support/bakehouse-data.js';
 import { Hand } from '../support/hand.js';
 import { fileFrom, pagesOf } from '../support/read-papers.js';
+import { looseningsOf } from '../support/loosened.js';
 
 const day = '2026-11-25';
 
@@ -36,7 +37,7 @@ describe('a critical reading whose time is over', () => {
     const plan = (
       await new Hand(b.house, b.lead.caller, null).record(
         'plan-approved',
-        { series: b.newId(), number: 1, site: b.site, content },
+        { series: b.newId(), number: 1, site: b.site, content, loosened: looseningsOf(pointKeys) },
         { at: at('00:01') },
       )
     ).id;

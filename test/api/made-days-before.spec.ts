@@ -8,8 +8,9 @@ import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import { letGo } from '../../apps/api/src/platform/ledger/on-watch.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, g } from '../support/bakehouse.js';
-import { formulasOf } from '../support/bakehouse-data.js';
+import { formulasOf, pointKeys } from '../support/bakehouse-data.js';
 import { Hand } from '../support/hand.js';
+import { looseningsOf } from '../support/loosened.js';
 
 const now = '2026-11-25T09:00:00.000Z';
 const [made, today] = ['2026-11-20', '2026-11-25'];
@@ -29,7 +30,7 @@ describe('what was made here days before the night', () => {
       ...{ key: 'cooked', name: 'cooked', step: 'mix', class: 'ccp', hazard: 'germs', formulas: [b.formulaId('frangipane')], products: [] },
       ...{ measured: 'core', parameter: 'core temperature', limit: { type: 'range', min: '80', max: null, unit: 'degC' } },
       ...{ holdSeconds: null, frequency: 'each-make', ifNotMonitored: 'hold', ifOutside: 'hold' },
-      ...{ correctiveAction: 'cook on', basis: 'for tests; nobody validated it' },
+      ...{ correctiveAction: 'cook on', basis: 'for tests; nobody validated it', validated: null },
     };
     const content = {
       name: 'Fillings',
@@ -38,7 +39,13 @@ describe('what was made here days before the night', () => {
       pastLife: { opened: 'warn', madeHere: 'warn' } as const,
       points: [cooked],
     };
-    plan = (await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content }, { at: long })).id;
+    plan = (
+      await signs.record(
+        'plan-approved',
+        { series: b.newId(), number: 1, site: null, content, loosened: looseningsOf(pointKeys) },
+        { at: long },
+      )
+    ).id;
     const [, type, name, of] = formulasOf(b.ids).find(([key]) => key === 'frangipane') ?? [];
     if (type === undefined || name === undefined || of === undefined) throw new Error('no frangipane');
     const keeps: PayloadFor<'formula-approved'> = {

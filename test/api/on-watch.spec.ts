@@ -16,6 +16,7 @@ import { heldPastLife, pastLifeActions } from '../support/past-life-actions.js';
 import { breadActions } from '../support/bread-actions.js';
 import { placeActions } from '../support/place-actions.js';
 import { size } from '../support/size.js';
+import { inItsPlace } from '../support/loosened.js';
 
 const now = '2026-11-25T20:00:00.000Z';
 const day = '2026-11-25';
@@ -175,16 +176,12 @@ describe('what is on watch', () => {
       ifOutside: 'hold',
       correctiveAction: 'back in the oven',
       basis: 'for tests; nobody validated it',
+      validated: null,
     };
-    const content = {
-      name: 'Controls',
-      scope: 'bloomers',
-      team: 'lead',
-      pastLife: { opened: 'warn', madeHere: 'warn' } as const,
-      points: [crumb],
-    };
+    const pastLife = { opened: 'warn', madeHere: 'warn' } as const;
+    const content = { name: 'Controls', scope: 'bloomers', team: 'lead', pastLife, points: [crumb] };
     const signs = new Hand(b.house, b.lead.caller, null);
-    const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
+    const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content, ...inItsPlace });
     const other = await b.probeInUse('P8');
     const { load, batch } = await baked();
     const read = (figure: string, minute: string) => {

@@ -4,6 +4,7 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse } from '../support/bakehouse.js';
 import { archived, save } from '../support/drafts.js';
 import { Hand } from '../support/hand.js';
+import { looseningsOf } from '../support/loosened.js';
 import { House, type Caller } from '../support/people.js';
 import { queriesDuring } from '../support/queries-during.js';
 
@@ -45,7 +46,7 @@ describe('plans', () => {
             id: b.plan,
             number: 1,
             points: 7,
-            signed: { name: 'Lee Dehl', meaning: expect.stringContaining('a competent person has validated its limits') },
+            signed: { name: 'Lee Dehl', meaning: 'I approve this plan; I have read each limit and what it rests on' },
           },
         },
       ],
@@ -83,7 +84,8 @@ describe('a draft of a plan', () => {
       { site: null, content: { name: 'Bread', scope: '', team: '', pastLife: { opened: 'warn', madeHere: 'hold' }, points } },
       '"1"',
     ).expect(200);
-    expect(fieldsOf(saved)).toEqual(['content.points.1.key', 'content.points.1.limit.min']);
+    const gone = Array.from({ length: 5 }, () => 'loosened'); // the control points of the plan in force that it does not have
+    expect(fieldsOf(saved)).toEqual(['content.points.1.key', 'content.points.1.limit.min', ...gone]);
     await lead.get(`${path}/to-sign`).expect(422);
   });
 
@@ -105,7 +107,7 @@ describe('a draft of a plan', () => {
     expect(toSign).toMatchObject({
       kind: 'plan-approved',
       payload: { series, number: 2, site: b.site },
-      meaning: expect.stringContaining('validated'),
+      meaning: expect.stringContaining('I approve this plan'),
       caution: expect.any(String),
     });
     const signed = await new Hand(b.house, lead, null).record(toSign.kind, toSign.payload, { at: at('03:30') });
@@ -114,6 +116,50 @@ describe('a draft of a plan', () => {
       history: [{ number: 2 }, { number: 1 }],
     });
     expect((await lead.get(`/plans/${b.plan}`).expect(200)).body).toMatchObject({ inForceAt: [], content: { points: expect.any(Array) } });
+  });
+
+  it('that lets through what the plan in force does not says so, and waits until each is given its reason and its basis', async () => {
+    const { path, body } = await newDraft({ series, site: b.site });
+    const loose = changed(body, 'tart-core', { limit: { type: 'range', min: '40', max: null, unit: 'degC' } });
+    const { body: saved } = await save(t, lead, path, loose, '"1"').expect(200);
+    const [was] = body.content.content.points.filter((p: { key: string }) => p.key === 'tart-core');
+    expect(saved.loosened).toEqual([
+      { point: 'tart-core', name: 'tart-core', changes: [{ what: 'limit', before: was.limit, after: { ...was.limit, min: '40' } }] },
+    ]);
+    expect(saved).toMatchObject({
+      ready: false,
+      problems: [{ field: 'loosened', problem: 'limit-loosened', acceptable: expect.stringContaining('→ 40 °C or more') }],
+      warnings: [{ point: 'tart-core', text: expect.stringContaining('a competent person has to show') }],
+    });
+    await lead.get(`${path}/to-sign`).expect(422);
+    const [said] = looseningsOf(['tart-core']);
+    const { body: half } = await save(t, lead, path, { ...loose, loosened: [{ ...said, evidence: '' }] }, '"2"').expect(200);
+    expect(fieldsOf(half)).toEqual(['loosened.0.evidence']);
+    expect(half.loosened).toHaveLength(1);
+    const { body: ready } = await save(t, lead, path, { ...loose, loosened: [said] }, '"3"').expect(200);
+    expect(ready).toMatchObject({ ready: true, loosened: [{ point: 'tart-core' }] });
+    const { body: toSign } = await lead.get(`${path}/to-sign`).expect(200);
+    const signs = new Hand(b.house, lead, null);
+    const without = { ...toSign.payload, loosened: [] };
+    const refused = await lead.post('/organisation/entries', [await lead.signed(b.house.entry({ kind: toSign.kind, payload: without }))]);
+    expect(refused.body).toMatchObject([
+      { as: 'refused', problem: 'limit-loosened', acceptable: expect.stringMatching(/^tart-core: .* → 40 °C or more$/) },
+    ]);
+    const { id } = await signs.record(toSign.kind, toSign.payload, { at: at('03:40') });
+    expect((await lead.get(`/plans/${id}`).expect(200)).body).toMatchObject({ loosened: [{ ...said, changes: [{ what: 'limit' }] }] });
+    const { body: seen } = await b.owner.caller.get(`/sites/${b.site}/inspection?from=2026-11-25&until=2026-11-25`).expect(200);
+    const plan = seen.plans.find((p: { id: string }) => p.id === id);
+    expect(plan.loosened).toMatchObject([said]);
+    expect(plan.points.find((p: { key: string }) => p.key === 'tart-core').validated).toEqual({
+      by: said?.validatedBy,
+      on: said?.validatedOn,
+    });
+    expect(plan.points.find((p: { key: string }) => p.key === 'tin-core').validated).toBeNull();
+    const { body: next } = await newDraft({ series });
+    expect(next.content.content.points.find((p: { key: string }) => p.key === 'tart-core').validated).toEqual({
+      by: said?.validatedBy,
+      on: said?.validatedOn,
+    }); // the next version goes on from what was validated
   });
 
   it('of two people the second is told, with both limits', async () => {

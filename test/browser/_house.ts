@@ -187,6 +187,7 @@ function plan(formula: string, p: NightHouse['products']): PlanContent {
     ifOutside: 'hold',
     correctiveAction: 'Back in the oven, then read again.',
     basis: 'for this test, no validated limit',
+    validated: null,
     ...over,
   });
   const atLeast = (min: string) => ({ type: 'range', min, max: null, unit: 'degC' }) as const;

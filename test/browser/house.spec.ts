@@ -63,6 +63,19 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.picture('material');
   });
 
+  it('asks how a new material is kept, and takes it for nothing that nobody said', async () => {
+    await n.page.goto('/office/catalogue');
+    await n.tap('A new material');
+    await n.main().getByRole('textbox', { name: 'Name' }).fill('Barley malt');
+    await n.main().getByText('nobody has checked', { exact: false }).first().click();
+    const accept = n.page.getByRole('button', { name: 'Accept it from now on' });
+    await n.main().getByText('Say how it is kept').waitFor();
+    expect(await n.main().getByRole('group', { name: 'Kept' }).getByRole('radio', { checked: true }).count()).toBe(0);
+    expect(await accept.isDisabled()).toBe(true);
+    await n.main().getByRole('group', { name: 'Kept' }).getByText('on the shelf').click();
+    expect(await accept.isDisabled()).toBe(false);
+  });
+
   it('knows a customer with whom to ring, among the first', async () => {
     await n.page.goto('/office/catalogue/parties');
     await n.page.getByText('Nobody is on the list yet').waitFor();

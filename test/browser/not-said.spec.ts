@@ -41,6 +41,24 @@ describe('a batch that contains what its formula does not say', () => {
     expect(await notice().count()).toBe(0);
   });
 
+  it('is never shown by its formula before what was used has come', async () => {
+    let answer = (): void => undefined;
+    const held = new Promise<void>((go) => (answer = go));
+    await n.page.route('**/contents?*', async (route) => {
+      await held;
+      await route.continue();
+    });
+    await n.page.goto(`/office/lot/${creamy}`);
+    const facts = n.main().locator('.facts');
+    await facts.getByText('being worked out').waitFor();
+    expect(await facts.textContent()).not.toContain('by formula');
+    answer();
+    await facts.getByText(/Contains .*milk/i).waitFor();
+    expect(await facts.textContent()).not.toContain('by formula');
+    await n.picture('not-said-lot');
+    await n.page.unroute('**/contents?*');
+  });
+
   it('asks once more before it goes on the counter, where it goes after a deliberate step alone', async () => {
     await n.page.goto('/table/out/counter');
     await n.main().getByText('contains wheat, milk').first().waitFor();

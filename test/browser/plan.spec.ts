@@ -10,6 +10,14 @@ beforeAll(async () => {
 afterAll(() => n?.close());
 
 const point = (name: string) => n.page.getByRole('group', { name });
+/** Why a control point may let more through, and what that rests on. */
+const because = async (legend: string): Promise<void> => {
+  const loosened = point(legend);
+  await loosened.getByLabel('Why it may let this through').fill('A smaller loaf, cooked through');
+  await loosened.getByLabel('Who validated it').fill('The consultant');
+  await loosened.getByLabel('On what').fill('Twelve loaves with a probe');
+  await loosened.getByLabel('Validated on').fill('2026-11-02');
+};
 const givePin = async (pin: string): Promise<void> => {
   await typeOnPad(n.page, pin);
   await n.sheet().getByRole('button', { name: 'Go on' }).click();
@@ -37,6 +45,9 @@ describe('the next version of the plan', () => {
     expect(await n.main().textContent()).toMatch(/name: Core of the coldest bloomer → Core, coldest piece/);
     expect(await n.main().textContent()).toMatch(/limit, from: 93 → 94/);
     expect(await n.main().textContent()).toMatch(/for which products: put in, White tin 800 g/); // and not its id
+    await because('Core of the coldest bloomer: no longer for Bloomer 400 g');
+    await n.tap('Save');
+    await n.page.getByRole('button', { name: 'Saved' }).waitFor();
   });
 
   it('is not whole with a point that says nothing, and says what is missing in words', async () => {
@@ -59,7 +70,9 @@ describe('the next version of the plan', () => {
 
   it('is in force from the signature on, and the earlier one stays readable', async () => {
     await n.tap('In force from now on: version 2');
-    expect(await n.sheet().textContent()).toContain('a competent person has validated its limits');
+    expect(await n.sheet().textContent()).toContain('no longer for Bloomer 400 g');
+    await n.tap('Sign all the same');
+    expect(await n.sheet().textContent()).toContain('I have read each limit and what it rests on');
     await givePin(n.night.lead.pin);
     await n.page.getByText('Version 2, in force since').waitFor();
     expect(await n.main().textContent()).toContain('Core, coldest piece');
@@ -85,8 +98,41 @@ describe('the next version of the plan', () => {
         'What is on hold by then stays on hold until somebody signs a decision about it.',
     );
     await n.tap('Save');
+    await because('Past its life once opened: on hold → only warned of');
+    await n.tap('Save');
     await n.page.getByRole('button', { name: 'In force from now on: version 3' }).waitFor();
     expect(await stays.count()).toBe(1);
+  });
+
+  it('is not signed with a looser limit before somebody says why and what that rests on, and is asked once more above the PIN', async () => {
+    const loosened = 'Core of the coldest bap: 92 °C or more → 40 °C or more';
+    await point('Core of the coldest bap').getByLabel('From, at least').fill('40');
+    await n.tap('Save');
+    await point(loosened).waitFor();
+    expect(await n.page.getByRole('button', { name: /^In force from now on/ }).count()).toBe(0);
+    expect(await n.main().textContent()).toContain('40 °C without a time held is below what is usual for a core that makes food safe');
+    await n.picture('plan-loosened');
+    await because(loosened);
+    await n.tap('Save');
+    await n.tap('In force from now on: version 3');
+    expect(await n.sheet().textContent()).toContain(`This lets through what the plan in force does not:${loosened}`);
+    expect(await n.sheet().textContent()).toContain('a competent person has to show that this limit is safe');
+    await n.picture('plan-asked-once-more');
+    await n.tap('Back to the draft');
+    await n.tap('In force from now on: version 3');
+    await n.tap('Sign all the same');
+    expect(await n.sheet().textContent()).toContain(loosened);
+    await n.picture('plan-above-the-pin');
+    await givePin(n.night.lead.pin);
+    await n.page.getByText('Version 3, in force since').waitFor();
+    const said = 'Why: A smaller loaf, cooked through. Validated by The consultant on 2 Nov 2026, on: Twelve loaves with a probe.';
+    expect(await n.main().locator('li', { hasText: loosened }).first().textContent()).toBe(`${loosened}. ${said}`);
+    const core = n.page.locator('details', { hasText: 'version 3: ' }).locator('li.card', { hasText: 'Core of the coldest bap' });
+    await n.page.getByText(/version 3: .* until now/).click();
+    expect(await core.textContent()).toContain('(validated by The consultant, 2 Nov 2026)');
+    const dough = n.page.locator('details', { hasText: 'version 3: ' }).locator('li.card', { hasText: 'Dough temperature' });
+    expect(await dough.textContent()).toContain('(nobody has recorded a validation)');
+    await n.picture('plan-what-was-loosened');
   });
 
   it('is nobody’s to write who does not answer for food safety', async () => {

@@ -222,6 +222,7 @@ export function pointsOf({ materials, formulas }: BakehouseIds) {
     ifOutside: 'hold',
     correctiveAction: 'back in the oven',
     basis: 'for tests; nobody validated it',
+    validated: null,
     ...of,
   });
   const core = (key: PointKey, product_: Material, min: string, holdSeconds: string | null = null) =>

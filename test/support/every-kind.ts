@@ -1,9 +1,10 @@
 import { derivedId } from '@bakehouse/kernel';
 import { kinds, type KindName, type PayloadFor } from '@bakehouse/records';
 import type { Bakehouse } from './bakehouse.js';
-import { formulasOf, pointsOf } from './bakehouse-data.js';
+import { formulasOf, pointKeys, pointsOf } from './bakehouse-data.js';
 import type { EntryOf, RawEntry } from './entries.js';
 import { Hand } from './hand.js';
+import { looseningsOf } from './loosened.js';
 import { at, celsius, g, pieces, type Premises, type Recorder } from './premises.js';
 import { placeOnHold, soundBatch } from './sound-batch.js';
 
@@ -176,6 +177,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
           number: 1,
           site: b.site,
           content: { name: 'P', scope: '', team: '', pastLife: { opened: 'warn', madeHere: 'warn' }, points: pointsOf(b.ids).slice(-1) },
+          loosened: looseningsOf(pointKeys.slice(0, -1)),
         },
       },
       'delivery-received': {

@@ -18,6 +18,7 @@ export const firstCore: PlanContent['points'][number] = {
   ifOutside: 'hold',
   correctiveAction: 'back in the oven',
   basis: 'for tests; nobody validated it',
+  validated: null,
 };
 
 /** A plan of it alone. */

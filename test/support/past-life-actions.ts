@@ -2,6 +2,7 @@ import type { LifeRule } from '@bakehouse/records';
 import { at, type Bakehouse } from './bakehouse.js';
 import { catalogue, formulasOf, pointsOf } from './bakehouse-data.js';
 import { Hand } from './hand.js';
+import { looseningsOf } from './loosened.js';
 
 const since = '2026-11-02T08:00:00.000Z';
 
@@ -9,7 +10,11 @@ const since = '2026-11-02T08:00:00.000Z';
 export async function planOfLives(b: Bakehouse, rule: LifeRule, since: string): Promise<void> {
   const content = { name: 'Lives', scope: 'all', team: 'lead', pastLife: { opened: rule, madeHere: rule }, points: pointsOf(b.ids) };
   const signs = new Hand(b.house, b.lead.caller, null);
-  await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content }, { at: since });
+  await signs.record(
+    'plan-approved',
+    { series: b.newId(), number: 1, site: null, content, loosened: looseningsOf(['past life: opened', 'past life: madeHere']) },
+    { at: since },
+  );
 }
 
 /** Such a plan, flour that keeps an hour once opened, and a white dough that keeps an hour: that formula's version. */

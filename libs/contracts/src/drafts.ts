@@ -1,4 +1,5 @@
 import { allergen, differenceType, problems } from '@bakehouse/kernel';
+import { loosenedPoint } from '@bakehouse/records';
 import * as z from 'zod';
 
 const codes = Object.keys(problems) as (keyof typeof problems)[]; // keys of a constant object: TypeScript widens them to string
@@ -88,7 +89,17 @@ export const formulaDraftView = whole
   })
   .meta({ id: 'FormulaDraft' });
 export type FormulaDraftView = z.infer<typeof formulaDraftView>;
-export const planDraftView = whole.meta({ id: 'PlanDraft' });
+export const planDraftView = whole
+  .extend({
+    loosened: z.array(loosenedPoint).nullable().meta({
+      description:
+        'null while it cannot be read yet; what it lets through that the plan in force does not: each needs why, and what that rests on, in the draft’s `loosened`',
+    }),
+    warnings: z
+      .array(z.object({ point: z.string(), name: z.string(), text: z.string() }))
+      .meta({ description: 'what a competent person has to look at; nothing is forbidden by it' }),
+  })
+  .meta({ id: 'PlanDraft' });
 export type PlanDraftView = z.infer<typeof planDraftView>;
 
 /** The conflict that a person gets who saves under an older revision; none of their text is lost. */

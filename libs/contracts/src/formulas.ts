@@ -123,6 +123,7 @@ export const waterRequest = z.strictObject({
   flour: temperature,
   room: temperature,
   wanted: temperature.optional(),
+  leaven: temperature.optional().meta({ description: 'needed where the formula has a preferment or a starter' }),
   unit: doughUnit.default('degC'),
   grams: decimal.optional(),
 });

@@ -1,4 +1,4 @@
-import { lifeRule, pointLimit, takenBackAs } from '@bakehouse/records';
+import { lifeRule, loosenedAsApproved, pointLimit, takenBackAs, validated } from '@bakehouse/records';
 import * as z from 'zod';
 import { doubtView } from './doubt.js';
 import { inspectedDisposition } from './inspected-disposition.js';
@@ -64,8 +64,10 @@ export const inspectedPlan = z
         ifOutside: z.string(),
         correctiveAction: z.string(),
         basis: z.string(),
+        validated: validated.nullable(),
       }),
     ),
+    loosened: z.array(loosenedAsApproved),
   })
   .meta({ id: 'InspectedPlan' });
 export type InspectedPlan = z.infer<typeof inspectedPlan>;

@@ -1,4 +1,4 @@
-import { planContent, starterPlan } from '@bakehouse/records';
+import { loosenedAsApproved, planContent, starterPlan } from '@bakehouse/records';
 import * as z from 'zod';
 import { signedBy } from './drafts.js';
 
@@ -27,7 +27,16 @@ export const planOverview = z
   .meta({ id: 'Plans' });
 export type PlanOverview = z.infer<typeof planOverview>;
 
-export const planView = head.extend({ content, inForceAt: z.array(z.uuid()), caution: z.string() }).meta({ id: 'Plan' });
+export const planView = head
+  .extend({
+    content,
+    loosened: z
+      .array(loosenedAsApproved)
+      .meta({ description: 'what it lets through that the plan in force before it did not, with why and what that rests on' }),
+    inForceAt: z.array(z.uuid()),
+    caution: z.string(),
+  })
+  .meta({ id: 'Plan' });
 export type PlanView = z.infer<typeof planView>;
 
 export const newPlanDraft = z

@@ -10,6 +10,12 @@ export const decisionProblems = {
     title: 'This is on hold for a recall',
     detail: 'Decide on this lot in the recall case. To close the case does not lift the hold.',
   },
+  'limit-loosened': {
+    status: 422,
+    title: 'This lets through what the plan in force does not',
+    detail:
+      'State why, who validated it, on what and when, for each control point that is less strict than in the plan in force; or make it as strict again.',
+  },
   'all-destroyed': { status: 409, title: 'All of this batch was destroyed', detail: 'If that is wrong, withdraw the decision about it.' },
   'already-closed': {
     status: 409,

@@ -48,7 +48,7 @@ export {
 export { starterFormulas } from './drafts/starters/formulas.js';
 export { starterPlan } from './drafts/starters/plan.js';
 export { starterKeys, type StarterFormula, type StarterMaterial } from './drafts/starters/starter.js';
-export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
+export { formulaDraftProblems, loosenedByDraft, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
 export { allergenSources, type AllergenBooks } from './formulas/allergen-sources.js';
 export {
   formulaAllergens,
@@ -82,12 +82,17 @@ export { frictionCauses, frictionOf } from './makes/friction.js';
 export { neededOf, openBetween, proposedLines, type ProposedLine } from './makes/proposed-lines.js';
 export { densityOfLot } from './control/quantity-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
-export { doughUnit, frictionSource, waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
+export { doughUnit, frictionSource, leavenOf, waterFor, type Leaven, type WaterFor, type WaterQuestion } from './makes/water-for.js';
 export { concernText, findingText, official, partText, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
 export { isNotValidated, notValidated } from './plans/not-validated.js';
 export { limitText } from './plans/limit-text.js';
+export { loosenedBy } from './plans/loosened.js';
+export { loosenedInForce } from './plans/loosened-in-state.js';
+export { looseningText, type ChoiceText } from './plans/loosening-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
+export { cookWarning, secondsFor } from './plans/usual-cook.js';
+export { validationOf, type Validation } from './plans/validation-of.js';
 export { asFindings } from './standing/as-findings.js';
 export { projectionVersion } from './projection-version.js';
 export { concernType, finding, loadStepType, type ConcernType, type Finding } from './rows/baking.js';
@@ -120,22 +125,26 @@ export {
 export { stageStep, stageWay } from './rows/makes.js';
 export { channel, counterWay, decidedAmount, returnedDisposition } from './rows/out.js';
 export {
+  loosenedAsApproved,
+  loosenedPoint,
+  looseningBasis,
+  type LoosenedAsApproved,
+  type LoosenedPoint,
+  type LooseningBasis,
+} from './rows/loosened.js';
+export { planContent, validated, type Life, type PastLife, type PlanContent, type PointContent } from './rows/plan-content.js';
+export {
   lifeRule,
   limit as pointLimit,
   measured as pointMeasured,
-  planContent,
   pointClass,
   pointFrequency,
   pointIfNotMonitored,
   pointIfOutside,
   pointStep,
-  type Life,
   type LifeRule,
   type Limit,
-  type PastLife,
-  type PlanContent,
-  type PointContent,
-} from './rows/plan-content.js';
+} from './rows/point-fields.js';
 export { contactAnswer, hazard, notifiedHow, notifiedTo, recallLotDecision, type Hazard, type NotifiedTo } from './rows/recalls.js';
 export { checkWay, placeType } from './rows/sites.js';
 export { countedInPieces, eachAmountOnce, flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';

@@ -1,4 +1,5 @@
-import type { RecentMix, Snapshot } from '@bakehouse/records';
+import { systemClock } from '@bakehouse/offline';
+import { formulaAt, type RecentMix, type Row, type Snapshot } from '@bakehouse/records';
 
 /** What this device knows of the formula's mixes on one mixer. */
 export function mixesOf(snapshot: Snapshot, formula: string, mixer: string | null): readonly RecentMix[] {
@@ -8,3 +9,9 @@ export function mixesOf(snapshot: Snapshot, formula: string, mixer: string | nul
     return of && frictionMilli !== null ? [{ frictionMilli, at, minutesSlow, minutesFast, scalePpm: of.scalePpm }] : [];
   });
 }
+
+/** What type of formula another one takes, by the newest version that this device knows. */
+export const typeFrom =
+  ({ formulaVersion }: Snapshot) =>
+  (formula: string): Row<'formulaVersion'>['type'] | undefined =>
+    formulaAt(formulaVersion, formula, systemClock.now().toISOString())?.type;

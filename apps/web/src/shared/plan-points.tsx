@@ -1,13 +1,16 @@
-import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
+import { phrase, validationOf, type PhraseKey, type Row, type Validation } from '@bakehouse/records';
+import { validationText } from '@bakehouse/views';
 import { limitText } from './format';
 import { PastLifeWords } from './past-life';
 import { Caution } from '../ui';
 
-type Content = Row<'planVersion'>['content'];
+type Plan = Pick<Row<'planVersion'>, 'content' | 'loosened'>;
+type Content = Plan['content'];
 export type PlanPoint = Content['points'][number];
 
 /** A plan's control points: the limit, its basis, and what is done when it is not met. */
-export function PlanPoints({ content }: { readonly content: Content }) {
+export function PlanPoints({ plan }: { readonly plan: Plan }) {
+  const { content } = plan;
   return (
     <>
       <PlanScope content={content} />
@@ -15,7 +18,7 @@ export function PlanPoints({ content }: { readonly content: Content }) {
         {content.points.map((p) => (
           <li key={p.key} className="card">
             <h3>{p.name}</h3>
-            <PointWords p={p} />
+            <PointWords p={p} validation={validationOf(plan, p)} />
           </li>
         ))}
       </ul>
@@ -37,7 +40,7 @@ export const PlanScope = ({ content }: { readonly content: Content }) => (
 export const pointLimitText = (p: PlanPoint): string => `${limitText(p.limit)}${p.holdSeconds === null ? '' : `, held ${p.holdSeconds} s`}`;
 
 /** One control point: its class and limit, how it is measured, and what follows when it is not met or not monitored. */
-export function PointWords({ p }: { readonly p: PlanPoint }) {
+export function PointWords({ p, validation }: { readonly p: PlanPoint; readonly validation: Validation | null }) {
   return (
     <>
       <p>
@@ -57,8 +60,10 @@ export function PointWords({ p }: { readonly p: PlanPoint }) {
         </dd>
         <dt>If not monitored</dt>
         <dd>{phrase(`ifNotMonitored.${p.ifNotMonitored}` as PhraseKey)}</dd>
-        <dt>Basis (validation)</dt>
-        <dd>{p.basis}</dd>
+        <dt>Basis</dt>
+        <dd>
+          {p.basis === '' ? 'not stated' : p.basis} <strong>({validationText(validation)})</strong>
+        </dd>
       </dl>
     </>
   );

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useState, type ReactNode } from 'react';
 import { kindNamed, type NewEntry } from '@bakehouse/records';
 import { useTabletState } from './tablet-context';
 import { Button, For, Notice, Sheet } from '../ui';
@@ -12,6 +12,9 @@ interface Props {
   readonly says?: string;
   /** What looks wrong in it: asked once more before the PIN. */
   readonly question?: string | undefined;
+  /** What stands under that question, and what the key says that goes back. */
+  readonly under?: ReactNode;
+  readonly back?: string;
   readonly disabled?: boolean;
   readonly onDone?: () => void;
 }
@@ -23,7 +26,7 @@ export const SignButton = (props: Props) => (
   </For>
 );
 
-function Signing({ text, draft, says, question, disabled = false, onDone }: Props) {
+function Signing({ text, draft, says, question, under, back = 'Change the amount', disabled = false, onDone }: Props) {
   const { connected } = useTabletState();
   const signed = useSigned();
   const { withPin, busy, pad } = usePinned();
@@ -51,9 +54,10 @@ function Signing({ text, draft, says, question, disabled = false, onDone }: Prop
       </div>
       {doubted && question !== undefined ? (
         <Sheet title={question} onClose={() => setDoubted(false)}>
+          {under}
           <div className="buttons">
             <Button look="go" onClick={() => setDoubted(false)}>
-              Change the amount
+              {back}
             </Button>
             <Button look="grave" onClick={ask}>
               Sign all the same

@@ -1915,7 +1915,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "customers-not-reached" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "limit-loosened" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "customers-not-reached" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -3305,6 +3305,140 @@ export interface components {
                 ifOutside: string;
                 correctiveAction: string;
                 basis: string;
+                validated: {
+                    by: string;
+                    /** Format: date */
+                    on: string;
+                } | null;
+            }[];
+            loosened: {
+                point: string;
+                name: string;
+                changes: ({
+                    /** @enum {string} */
+                    what: "limit";
+                    before: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                    after: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "held";
+                    before: string;
+                    after: string | null;
+                } | {
+                    /** @enum {string} */
+                    what: "class";
+                    /** @enum {string} */
+                    before: "ccp" | "oprp" | "process-check";
+                    /** @enum {string} */
+                    after: "ccp" | "oprp" | "process-check";
+                } | {
+                    /** @enum {string} */
+                    what: "frequency";
+                    /** @enum {string} */
+                    before: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
+                    /** @enum {string} */
+                    after: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
+                } | {
+                    /** @enum {string} */
+                    what: "ifNotMonitored";
+                    /** @enum {string} */
+                    before: "record" | "ask-again" | "hold";
+                    /** @enum {string} */
+                    after: "record" | "ask-again" | "hold";
+                } | {
+                    /** @enum {string} */
+                    what: "ifOutside";
+                    /** @enum {string} */
+                    before: "note" | "correct" | "hold";
+                    /** @enum {string} */
+                    after: "note" | "correct" | "hold";
+                } | {
+                    /** @enum {string} */
+                    what: "measured";
+                    before: {
+                        /** @enum {string} */
+                        step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
+                        /** @enum {string} */
+                        measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+                        parameter: string;
+                    };
+                    after: {
+                        /** @enum {string} */
+                        step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
+                        /** @enum {string} */
+                        measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+                        parameter: string;
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "gone";
+                    before: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "fewer";
+                    formulas: string[];
+                    products: string[];
+                } | {
+                    /** @enum {string} */
+                    what: "life";
+                    /** @enum {string} */
+                    before: "warn" | "hold";
+                    /** @enum {string} */
+                    after: "warn" | "hold";
+                })[];
+                reason: string;
+                validatedBy: string;
+                evidence: string;
+                /** Format: date */
+                validatedOn: string;
             }[];
         };
         InspectedRecall: {
@@ -4293,7 +4427,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "customers-not-reached" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-slow" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "disk-full" | "took-too-long" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-not-own" | "pin-too-short" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "photo-has-details" | "photo-too-large" | "too-many-photos" | "not-that-photo" | "unknown-photo" | "too-many-set-aside" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "limit-loosened" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "not-about-this-food" | "not-for-this-decision" | "named-food-alone" | "lot-not-said" | "amount-not-said" | "whole-lot-only" | "practice-holds-nothing" | "not-held-by-this" | "undecided-food" | "customers-not-reached" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -4743,6 +4877,137 @@ export interface components {
                 at: string;
             }[];
             caution: string;
+            /** @description null while it cannot be read yet; what it lets through that the plan in force does not: each needs why, and what that rests on, in the draft’s `loosened` */
+            loosened: {
+                point: string;
+                name: string;
+                changes: ({
+                    /** @enum {string} */
+                    what: "limit";
+                    before: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                    after: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "held";
+                    before: string;
+                    after: string | null;
+                } | {
+                    /** @enum {string} */
+                    what: "class";
+                    /** @enum {string} */
+                    before: "ccp" | "oprp" | "process-check";
+                    /** @enum {string} */
+                    after: "ccp" | "oprp" | "process-check";
+                } | {
+                    /** @enum {string} */
+                    what: "frequency";
+                    /** @enum {string} */
+                    before: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
+                    /** @enum {string} */
+                    after: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
+                } | {
+                    /** @enum {string} */
+                    what: "ifNotMonitored";
+                    /** @enum {string} */
+                    before: "record" | "ask-again" | "hold";
+                    /** @enum {string} */
+                    after: "record" | "ask-again" | "hold";
+                } | {
+                    /** @enum {string} */
+                    what: "ifOutside";
+                    /** @enum {string} */
+                    before: "note" | "correct" | "hold";
+                    /** @enum {string} */
+                    after: "note" | "correct" | "hold";
+                } | {
+                    /** @enum {string} */
+                    what: "measured";
+                    before: {
+                        /** @enum {string} */
+                        step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
+                        /** @enum {string} */
+                        measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+                        parameter: string;
+                    };
+                    after: {
+                        /** @enum {string} */
+                        step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
+                        /** @enum {string} */
+                        measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+                        parameter: string;
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "gone";
+                    before: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "fewer";
+                    formulas: string[];
+                    products: string[];
+                } | {
+                    /** @enum {string} */
+                    what: "life";
+                    /** @enum {string} */
+                    before: "warn" | "hold";
+                    /** @enum {string} */
+                    after: "warn" | "hold";
+                })[];
+            }[] | null;
+            /** @description what a competent person has to look at; nothing is forbidden by it */
+            warnings: {
+                point: string;
+                name: string;
+                text: string;
+            }[];
         };
         Plans: {
             sites: {
@@ -4848,6 +5113,12 @@ export interface components {
                 ifOutside: "note" | "correct" | "hold";
                 correctiveAction: string;
                 basis: string;
+                /** @default null */
+                validated: {
+                    by: string;
+                    /** Format: date */
+                    on: string;
+                } | null;
             }[];
             pastLife: {
                 /** @enum {string} */
@@ -4881,6 +5152,136 @@ export interface components {
             points: number;
             note: string | null;
             content: components["schemas"]["PlanContent"];
+            /** @description what it lets through that the plan in force before it did not, with why and what that rests on */
+            loosened: {
+                point: string;
+                name: string;
+                changes: ({
+                    /** @enum {string} */
+                    what: "limit";
+                    before: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                    after: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "held";
+                    before: string;
+                    after: string | null;
+                } | {
+                    /** @enum {string} */
+                    what: "class";
+                    /** @enum {string} */
+                    before: "ccp" | "oprp" | "process-check";
+                    /** @enum {string} */
+                    after: "ccp" | "oprp" | "process-check";
+                } | {
+                    /** @enum {string} */
+                    what: "frequency";
+                    /** @enum {string} */
+                    before: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
+                    /** @enum {string} */
+                    after: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
+                } | {
+                    /** @enum {string} */
+                    what: "ifNotMonitored";
+                    /** @enum {string} */
+                    before: "record" | "ask-again" | "hold";
+                    /** @enum {string} */
+                    after: "record" | "ask-again" | "hold";
+                } | {
+                    /** @enum {string} */
+                    what: "ifOutside";
+                    /** @enum {string} */
+                    before: "note" | "correct" | "hold";
+                    /** @enum {string} */
+                    after: "note" | "correct" | "hold";
+                } | {
+                    /** @enum {string} */
+                    what: "measured";
+                    before: {
+                        /** @enum {string} */
+                        step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
+                        /** @enum {string} */
+                        measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+                        parameter: string;
+                    };
+                    after: {
+                        /** @enum {string} */
+                        step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
+                        /** @enum {string} */
+                        measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+                        parameter: string;
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "gone";
+                    before: {
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    };
+                } | {
+                    /** @enum {string} */
+                    what: "fewer";
+                    formulas: string[];
+                    products: string[];
+                } | {
+                    /** @enum {string} */
+                    what: "life";
+                    /** @enum {string} */
+                    before: "warn" | "hold";
+                    /** @enum {string} */
+                    after: "warn" | "hold";
+                })[];
+                reason: string;
+                validatedBy: string;
+                evidence: string;
+                /** Format: date */
+                validatedOn: string;
+            }[];
             inForceAt: string[];
             caution: string;
         };
@@ -6326,7 +6727,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "plan-approved",
-         *       "version": 2,
+         *       "version": 3,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -6377,10 +6778,15 @@ export interface components {
          *               "ifNotMonitored": "record",
          *               "ifOutside": "hold",
          *               "correctiveAction": "Back in the oven, then read again",
-         *               "basis": "The house’s own validation"
+         *               "basis": "The house’s own validation",
+         *               "validated": {
+         *                 "by": "The food-safety lead",
+         *                 "on": "2026-03-02"
+         *               }
          *             }
          *           ]
-         *         }
+         *         },
+         *         "loosened": []
          *       }
          *     }
          */
@@ -6393,7 +6799,7 @@ export interface components {
              */
             kind: "plan-approved";
             /** @constant */
-            version: 2;
+            version: 3;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -6467,6 +6873,12 @@ export interface components {
                         ifOutside: "note" | "correct" | "hold";
                         correctiveAction: string;
                         basis: string;
+                        /** @default null */
+                        validated: {
+                            by: string;
+                            /** Format: date */
+                            on: string;
+                        } | null;
                     }[];
                     pastLife: {
                         /** @enum {string} */
@@ -6475,6 +6887,15 @@ export interface components {
                         madeHere: "warn" | "hold";
                     };
                 };
+                /** @default [] */
+                loosened: {
+                    point: string;
+                    reason: string;
+                    validatedBy: string;
+                    evidence: string;
+                    /** Format: date */
+                    validatedOn: string;
+                }[];
             };
             send?: {
                 signature?: string;
@@ -12979,6 +13400,8 @@ export interface operations {
                 flour: string;
                 room: string;
                 wanted?: string;
+                /** @description needed where the formula has a preferment or a starter */
+                leaven?: string;
                 unit?: "degC" | "degF";
                 grams?: string;
             };
@@ -15281,6 +15704,13 @@ export interface operations {
                         friction: number;
                         /** @description the preferment temperature, in the given unit */
                         preferment?: number;
+                    };
+                    /** @description a preferment by its mass; not together with factors.preferment */
+                    leaven?: {
+                        /** @description the leaven temperature, in the given unit */
+                        temperature: number;
+                        /** @description how much leaven goes in for one part of water, by mass */
+                        perWater: number;
                     };
                     /**
                      * @description degC or degF; other spellings, such as °F, are read too

@@ -253,7 +253,7 @@ describe('release by rule', () => {
 
   it('keeps a batch that no plan speaks for, and one that no load is known of', () => {
     const unplanned = oneBatch({ plan: null });
-    expect(unplanned.refused(unplanned.countOut().id).acceptable).toContain('no plan was in force');
+    expect(unplanned.refused(unplanned.countOut().id).acceptable).toContain('its mix was recorded without a plan');
     const n = oneBatch();
     n.loads.forEach((l) => n.book.record('entry-withdrawn', {}, { at: night('04:55'), corrects: l, words: { reason: 'another day' } }));
     expect(n.refused(n.countOut({ loads: [] }).id).acceptable).toContain('not taken: core temperature');

@@ -9,7 +9,7 @@ import { concernsOf, type Reaching } from '../standing/standings.js';
 
 /** What is open, for the sentence that refuses. */
 const says: Readonly<Record<Finding['code'], string>> = {
-  'no-plan': 'no plan was in force',
+  'no-plan': 'its mix was recorded without a plan, so there are no control points to go by',
   destroyed: 'all of it was destroyed',
   recall: 'held by a recall case',
   held: 'on hold',

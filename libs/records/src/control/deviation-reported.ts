@@ -4,7 +4,7 @@ import { reportedKnown, reportedNeeds } from './subjects.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { namesFood, subjectType } from '../rows/control.js';
-import { pointClass } from '../rows/plan-content.js';
+import { pointClass } from '../rows/point-fields.js';
 
 /** A report says neither which food stood there, or was read with it, nor when: to take the word for a hold would be to say that something is on hold while nothing is. */
 const holdsByName =

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { requiredUnit, verdictOf, verdictRule, type Observation } from './verdict.js';
 import type { Change, Need, State } from '../base/state.js';
 import { namesFood, verdict, type SubjectType } from '../rows/control.js';
-import { limit, measured, pointClass } from '../rows/plan-content.js';
+import { limit, measured, pointClass } from '../rows/point-fields.js';
 
 /** A verdict with everything that it used: kept in the outcome, so that rows need nothing else and a correction is judged by the same. */
 export const judged = z.strictObject({

@@ -19,6 +19,7 @@ const point = (of: Partial<PointContent>): PointContent => ({
   ifOutside: 'hold',
   correctiveAction: '',
   basis: '',
+  validated: null,
   ...of,
 });
 

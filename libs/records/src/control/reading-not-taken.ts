@@ -4,7 +4,8 @@ import { subjectKnown, subjectNeed } from './subjects.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { notTakenAnswer, subjectType } from '../rows/control.js';
-import { pointClass, type PointContent } from '../rows/plan-content.js';
+import type { PointContent } from '../rows/plan-content.js';
+import { pointClass } from '../rows/point-fields.js';
 
 /** Once a day or so: somebody may have done it already, so "not needed" is an answer. Each make, load, delivery and batch needs its own. */
 const shared: readonly PointContent['frequency'][] = ['first-load-of-day', 'each-day', 'twice-a-day'];

@@ -5,7 +5,7 @@ import { subjectNeed, subjectKnown } from './subjects.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { subjectType } from '../rows/control.js';
-import { measured } from '../rows/plan-content.js';
+import { measured } from '../rows/point-fields.js';
 
 /** A value as observed, judged at once against the point that it was taken for. What is outside, and of a point, opens a deviation. */
 export const readingTaken = defineKind({

@@ -2,7 +2,8 @@ import { canonical, convertDifference, dimensionOf, judge, type observed, type U
 import { Decimal } from 'decimal.js';
 import type * as z from 'zod';
 import type { Verdict } from '../rows/control.js';
-import type { Limit, PointContent } from '../rows/plan-content.js';
+import type { PointContent } from '../rows/plan-content.js';
+import type { Limit } from '../rows/point-fields.js';
 
 /** Goes up when the way verdicts are reached changes; stored with each verdict. */
 export const verdictRule = 1;

@@ -1,6 +1,7 @@
 import { id, name } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { formulaContent, formulaType, reworkRule, type FormulaContent } from '../rows/formula-content.js';
+import { looseningBasis } from '../rows/loosened.js';
 import { planContent } from '../rows/plan-content.js';
 
 /** What a draft of a formula has become when it is ready: the payload of `formula-approved` without the formula and its number. */
@@ -11,7 +12,11 @@ export const formulaDraft = z.strictObject({
   content: formulaContent.extend({ rework: reworkRule.nullable().default(null) }),
 });
 /** The same of a plan: the payload of `plan-approved` without the series and its number. */
-export const planDraft = z.strictObject({ site: id.nullable(), content: planContent });
+export const planDraft = z.strictObject({
+  site: id.nullable(),
+  content: planContent,
+  loosened: z.array(looseningBasis).max(200).default([]),
+});
 export type FormulaDraft = z.infer<typeof formulaDraft>;
 export type PlanDraft = z.infer<typeof planDraft>;
 

@@ -1,10 +1,12 @@
 import type { Problem, ProblemCode } from '@bakehouse/kernel';
-import type * as z from 'zod';
+import * as z from 'zod';
 import { formulaDraft, planDraft } from './draft-content.js';
 import { isMissing, whatWouldDo } from './what-is-missing.js';
 import type { State } from '../base/state.js';
 import { contentProblems } from '../formulas/content-problem.js';
+import { loosenedInForce, loosenedProblems } from '../plans/loosened-in-state.js';
 import { planProblems } from '../plans/plan-problems.js';
+import type { LoosenedPoint } from '../rows/loosened.js';
 
 /** A reason why a draft cannot be approved yet, at a field. It is listed, never refused: a draft may be incomplete. */
 export interface DraftProblem {
@@ -26,10 +28,19 @@ export function formulaDraftProblems(formula: string, raw: unknown, state: State
   return contentProblems(formula, read.data.type, read.data.content, state, at).map(atDraft).slice(0, maxListed);
 }
 
-/** The same for a plan's draft. A competent person validates that its limits are safe. */
-export function planDraftProblems(raw: unknown, state: State): DraftProblem[] {
+/** The same for a plan's draft, with what it loosens and nobody says why. A competent person validates that its limits are safe. */
+export function planDraftProblems(raw: unknown, state: State, at: string): DraftProblem[] {
   const read = planDraft.safeParse(raw);
-  return read.success ? planProblems(read.data.content, state).map(atDraft).slice(0, maxListed) : formProblems(read.error, raw);
+  if (!read.success) return formProblems(read.error, raw);
+  const { site, content, loosened } = read.data;
+  const missing = loosenedProblems(loosenedInForce(state, site, content, at), loosened);
+  return [...planProblems(content, state), ...missing].map(atDraft).slice(0, maxListed);
+}
+
+/** What a plan's draft lets through that the plans in force do not; null while it cannot be read yet. */
+export function loosenedByDraft(raw: unknown, state: State, at: string): LoosenedPoint[] | null {
+  const read = z.object({ site: planDraft.shape.site, content: planDraft.shape.content }).safeParse(raw);
+  return read.success ? loosenedInForce(state, read.data.site, read.data.content, at) : null;
 }
 
 function formProblems(error: z.ZodError, raw: unknown): DraftProblem[] {

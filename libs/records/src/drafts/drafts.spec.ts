@@ -50,7 +50,7 @@ describe('a draft of a formula', () => {
       'content.lines',
       'content.makes',
     ]);
-    expect(planDraftProblems(blankPlan('Bread', null), nothing).map((p) => p.field)).toEqual([
+    expect(planDraftProblems(blankPlan('Bread', null), nothing, at).map((p) => p.field)).toEqual([
       'content.points',
       'content.pastLife.opened',
       'content.pastLife.madeHere',
@@ -98,7 +98,7 @@ describe('a draft of a formula', () => {
     fc.assert(
       fc.property(fc.anything(), (raw) => {
         expect(formulaDraftProblems(formula, raw, nothing, at).some(misshapen)).toBe(!formulaDraft.safeParse(raw).success);
-        expect(planDraftProblems(raw, nothing).some(misshapen)).toBe(!planDraft.safeParse(raw).success);
+        expect(planDraftProblems(raw, nothing, at).some(misshapen)).toBe(!planDraft.safeParse(raw).success);
         expect(Array.isArray(draftLines(raw))).toBe(true);
       }),
     );
@@ -107,10 +107,10 @@ describe('a draft of a formula', () => {
 
 describe('a draft of a plan', () => {
   it('has no problems where it could be approved, and lists every broken rule', () => {
-    expect(planDraftProblems(inForce, nothing)).toEqual([]);
+    expect(planDraftProblems(inForce, nothing, at)).toEqual([]);
     const [point] = inForce.content.points;
     const points = [point, { ...point, formulas: [formula], limit: { type: 'range', min: '199', max: null, unit: 'degC' } }];
-    expect(planDraftProblems({ ...inForce, content: { ...inForce.content, points } }, nothing).map((p) => p.field)).toEqual([
+    expect(planDraftProblems({ ...inForce, content: { ...inForce.content, points } }, nothing, at).map((p) => p.field)).toEqual([
       'content.points.1.key',
       'content.points.1.limit.min',
       'content.points.1.formulas.0',

@@ -129,7 +129,7 @@ export const control = {
     'allergen-change': say('clean between allergens', 'Allergen changeover cleaning'),
   },
   finding: {
-    'no-plan': say('no plan in force'),
+    'no-plan': say('its mix was recorded without a plan', 'Its mix was recorded without a plan to go by'),
     destroyed: say('all of it was destroyed'),
     recall: say('held by a recall case'),
     held: say('on hold'),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { limitText } from './limit-text.js';
-import type { Limit } from '../rows/plan-content.js';
+import type { Limit } from '../rows/point-fields.js';
 
 const range = (min: string | null, max: string | null, unit: 'degC' | 'pH' | 'g' | 'min'): Limit => ({ type: 'range', min, max, unit });
 

@@ -1,5 +1,5 @@
 import { quantityText } from '@bakehouse/kernel';
-import type { Limit } from '../rows/plan-content.js';
+import type { Limit } from '../rows/point-fields.js';
 
 /** `93 °C or more`; `24.5 to 27.5 °C`; `pH 4.6 or less`; `at most 90 min, from 63 to 8 °C`. */
 export function limitText(limit: Limit): string {

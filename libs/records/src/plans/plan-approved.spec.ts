@@ -61,13 +61,25 @@ const house = (): House =>
     },
   ]);
 const content = points({ key: 'core' }, { key: 'core-tin', formulas: [formula], products: [product] });
-const payload = { series, number: 1, site: null, content };
+const payload = { series, number: 1, site: null, content, loosened: [] };
 
 describe('plan-approved', () => {
   it('puts down the version and each of its control points, by ids that follow from the entry', () => {
     const inForce = house().recorded(planApproved, { payload });
-    expect(inForce.rows[0]).toEqual({ in: 'planVersion', id: inForce.id, row: { ...payload, since: '2026-11-25T04:40:00.000Z' } });
-    const life = { rule: 'life', number: 1, site: null, opened: 'warn', madeHere: 'hold', since: '2026-11-25T04:40:00.000Z' };
+    expect(inForce.rows[0]).toEqual({
+      in: 'planVersion',
+      id: inForce.id,
+      row: { ...payload, loosened: [], since: '2026-11-25T04:40:00.000Z' },
+    });
+    const life = {
+      rule: 'life',
+      plan: inForce.id,
+      number: 1,
+      site: null,
+      opened: 'warn',
+      madeHere: 'hold',
+      since: '2026-11-25T04:40:00.000Z',
+    };
     expect(inForce.rows[1]).toMatchObject({ in: 'planLife', row: life });
     expect(inForce.rows.slice(2)).toEqual(
       content.points.map((p) => ({
@@ -105,6 +117,49 @@ describe('plan-approved', () => {
     });
   });
 
+  const lower = points(
+    { key: 'core', limit: { type: 'range', min: '40', max: null, unit: 'degC' } },
+    { key: 'core-tin', formulas: [formula], products: [product] },
+  );
+  const because = {
+    point: 'core',
+    reason: 'a smaller loaf',
+    validatedBy: 'The consultant',
+    evidence: 'a challenge study of it',
+    validatedOn: '2026-10-01',
+  };
+
+  it('a looser limit than the one in force is refused by its name until somebody says why and what that rests on', () => {
+    const h = house();
+    h.recorded(planApproved, { payload });
+    const next = { ...payload, number: 2, content: lower };
+    expect(h.record(planApproved, { payload: next })).toMatchObject({
+      problem: 'limit-loosened',
+      field: 'payload.loosened',
+      acceptable: 'Core of the coldest loaf: 93 °C or more → 40 °C or more',
+    });
+    const approved = h.recorded(planApproved, { payload: { ...next, loosened: [because, { ...because, point: 'core-tin' }] } });
+    const changes = [{ what: 'limit', before: content.points[0]?.limit, after: lower.points[0]?.limit }];
+    expect(h.row('planVersion', approved.id)?.loosened).toEqual([{ ...because, name: 'Core of the coldest loaf', changes }]); // and nothing of core-tin
+    expect(h.record(planApproved, { payload: { ...payload, number: 3, content: lower } }).ok).toBe(true); // it is no looser any more
+  });
+
+  it('a plan of another series takes the place of the one in force, and is compared with it', () => {
+    const h = house();
+    h.recorded(planApproved, { payload });
+    const other = { ...payload, series: testId(0x141), number: 1, content: lower };
+    for (const site of [null, testId(2)])
+      expect(h.record(planApproved, { payload: { ...other, site } })).toMatchObject({ problem: 'limit-loosened' });
+  });
+
+  it('a plan for every site is compared with the one of each site', () => {
+    const h = house();
+    h.recorded(planApproved, { payload: { ...payload, content: lower } });
+    h.recorded(planApproved, { payload: { ...payload, series: testId(0x141), site: testId(2) } });
+    expect(h.record(planApproved, { payload: { ...payload, number: 2, content: lower } })).toMatchObject({ problem: 'limit-loosened' });
+    expect(h.record(planApproved, { payload: { ...payload, number: 2, content: lower, site: testId(3) } }).ok).toBe(true);
+  });
+
   it.each<[string, object, string, string]>([
     ['a key twice', points({}, {}), 'unacceptable-value', 'points.1.key'],
     [
@@ -123,12 +178,21 @@ describe('plan-approved', () => {
   });
 
   it('of before it said anything of food past its life is read as one that only warns', () => {
-    const { pastLife: _said, ...before } = content;
-    const read = planApproved.upcast?.[1]?.({ ...payload, content: before });
+    const { pastLife: _said, points: all, ...before } = content;
+    const earlier = all.map(({ validated: _validated, ...point }) => point);
+    const read = planApproved.upcast?.[1]?.({ series, number: 1, site: null, content: { ...before, points: earlier } });
     expect(read).toMatchObject({
       success: true,
-      data: { ...payload, content: { ...before, pastLife: { opened: 'warn', madeHere: 'warn' } } },
+      data: { series, number: 1, site: null, content: { ...before, points: earlier, pastLife: { opened: 'warn', madeHere: 'warn' } } },
     });
+  });
+
+  it('of before a point could say who validated its limit is read as one of which nobody recorded it', () => {
+    const earlier = content.points.map(({ validated: _validated, ...point }) => point);
+    const read = planApproved.upcast?.[2]?.({ series, number: 1, site: null, content: { ...content, points: earlier } });
+    const points = content.points.map((point) => ({ ...point, validated: null }));
+    expect(read).toEqual({ success: true, data: { ...payload, content: { ...content, points }, loosened: [] } });
+    expect(planApproved.upcastOutcome?.[1]?.({})).toEqual({ success: true, data: { loosened: [] } });
   });
 
   it('is signed, and not made off line', () => {
@@ -136,7 +200,7 @@ describe('plan-approved', () => {
       type: 'decision',
       offline: false,
       permission: 'manage.plans',
-      signed: expect.stringContaining('a competent person has validated its limits'),
+      signed: expect.not.stringContaining('validated'), // that is said where it was recorded, and by whom
     });
   });
 });

@@ -1,9 +1,12 @@
 import { decided, derivedId, differences, id, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { asApproved, loosenedInForce, loosenedProblems } from './loosened-in-state.js';
 import { planProblems } from './plan-problems.js';
+import { allPlans, plansReplaced } from './plans-replaced.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
-import { planBefore, planContent, type PlanContent } from '../rows/plan-content.js';
+import { loosenedAsApproved, looseningBasis } from '../rows/loosened.js';
+import { planBefore, planBeforeValidation, planContent, type PlanContent } from '../rows/plan-content.js';
 
 /** The id of a control point of one plan version. */
 export const pointId = (planVersion: string, key: string): string => derivedId(planVersion, key);
@@ -14,28 +17,40 @@ const lifeId = (planVersion: string): string => derivedId(planVersion, 'past lif
 
 /**
  * A version of a HACCP plan is in force from now on, at one site or at all (null), signed by the responsible person. What was begun before
- * keeps the version that it began with. That a limit makes sense is checked; that it is safe is for a competent person to validate.
+ * keeps the version that it began with. That a limit makes sense is checked; that it is safe is for a competent person to validate. What it lets
+ * through that the plan in force does not is refused until somebody says why, and who validated that on what and when.
  */
 export const planApproved = defineKind({
   name: 'plan-approved',
-  version: 2,
+  version: 3,
   book: 'organisation',
   type: 'decision',
   offline: false,
-  signed: 'I approve this plan; a competent person has validated its limits',
+  signed: 'I approve this plan; I have read each limit and what it rests on',
   permission: 'manage.plans',
   phrase: 'A HACCP plan was approved',
   official: 'HACCP plan version approved',
   words: ['note'],
-  payload: z.strictObject({ ...approved, content: planContent }),
-  /** Before version 2 a plan said nothing of food past its life, and everybody was only warned. */
+  payload: z.strictObject({ ...approved, content: planContent, loosened: z.array(looseningBasis).max(200).default([]) }),
+  /**
+   * Before version 2 a plan said nothing of food past its life, and everybody was only warned. Before version 3 no point said who validated its limit,
+   * and nobody was asked why one was loosened.
+   */
   upcast: {
     1: upcaster(z.strictObject({ ...approved, content: planBefore }), ({ content, ...same }) => ({
       ...same,
       content: { ...content, pastLife: { opened: 'warn', madeHere: 'warn' } },
     })),
+    2: upcaster(z.strictObject({ ...approved, content: planBeforeValidation }), ({ content, ...same }) => ({
+      ...same,
+      content: { ...content, points: content.points.map((point) => ({ ...point, validated: null })) },
+      loosened: [],
+    })),
   },
-  outcome: z.strictObject({}),
+  /** Before version 2 of the outcome nothing was compared with the plan in force. */
+  outcome: z.strictObject({ loosened: z.array(loosenedAsApproved) }),
+  outcomeVersion: 2,
+  upcastOutcome: { 1: upcaster(z.strictObject({}), () => ({ loosened: [] })) },
   examples: [
     {
       series: '0190a6d0-7b3c-7000-8000-000000000140',
@@ -64,26 +79,36 @@ export const planApproved = defineKind({
             ifOutside: 'hold',
             correctiveAction: 'Back in the oven, then read again',
             basis: 'The house’s own validation',
+            validated: { by: 'The food-safety lead', on: '2026-03-02' },
           },
         ],
       },
+      loosened: [],
     },
   ],
   books: (p) => (p.site === null ? [] : [{ id: p.site, field: 'payload.site', type: 'site' }]),
   needs: (p): Need[] => [
     { in: 'planVersion', by: 'series', value: p.series },
+    allPlans,
     ...named(p.content, 'formulas').map((value): Need => ({ in: 'formulaVersion', by: 'formula', value })),
     ...named(p.content, 'products').map((value): Need => ({ in: 'specification', by: 'material', value })),
   ],
-  decide({ payload: p }, state, { previous }) {
-    if (previous) return differences(previous.payload, p).length > 0 ? refuse('approved-is-fixed', 'payload') : decided({});
+  then: ({ site }, state, { at }): Need[] => plansReplaced(state, site, at).map((plan) => ({ in: 'planVersion', id: plan })),
+  decide({ payload: p, at }, state, { previous }) {
+    if (previous) return differences(previous.payload, p).length > 0 ? refuse('approved-is-fixed', 'payload') : decided(previous.outcome);
     const next = Math.max(0, ...state.find('planVersion', 'series', p.series).map((v) => v.number)) + 1;
     if (p.number !== next) return refuse('not-the-next-number', 'payload.number', String(next));
-    return planProblems(p.content, state)[0] ?? decided({});
+    const loosened = loosenedInForce(state, p.site, p.content, at);
+    const [problem] = [...planProblems(p.content, state), ...loosenedProblems(loosened, p.loosened)];
+    return problem ?? decided({ loosened: asApproved(loosened, p.loosened) });
   },
-  rows: ({ payload: p, root, at }): Change[] => [
-    { in: 'planVersion', id: root, row: { ...p, since: at } },
-    { in: 'planLife', id: lifeId(root), row: { rule: 'life', number: p.number, site: p.site, ...p.content.pastLife, since: at } },
+  rows: ({ payload: p, root, at }, { loosened }): Change[] => [
+    { in: 'planVersion', id: root, row: { ...p, loosened, since: at } },
+    {
+      in: 'planLife',
+      id: lifeId(root),
+      row: { rule: 'life', plan: root, number: p.number, site: p.site, ...p.content.pastLife, since: at },
+    },
     ...p.content.points.map((content): Change => ({
       in: 'controlPoint',
       id: pointId(root, content.key),

@@ -1,7 +1,7 @@
 import { canonicalInteger, collection, figure, id, instant, unit } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { finding } from './baking.js';
-import { limit, measured, pointClass } from './plan-content.js';
+import { limit, measured, pointClass } from './point-fields.js';
 import { atPlace, ofInstrument } from './sites.js';
 
 /** What a reading, a miss or a deviation is about. */

@@ -1,14 +1,23 @@
 import { collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lifeRule, planContent, pointContent } from './plan-content.js';
+import { loosenedAsApproved } from './loosened.js';
+import { planContent, pointContent } from './plan-content.js';
+import { lifeRule } from './point-fields.js';
 
 /**
  * An approved version of a HACCP plan, for one site or for all; the latest `since` (then seq) for a site is the one in force.
- * `series` is the same for all versions of one plan.
+ * `series` is the same for all versions of one plan. `loosened` is what it lets through that the plan before it did not, with reason and basis.
  */
 export const planVersion = collection(
   'plan_version',
-  z.object({ series: id, number: z.int().positive(), site: id.nullable(), content: planContent, since: instant }),
+  z.object({
+    series: id,
+    number: z.int().positive(),
+    site: id.nullable(),
+    content: planContent,
+    loosened: z.array(loosenedAsApproved),
+    since: instant,
+  }),
   { by: ['series'], visibleTo: 'organisation' },
 );
 /** One control point of one plan version, on its own so that a reading needs no more than it. */
@@ -21,6 +30,7 @@ export const planLife = collection(
   'plan_life',
   z.object({
     rule: z.literal('life'),
+    plan: id,
     number: z.int().positive(),
     site: id.nullable(),
     opened: lifeRule,

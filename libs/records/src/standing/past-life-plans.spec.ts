@@ -72,7 +72,14 @@ it('says the same in whatever order plans, lives and uses are recorded', () => {
         for (const id of [filling, one]) k.begun(night('01:00'), { id, station: places.mixer });
         const facts = [
           ...rules.map(({ m, ...says }, i) => () => {
-            k.book.given('planLife', uuid(0xff0 + i), { rule: 'life', number: i + 2, site: null, ...says, since: at(time(m)) });
+            k.book.given('planLife', uuid(0xff0 + i), {
+              rule: 'life',
+              plan: uuid(0xfe0 + i),
+              number: i + 2,
+              site: null,
+              ...says,
+              since: at(time(m)),
+            });
           }),
           () => k.used(filling, one, at(time(a))),
           () => k.ended(filling, at(time(b))),

@@ -249,6 +249,7 @@ it('is by the plan of the site where it was made', () => {
   const { book, begun } = kitchen({ madeHere: 'warn' });
   book.given('planLife', uuid(0xfff), {
     rule: 'life',
+    plan: uuid(0xffe),
     number: 1,
     site,
     opened: 'warn',

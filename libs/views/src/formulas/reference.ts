@@ -15,11 +15,15 @@ export interface Reference {
   readonly specifications: readonly Row<'specification'>[];
 }
 
-/** The state on which an approval is judged, as far as these go. */
-export function approvalState({ versions, specifications }: Reference): State {
+/** The state on which an approval is judged, as far as these go; a plan's with the plans that there are. */
+export function approvalState({ versions, specifications }: Reference, plans: readonly Row<'planVersion'>[] = []): State {
   const state = new WorkingSet(true);
   for (const row of specifications) state.base('specification', { ...row });
   for (const { signed: _signed, note: _note, retired: _retired, ...row } of versions) state.base('formulaVersion', { ...row });
+  for (const { id, series, number, site, content, loosened, since } of plans) {
+    state.base('planVersion', { id, series, number, site, content, loosened, since });
+    state.base('planLife', { id, rule: 'life', plan: id, number, site, ...content.pastLife, since });
+  }
   return state;
 }
 

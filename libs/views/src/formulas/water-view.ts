@@ -1,6 +1,6 @@
 import type { WaterRequest, WaterView } from '@bakehouse/contracts';
 import { caution, type Outcome } from '@bakehouse/kernel';
-import { waterFor, type FormulaContent, type RecentMix } from '@bakehouse/records';
+import { leavenOf, waterFor, type FormulaContent, type RecentMix, type Row } from '@bakehouse/records';
 
 interface WaterInput {
   readonly formula: string;
@@ -8,11 +8,12 @@ interface WaterInput {
   readonly mixer: WaterView['mixer'];
   readonly mixes: readonly RecentMix[];
   readonly request: WaterRequest;
+  readonly typeOf: (formula: string) => Row<'formulaVersion'>['type'] | undefined;
 }
 
 /** The water temperature for this formula on this mixer, as it goes out. */
-export function waterViewOf({ formula, content, mixer, mixes, request }: WaterInput): Outcome<WaterView> {
-  const answer = waterFor({ content, mixes, ...request });
+export function waterViewOf({ formula, content, mixer, mixes, request, typeOf }: WaterInput): Outcome<WaterView> {
+  const answer = waterFor({ content, mixes, has: leavenOf(content, typeOf), ...request });
   if (!answer.ok) return answer;
   const { friction, water, missing } = answer.value;
   const { used, others } = friction;

@@ -1,5 +1,5 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
-import { plansInTurn, wasInForce } from '@bakehouse/records';
+import { plansInTurn, validationOf, wasInForce } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 import type { Period, RecordedRow } from './rows.js';
 
@@ -27,6 +27,7 @@ function planOf(records: PeriodRecords, v: RecordedRow<'planVersion'>, until: st
     scope,
     team,
     pastLife,
-    points: points.map(({ formulas: _formulas, products: _products, ...point }) => point),
+    points: points.map(({ formulas: _formulas, products: _products, ...point }) => ({ ...point, validated: validationOf(v, point) })),
+    loosened: v.loosened,
   };
 }

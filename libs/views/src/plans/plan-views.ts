@@ -23,6 +23,7 @@ export function planViewOf(rows: readonly PlanRow[], row: PlanRow, sites: readon
   return {
     ...headOf(row),
     content: row.content,
+    loosened: row.loosened,
     inForceAt: sites.filter(({ site }) => planInForce(rows, site, now)?.id === row.id).map(({ site }) => site),
     caution,
   };

@@ -235,6 +235,7 @@ export function planContent(ids: Ids, version: 1 | 2): PlanContent {
         formulas: formulas.map((f) => ids.formula[f]),
         correctiveAction: action,
         basis,
+        validated: null,
       };
     }),
   };

@@ -82,7 +82,9 @@ export class FormulasController {
       if (!newest) throw new ProblemException({ problem: 'unknown-formula', field: 'formula' });
       const mixer = await placeAt(client, site, request.mixer);
       if (!mixer) throw new ProblemException({ problem: 'unknown-place', field: 'mixer' });
-      return waterViewOf({ formula, content: newest.content, mixer, mixes: await recentMixes(client, site, formula, mixer.id), request });
+      const mixes = await recentMixes(client, site, formula, mixer.id);
+      const types = new Map((await newestVersions(client, session.organisation)).map((v) => [v.formula, v.type]));
+      return waterViewOf({ formula, content: newest.content, mixer, mixes, request, typeOf: (of) => types.get(of) });
     });
     if (!answer.ok) throw new ProblemException(answer);
     return answer.value;

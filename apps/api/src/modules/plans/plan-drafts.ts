@@ -1,6 +1,15 @@
-import { newPlanDraft, planDraftView } from '@bakehouse/contracts';
+import { newPlanDraft, planDraftView, type PlanDraftView } from '@bakehouse/contracts';
 import { derivedId } from '@bakehouse/kernel';
-import { blankPlan, planDraft, planDraftProblems, starterPlan } from '@bakehouse/records';
+import {
+  blankPlan,
+  cookWarning,
+  loosenedByDraft,
+  planDraft,
+  planDraftProblems,
+  starterPlan,
+  validationOf,
+  type PlanContent,
+} from '@bakehouse/records';
 import { approvalState } from '@bakehouse/views';
 import * as z from 'zod';
 import { ProblemException } from '../../platform/http/index.js';
@@ -14,7 +23,7 @@ const newestOf = (rows: readonly PlanRow[], series: string): PlanRow | undefined
   rows.filter((r) => r.series === series).sort((a, b) => b.number - a.number)[0];
 
 /** Drafts of HACCP plans. */
-export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, object> = {
+export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, Pick<PlanDraftView, 'loosened' | 'warnings'>> = {
   type: 'plan',
   controller: 'PlanDraftsController',
   tag: 'plans',
@@ -35,25 +44,43 @@ export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, object> = {
     }
     const from = newestOf(await planVersions(client, organisation), series);
     if (!from) throw new ProblemException({ problem: 'unknown-plan', field: 'series' });
-    const content = { site: site === undefined ? from.site : site, content: { ...from.content, name: name ?? from.content.name } };
+    const content = {
+      site: site === undefined ? from.site : site,
+      content: { ...withValidations(from), name: name ?? from.content.name },
+      loosened: [],
+    };
     return { subject: series, basedOn: from.id, content };
   },
 
-  async about(client, organisation, { subject, content }) {
-    const newest = newestOf(await planVersions(client, organisation), subject);
-    const state = approvalState({
-      versions: await newestVersions(client, organisation),
-      specifications: await specifications(client, organisation),
-    });
+  async about(client, organisation, { subject, content }, now) {
+    const plans = await planVersions(client, organisation);
+    const newest = newestOf(plans, subject);
+    const reference = { versions: await newestVersions(client, organisation), specifications: await specifications(client, organisation) };
+    const state = approvalState(reference, plans);
     return {
-      problems: planDraftProblems(content, state),
-      newest: newest && { ...newest, text: { site: newest.site, content: newest.content } },
-      more: {},
+      problems: planDraftProblems(content, state, now),
+      // why it loosens a limit is no change of the plan
+      newest: newest && { ...newest, text: { site: newest.site, content: withValidations(newest), loosened: content['loosened'] ?? [] } },
+      more: { loosened: loosenedByDraft(content, state, now), warnings: warningsOf(content) },
     };
   },
 
   toSign: (subject, number, text) => {
-    const { site, content } = planDraft.parse(text);
-    return { kind: 'plan-approved', payload: { series: subject, number, site, content } };
+    return { kind: 'plan-approved', payload: { series: subject, number, ...planDraft.parse(text) } };
   },
 };
+
+/** The content to go on from: what was validated when a limit was loosened stands at its point. */
+const withValidations = (from: PlanRow): PlanContent => ({
+  ...from.content,
+  points: from.content.points.map((point) => ({ ...point, validated: validationOf(from, point) })),
+});
+
+function warningsOf(raw: unknown): PlanDraftView['warnings'] {
+  const read = z.object({ content: planDraft.shape.content }).safeParse(raw);
+  const points = read.success ? read.data.content.points : [];
+  return points.flatMap((point) => {
+    const text = cookWarning(point);
+    return text === null ? [] : [{ point: point.key, name: point.name, text }];
+  });
+}

@@ -38,7 +38,7 @@ function heldOrOpen(view: InspectionView): Counted[] {
       of: view.plans.length === 0 ? 1 : 0,
       count: 'NO',
       what: 'Plan in force',
-      named: ['no plan was in force in this period'],
+      named: ['no plan had been approved here by the end of this period'],
       section: 'plan',
     },
     {

@@ -1,6 +1,7 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
-import { countText } from '@bakehouse/kernel';
+import { caution, countText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
+import { loosenedText, looseningBasisText, validationText } from '@bakehouse/views';
 import {
   breakLong,
   code,
@@ -20,7 +21,7 @@ import { sectionHead, sectionTitles } from './sections.js';
 import { timeOf, type Pack } from './pack.js';
 
 export function planSections(pack: Pack): Content[] {
-  const notes = notesOf(pack.view.plans.flatMap((p) => p.points.map((x) => x.basis)));
+  const notes = notesOf(pack.view.plans.flatMap((p) => p.points.map(basisOf)));
   const plans = pack.view.plans.flatMap((p, i): Content[] => [
     i === 0 ? sectionHead('plan', {}, planName(p)) : heading(`${sectionTitles.plan}${planName(p)}`),
     small(
@@ -31,6 +32,7 @@ export function planSections(pack: Pack): Content[] {
       `Past its life once opened: ${onPaper('lifeRule', p.pastLife.opened)}. Past the life of what was made here: ${onPaper('lifeRule', p.pastLife.madeHere)}. ` +
         'Past its use-by date: always held.',
     ),
+    ...loosenedIn(p),
     table<InspectedPlan['points'][number]>(
       [
         { title: 'Control point', width: 110, of: (x) => lines([strong(x.name), onPaper('class', x.class)]) },
@@ -47,7 +49,7 @@ export function planSections(pack: Pack): Content[] {
           width: 125,
           of: (x) => lines([onPaper('ifOutside', x.ifOutside), onPaper('ifNotMonitored', x.ifNotMonitored), x.correctiveAction]),
         },
-        { title: 'Basis (validation)', width: '*', of: (x) => notes.inPlaceOf(x.basis) },
+        { title: 'Basis', width: '*', of: (x) => notes.inPlaceOf(basisOf(x)) },
       ],
       p.points,
       'The plan has no control points.',
@@ -55,7 +57,20 @@ export function planSections(pack: Pack): Content[] {
   ]);
   return plans.length > 0
     ? [...plans, ...notes.below]
-    : [sectionHead('plan'), { text: 'NO PLAN WAS IN FORCE IN THIS PERIOD.', style: 'loud' }];
+    : [sectionHead('plan'), { text: 'NO PLAN HAD BEEN APPROVED HERE BY THE END OF THIS PERIOD.', style: 'loud' }];
+}
+
+const basisOf = ({ basis, validated }: InspectedPlan['points'][number]): string =>
+  `${basis === '' ? 'Not stated' : basis} (${validationText(validated)})`;
+
+/** What a version lets through that the plan in force before it did not. Products and formulas are counted: the plan's table does not name them either. */
+function loosenedIn({ loosened }: InspectedPlan): Content[] {
+  if (loosened.length === 0) return [];
+  return [
+    strong('This version lets through what the plan in force before it did not:'),
+    ...loosened.map((one) => lines([strong(loosenedText(one, undefined, onPaper)), looseningBasisText(one)])),
+    small(caution),
+  ];
 }
 
 const planName = (p: InspectedPlan): string => `: ${p.name}, version ${p.number}`;

@@ -32,7 +32,8 @@ export function SpecificationForm({ material, onDone, onClose }: Props) {
   const troubles = troublesOf(text, localDay(useNow(60_000), site.zone));
   const set = (change: Partial<SpecificationText>): void => setText({ ...text, ...change });
   const save = async (): Promise<void> => {
-    const done = await act({ kind: 'specification-accepted', payload: specificationOf(id, text) });
+    const payload = specificationOf(id, text);
+    const done = payload !== undefined && (await act({ kind: 'specification-accepted', payload }));
     if (done) onDone(id);
   };
   return (
@@ -68,6 +69,7 @@ function What({ text, set, troubles, first }: Part & { readonly first: boolean }
       ) : null}
       <Choice label="Reckoned" value={text.countedIn} onChange={(countedIn) => set({ countedIn, flour: false })} options={counts} />
       <Choice label="Kept" value={text.storage} onChange={(storage) => set({ storage })} options={stores} />
+      {troubles.storage === undefined ? null : <p className="hint">{troubles.storage}</p>}
       <Lives text={text} set={set} troubles={troubles} />
       {mayBeFlour ? <YesNo label="Is it flour?" value={text.flour} onChange={(flour) => set({ flour })} /> : null}
       <YesNo label="Is it of animal origin?" value={text.animalOrigin} onChange={(animalOrigin) => set({ animalOrigin })} />

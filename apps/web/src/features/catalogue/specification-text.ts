@@ -13,7 +13,8 @@ export interface SpecificationText {
   readonly name: string;
   readonly type: Row<'specification'>['type'];
   readonly countedIn: Row<'specification'>['countedIn'];
-  readonly storage: Row<'specification'>['storage'];
+  /** Null until somebody says how it is kept: nothing is chosen for them. */
+  readonly storage: Row<'specification'>['storage'] | null;
   readonly density: string;
   readonly lifeDays: string;
   readonly lifeOpenedHours: string;
@@ -36,7 +37,7 @@ export function textOf(material: Material | undefined, s: Specification | undefi
     name: s?.name ?? '',
     type: material?.type ?? 'ingredient',
     countedIn: s?.countedIn ?? 'mass',
-    storage: s?.storage ?? 'ambient',
+    storage: s?.storage ?? null,
     density: typed(s?.densityMgPerMl, 1000),
     lifeDays: typed(s?.lifeDays),
     lifeOpenedHours: typed(s?.lifeOpenedHours),
@@ -65,7 +66,7 @@ function density(text: string): number | null | undefined {
 }
 
 export type Troubles = Readonly<
-  Partial<Record<'name' | 'density' | 'lifeDays' | 'lifeOpenedHours' | 'against' | 'checkedOn' | 'none', string>>
+  Partial<Record<'name' | 'storage' | 'density' | 'lifeDays' | 'lifeOpenedHours' | 'against' | 'checkedOn' | 'none', string>>
 >;
 
 /** What a part of the form is given. */
@@ -79,6 +80,7 @@ export interface Part {
 export function troublesOf(t: SpecificationText, today: string): Troubles {
   return {
     ...(t.name.trim() === '' && { name: 'A name is needed' }),
+    ...(t.storage === null && { storage: 'Say how it is kept: how warm it may come in is judged by it' }),
     ...(density(t.density) === undefined && { density: 'From 0.1 to 2.5, with at most three figures after the point' }),
     ...(whole(t.lifeDays, 3_650) === undefined && { lifeDays: 'Whole days, from 1 to 3650' }),
     ...(whole(t.lifeOpenedHours, 87_600) === undefined && { lifeOpenedHours: 'Whole hours, from 1 to 87600' }),
@@ -99,7 +101,9 @@ function troublesOfCheck(t: SpecificationText, today: string): Troubles {
   };
 }
 
-export function specificationOf(material: string, t: SpecificationText): PayloadFor<'specification-accepted'> {
+/** What is accepted; undefined while nobody has said how it is kept. */
+export function specificationOf(material: string, t: SpecificationText): PayloadFor<'specification-accepted'> | undefined {
+  if (t.storage === null) return undefined;
   const here = madeHere(t.type);
   return {
     material,

@@ -1,4 +1,5 @@
-import { phrase, type PlanContent, planInForce, pointsFor } from '@bakehouse/records';
+import { phrase, type PlanContent, planInForce, pointsFor, validationOf } from '@bakehouse/records';
+import { validationText } from '@bakehouse/views';
 import { limitText } from '../../shared/format';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Empty } from '../../ui';
@@ -29,7 +30,8 @@ export function PlanPointsOf({ formula, products, basis = false }: Props) {
   const plan = planInForce(snapshot.planVersion, site.id, useNow(60_000));
   const found = plan ? steps.flatMap((step) => pointsFor(plan.content, { step, formula, products })) : [];
   const points = [...new Map(found.map((p) => [p.key, p])).values()];
-  if (points.length === 0) return <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty>;
+  if (points.length === 0)
+    return <Empty>{plan ? 'The plan in force has no control point for this formula.' : 'No plan has been approved here yet.'}</Empty>;
   return (
     <table className="lines">
       <thead>
@@ -37,7 +39,7 @@ export function PlanPointsOf({ formula, products, basis = false }: Props) {
           <th scope="col">What</th>
           <th scope="col">Limit</th>
           <th scope="col">How often</th>
-          {basis ? <th scope="col">Basis (validation)</th> : null}
+          {basis ? <th scope="col">Basis</th> : null}
         </tr>
       </thead>
       <tbody>
@@ -48,7 +50,11 @@ export function PlanPointsOf({ formula, products, basis = false }: Props) {
             </td>
             <td>{limitText(p.limit)}</td>
             <td>{phrase(`frequency.${p.frequency}`)}</td>
-            {basis ? <td>{p.basis}</td> : null}
+            {basis && plan ? (
+              <td>
+                {p.basis} ({validationText(validationOf(plan, p))})
+              </td>
+            ) : null}
           </tr>
         ))}
       </tbody>

@@ -1,10 +1,10 @@
-import { waterFor, type RecentMix, type Row, type WaterFor } from '@bakehouse/records';
+import { leavenOf, waterFor, type Leaven, type RecentMix, type Row, type WaterFor } from '@bakehouse/records';
 import { convertExact } from '@bakehouse/kernel';
 import { ice } from '@bakehouse/sums';
 import { useState } from 'react';
 import { Figure, Pick } from '../../shared/drafts/fields';
 import { stationsOf } from '../../shared/in-force';
-import { mixesOf } from '../../shared/mixes-of';
+import { mixesOf, typeFrom } from '../../shared/mixes-of';
 import { useTabletState } from '../../shared/tablet-context';
 import { Choice, Notice, Refusal, Section } from '../../ui';
 
@@ -16,6 +16,7 @@ interface Conditions {
   readonly flour: number | null;
   readonly room: number | null;
   readonly tap: number | null;
+  readonly leaven: number | null;
   readonly wanted: number | null;
   readonly dough: number | null;
   readonly waterLine: string | null;
@@ -32,13 +33,15 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
     flour: null,
     room: null,
     tap: null,
+    leaven: null,
     wanted: null,
     dough: null,
     waterLine: liquid[0]?.material ?? null,
   });
   const change = (to: Partial<Conditions>): void => setConditions((before) => ({ ...before, ...to }));
+  const has = leavenOf(content, typeFrom(snapshot));
   const degrees = conditions.unit === 'degC' ? '°C' : '°F';
-  const temperature = (label: string, key: 'flour' | 'room' | 'tap' | 'wanted') => (
+  const temperature = (label: string, key: 'flour' | 'room' | 'tap' | 'leaven' | 'wanted') => (
     <Figure
       key={`${key} ${conditions.unit}`}
       label={label}
@@ -57,7 +60,7 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
           { value: 'degC', text: '°C' },
           { value: 'degF', text: '°F' },
         ]}
-        onChange={(unit) => change({ unit, flour: null, room: null, tap: null, wanted: null })}
+        onChange={(unit) => change({ unit, flour: null, room: null, tap: null, leaven: null, wanted: null })}
       />
       <div className="small-fields">
         <Pick
@@ -69,6 +72,7 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
         />
         {temperature('Flour', 'flour')}
         {temperature('Room', 'room')}
+        {has === null ? null : temperature(`Leaven: ${has.name}`, 'leaven')}
         {temperature('Water from the tap', 'tap')}
         {temperature(`Dough wanted${content.doughCelsius ? ', if not the middle' : ''}`, 'wanted')}
         <Figure label="Dough, if not as written" unit="g" per={1000} value={conditions.dough} onChange={(dough) => change({ dough })} />
@@ -79,7 +83,7 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
           onChange={(waterLine) => change({ waterLine })}
         />
       </div>
-      <Answer content={content} mixes={mixesOf(snapshot, formula, conditions.mixer)} conditions={conditions} />
+      <Answer content={content} has={has} mixes={mixesOf(snapshot, formula, conditions.mixer)} conditions={conditions} />
     </Section>
   );
 }
@@ -88,10 +92,11 @@ interface AnswerProps {
   readonly content: Version['content'];
   readonly mixes: readonly RecentMix[];
   readonly conditions: Conditions;
+  readonly has: Leaven | null;
 }
 
-function Answer({ content, mixes, conditions }: AnswerProps) {
-  const { unit, flour, room, wanted, dough } = conditions;
+function Answer({ content, mixes, conditions, has }: AnswerProps) {
+  const { unit, flour, room, leaven, wanted, dough } = conditions;
   if (flour === null || room === null) return <p className="hint">Enter the flour and room temperatures to see the water temperature.</p>;
   if (dough !== null && dough <= 0) return <p className="hint">Dough weighs more than nothing.</p>;
   const answer = waterFor({
@@ -101,6 +106,8 @@ function Answer({ content, mixes, conditions }: AnswerProps) {
     flour,
     room,
     wanted: wanted ?? undefined,
+    leaven: leaven ?? undefined,
+    has,
     grams: dough === null ? undefined : String(dough / 1000),
   });
   if (!answer.ok) return <Refusal refused={answer} />;

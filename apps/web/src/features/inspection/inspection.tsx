@@ -1,3 +1,5 @@
+import { validationText } from '@bakehouse/views';
+import { Loosened } from '../../shared/loosened';
 import { PastLifeWords } from '../../shared/past-life';
 import { paperOrder, type InspectionView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
@@ -187,7 +189,7 @@ function Plans({
 }: {
   readonly view: InspectionView;
 }) {
-  if (plans.length === 0) return <Empty>No plan was in force in this time.</Empty>;
+  if (plans.length === 0) return <Empty>No plan had been approved here by the end of this time.</Empty>;
   return (
     <>
       {plans.map((p) => (
@@ -203,6 +205,7 @@ function Plans({
             {p.scope} Team: {p.team}.{p.meaning === null ? '' : ` Signed: “${p.meaning}”.`}
           </p>
           <PastLifeWords of={p.pastLife} />
+          <Loosened of={p.loosened} />
           <table className="lines">
             <thead>
               <tr>
@@ -210,7 +213,7 @@ function Plans({
                 <th scope="col">Limit</th>
                 <th scope="col">How often</th>
                 <th scope="col">Corrective action</th>
-                <th scope="col">Basis (validation)</th>
+                <th scope="col">Basis</th>
               </tr>
             </thead>
             <tbody>
@@ -227,7 +230,9 @@ function Plans({
                   </td>
                   <td>{phrase(`frequency.${pt.frequency}` as PhraseKey)}</td>
                   <td>{pt.correctiveAction}</td>
-                  <td>{pt.basis}</td>
+                  <td>
+                    {pt.basis} <strong>({validationText(pt.validated)})</strong>
+                  </td>
                 </tr>
               ))}
             </tbody>

@@ -8,6 +8,7 @@ import { Notice } from '../../ui';
 export function NotSaid({ batch }: { readonly batch: string }) {
   const { site } = useTabletState();
   const { reply } = useLoaded('/sites/{site}/contents', contentsView, { params: { path: { site: site.id }, query: { lots: batch } } });
+  if (reply === undefined) return <p className="hint">What it contains by what was used is being worked out.</p>;
   const found = reply?.as === 'ok' ? reply.value.filter((p) => p.notOnTicket.length > 0) : [];
   return found.map((p) => (
     <Notice key={p.product} tone="bad" title="It contains what its product does not say">

@@ -1,12 +1,12 @@
 import { latest } from '@bakehouse/kernel';
-import { waterFor, type Row, type Snapshot } from '@bakehouse/records';
+import { leavenOf, waterFor, type Row, type Snapshot } from '@bakehouse/records';
 import { useState } from 'react';
-import { mixesOf } from '../../shared/mixes-of';
+import { mixesOf, typeFrom } from '../../shared/mixes-of';
 import { useNight } from '../../shared/night/use-night';
 import { Button, FigureKey, figureOf, NumberPad, Sheet } from '../../ui';
 
-type What = 'flour' | 'room';
-const names: Readonly<Record<What, string>> = { flour: 'Flour', room: 'Room' };
+type What = 'flour' | 'room' | 'leaven';
+const names: Readonly<Record<What, string>> = { flour: 'Flour', room: 'Room', leaven: 'Leaven' };
 
 /** The water temperature for this dough, with the flour and the room as they were at the last mix of the day until somebody says another figure. */
 export function WaterAim({ make, version: { content } }: { readonly make: Row<'make'>; readonly version: Row<'formulaVersion'> }) {
@@ -14,7 +14,8 @@ export function WaterAim({ make, version: { content } }: { readonly make: Row<'m
   const [typed, setTyped] = useState<Partial<Record<What, string>>>(() => lastFelt(state.snapshot, make.bakeDay));
   const [asking, setAsking] = useState<What>();
   if (content.doughCelsius === null) return null;
-  const figures = { flour: figureOf(typed.flour ?? ''), room: figureOf(typed.room ?? '') };
+  const figures = { flour: figureOf(typed.flour ?? ''), room: figureOf(typed.room ?? ''), leaven: figureOf(typed.leaven ?? '') };
+  const has = leavenOf(content, typeFrom(state.snapshot));
   const { flour, room } = figures;
   const answer =
     flour === undefined || room === undefined
@@ -25,6 +26,8 @@ export function WaterAim({ make, version: { content } }: { readonly make: Row<'m
           unit: 'degC',
           flour: Number(flour),
           room: Number(room),
+          leaven: figures.leaven === undefined ? undefined : Number(figures.leaven),
+          has,
           grams: make.plannedMg === null ? undefined : String(make.plannedMg / 1000),
         });
   const found = answer?.ok ? answer.value : undefined;
@@ -43,10 +46,12 @@ export function WaterAim({ make, version: { content } }: { readonly make: Row<'m
           </p>
         </>
       ) : (
-        <p className="faint">{found?.missing ?? 'With the temperature of the flour and of the room it stands here.'}</p>
+        <p className="faint">
+          {found?.missing ?? `With the temperature of the flour${has === null ? '' : ', of the leaven'} and of the room it stands here.`}
+        </p>
       )}
       <div className="figure-keys">
-        {(['flour', 'room'] as const).map((w) => (
+        {[...(['flour', 'room'] as const), ...(has === null ? [] : (['leaven'] as const))].map((w) => (
           <FigureKey key={w} name={names[w]} figure={figures[w] === undefined ? '–' : `${figures[w]} °C`} onClick={() => setAsking(w)} />
         ))}
       </div>

@@ -1,15 +1,18 @@
 import { planDraftView, type PlanDraftView } from '@bakehouse/contracts';
+import { loosenedText } from '@bakehouse/views';
 import { useLocation } from 'wouter';
 import { ConflictNotice } from '../../shared/drafts/conflict';
 import { DraftHead, SaveDraft } from '../../shared/drafts/draft-head';
-import { FinishDraft } from '../../shared/drafts/finish-draft';
+import { FinishDraft, type AskedBefore } from '../../shared/drafts/finish-draft';
 import '../../shared/drafts/drafts.css';
 import { Words } from '../../shared/drafts/fields';
 import { changedAt, without } from '../../shared/drafts/lists';
 import { useDraft } from '../../shared/drafts/use-draft';
 import { office } from '../../shared/office-paths';
+import { useMaterialOrFormula } from '../../shared/plan-names';
 import { Button, Caution, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { BeforeThePin, LooseningReasons, Warnings } from './loosening';
 import { PastLifeEditor, StaysOnHold } from './past-life-editor';
 import { PointEditor } from './point-editor';
 import { newPoint, planDrafts, type PlanWriting } from './text';
@@ -29,6 +32,7 @@ export function PlanDraft({ id }: { readonly id: string }) {
 function Editor({ first }: { readonly first: PlanDraftView }) {
   const writing = useDraft(planDrafts, first);
   const { view, text, changeContent, archived } = writing;
+  const nameOf = useMaterialOrFormula();
 
   const [, go] = useLocation();
   const leave = async (): Promise<void> => {
@@ -51,6 +55,7 @@ function Editor({ first }: { readonly first: PlanDraftView }) {
       </Section>
       <PastLifeEditor writing={writing} />
       <Points writing={writing} />
+      <LooseningReasons writing={writing} />
       <About view={view} />
       <p>What was begun before keeps the version that it began with.</p>
       <StaysOnHold writing={writing} />
@@ -60,10 +65,24 @@ function Editor({ first }: { readonly first: PlanDraftView }) {
         path={planDrafts.path}
         text={`In force from now on: version ${view.nextNumber}`}
         onDone={() => void leave()}
+        {...askedBefore(view, nameOf)}
       />
       <Caution />
     </Screen>
   );
+}
+
+/** What is asked once more before the PIN where the draft loosens something, or asks to be looked at. */
+function askedBefore(view: PlanDraftView, nameOf: (id: string) => string | undefined): AskedBefore {
+  const loosened = view.loosened ?? [];
+  if (loosened.length + view.warnings.length === 0) return {};
+  const says = loosened.map((one) => loosenedText(one, nameOf)).join('; ');
+  return {
+    question: loosened.length === 0 ? 'Has a competent person looked at this?' : 'Shall the plan let this through?',
+    under: <BeforeThePin view={view} />,
+    back: 'Back to the draft',
+    ...(says !== '' && { says: `This lets through what the plan in force does not: ${says}.` }),
+  };
 }
 
 function Points({ writing: { text, changeContent } }: { readonly writing: PlanWriting }) {
@@ -88,7 +107,7 @@ function Points({ writing: { text, changeContent } }: { readonly writing: PlanWr
 }
 
 /** As it was last saved: what still stands against it, and what it changes of the version in force. */
-function About({ view: { problems, against, others } }: { readonly view: PlanDraftView }) {
+function About({ view: { problems, warnings, against, others } }: { readonly view: PlanDraftView }) {
   const words = usePlanWords();
   return (
     <Section title="As it was last saved">
@@ -111,6 +130,7 @@ function About({ view: { problems, against, others } }: { readonly view: PlanDra
           </li>
         ))}
       </ul>
+      <Warnings of={warnings} />
       {against === null ? (
         <p>No version of it is in force yet.</p>
       ) : (

@@ -2,6 +2,8 @@ import { plansFor, plansInTurn, type Row } from '@bakehouse/records';
 import { planOverview } from '@bakehouse/contracts';
 import { differences } from '@bakehouse/kernel';
 import '../../shared/drafts/drafts.css';
+import { Loosened } from '../../shared/loosened';
+import { useMaterialOrFormula } from '../../shared/plan-names';
 import { PlanPoints } from '../../shared/plan-points';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
@@ -14,6 +16,7 @@ const textOf = ({ site, content }: Version) => ({ site, content });
 
 /** Every version that was in force at this site, from when to when, with its points and what it changed; read without a network too. */
 export function PlanHistory() {
+  const nameOf = useMaterialOrFormula();
   const { snapshot, site } = useTabletState();
   const loaded = useLoaded('/plans', planOverview);
   const signers = loaded.reply?.as === 'ok' ? loaded.reply.value.history : [];
@@ -32,7 +35,8 @@ export function PlanHistory() {
             </summary>
             {signed ? <p>Signed by {signed.name ?? 'somebody'}.</p> : null}
             <Changes version={v} before={all.find(({ plan: other }) => other.series === v.series && other.number < v.number)?.plan} />
-            <PlanPoints content={v.content} />
+            <Loosened of={v.loosened} nameOf={nameOf} />
+            <PlanPoints plan={v} />
           </details>
         );
       })}

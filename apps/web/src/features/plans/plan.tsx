@@ -13,6 +13,8 @@ import { Button, Empty, LinkButton, Screen } from '../../ui';
 import { Beside } from '../../ui/table';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
+import { Loosened } from '../../shared/loosened';
+import { useMaterialOrFormula } from '../../shared/plan-names';
 import { PlanHistory } from './plan-history';
 import { PointPage, PointTable } from './point-table';
 import { troubleOf } from '../../shared/trouble-of';
@@ -20,6 +22,7 @@ import { TroubleNotice } from '../../shared/trouble-notice';
 
 /** The plan in force at this site, to read, and every version that there was. */
 export function Plan() {
+  const nameOf = useMaterialOrFormula();
   const { snapshot, site } = useTabletState();
   const plan = planInForce(snapshot.planVersion, site.id, useNow(60_000));
   const [, params] = useRoute<{ readonly key: string }>('/office/plan/point/:key');
@@ -46,7 +49,8 @@ export function Plan() {
           <p>
             Version {plan.number}, in force since {dayTime(plan.since, site.zone)}.
           </p>
-          <PointTable content={plan.content} opened={opened} />
+          <Loosened of={plan.loosened} nameOf={nameOf} />
+          <PointTable plan={plan} opened={opened} />
         </>
       ) : (
         <Empty>
@@ -57,9 +61,7 @@ export function Plan() {
       <PlanHistory />
     </Screen>
   );
-  return (
-    <Beside opened={opened} closed={office.plan} list={list} shown={(key) => <PointPage key={key} id={key} content={plan?.content} />} />
-  );
+  return <Beside opened={opened} closed={office.plan} list={list} shown={(key) => <PointPage key={key} id={key} plan={plan} />} />;
 }
 
 /** Drafts of the next version, for those who answer for food safety: theirs is the PIN that is asked for. */

@@ -57,7 +57,8 @@ export function PointEditor({ point: p, onChange, onCopy, onTakeOut }: Props) {
           onChange={(correctiveAction) => onChange({ correctiveAction })}
           most={500}
         />
-        <Words label="Basis (validation)" value={p.basis} onChange={(basis) => onChange({ basis })} most={500} />
+        <Words label="Basis" value={p.basis} onChange={(basis) => onChange({ basis })} most={500} />
+        <ValidatedBy point={p} onChange={onChange} />
       </div>
       <div className="buttons">
         <Button look="quiet" label={`Copy ${p.name}`} onClick={onCopy}>
@@ -68,6 +69,24 @@ export function PointEditor({ point: p, onChange, onCopy, onTakeOut }: Props) {
         </Button>
       </div>
     </fieldset>
+  );
+}
+
+/** Who validated the limit and when; both, or neither where nobody did. */
+function ValidatedBy({ point: { validated }, onChange }: Pick<Props, 'point' | 'onChange'>) {
+  const { by, on } = validated ?? { by: '', on: '' };
+  const set = (to: { readonly by: string; readonly on: string }): void =>
+    onChange({ validated: to.by.trim() === '' && to.on === '' ? null : to });
+  return (
+    <>
+      <Words
+        label="Who validated the limit on that basis (role or body); nothing where nobody did"
+        value={by}
+        onChange={(typed) => set({ by: typed, on })}
+        most={200}
+      />
+      <Words label="Validated on" type="date" value={on} onChange={(typed) => set({ by, on: typed })} />
+    </>
   );
 }
 

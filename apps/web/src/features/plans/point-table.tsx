@@ -1,13 +1,14 @@
-import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
+import { phrase, validationOf, type PhraseKey, type Row } from '@bakehouse/records';
 import { office } from '../../shared/office-paths';
 import { PlanPoints, pointLimitText, PlanScope, PointWords, type PlanPoint } from '../../shared/plan-points';
 import { Caution, Empty, Screen } from '../../ui';
 import { DataTable, type Column } from '../../ui/table';
 
-type Content = Row<'planVersion'>['content'];
+type Plan = Pick<Row<'planVersion'>, 'content' | 'loosened'>;
 
 /** The control points of the plan in force, one row a point; on paper each with all its words. */
-export function PointTable({ content, opened }: { readonly content: Content; readonly opened: string | undefined }) {
+export function PointTable({ plan, opened }: { readonly plan: Plan; readonly opened: string | undefined }) {
+  const { content } = plan;
   return (
     <>
       <div className="not-printed">
@@ -24,18 +25,22 @@ export function PointTable({ content, opened }: { readonly content: Content; rea
         <Caution />
       </div>
       <div className="printed-only">
-        <PlanPoints content={content} />
+        <PlanPoints plan={plan} />
       </div>
     </>
   );
 }
 
 /** One control point of the plan in force. */
-export function PointPage({ content, id }: { readonly content: Content | undefined; readonly id: string }) {
-  const p = content?.points.find((one) => one.key === id);
+export function PointPage({ plan, id }: { readonly plan: Plan | undefined; readonly id: string }) {
+  const p = plan?.content.points.find((one) => one.key === id);
   return (
     <Screen title={p?.name ?? 'No such control point'} back={{ to: office.plan, text: 'Plan' }}>
-      {p ? <PointWords p={p} /> : <Empty>The plan in force here has no such point. An earlier version may have it.</Empty>}
+      {plan && p ? (
+        <PointWords p={p} validation={validationOf(plan, p)} />
+      ) : (
+        <Empty>The plan in force here has no such point. An earlier version may have it.</Empty>
+      )}
       <Caution />
     </Screen>
   );

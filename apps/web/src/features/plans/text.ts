@@ -42,7 +42,9 @@ const point = z.looseObject({
   ifOutside: pointIfOutside.catch('hold'),
   correctiveAction: words,
   basis: words,
+  validated: z.looseObject({ by: words, on: words }).nullable().catch(null),
 });
+const loosening = z.looseObject({ point: words, reason: words, validatedBy: words, evidence: words, validatedOn: words });
 const rule = lifeRule.nullable().catch(null);
 const text = z.looseObject({
   site: some,
@@ -54,12 +56,16 @@ const text = z.looseObject({
     pastLife: z.looseObject({ opened: rule, madeHere: rule }).catch({ opened: null, madeHere: null }),
     points: z.array(point).catch([]),
   }),
+  loosened: z.array(loosening).catch([]),
 });
 
 /** A plan as it is being written: anything may be missing still, and what the page does not know it keeps. */
 export type PlanText = z.infer<typeof text>;
 export type PointText = z.infer<typeof point>;
 export type LimitText = z.infer<typeof limit>;
+/** Why a control point may let through more, as far as it is said. */
+export type LooseningText = z.infer<typeof loosening>;
+export const blankLoosening: LooseningText = { point: '', reason: '', validatedBy: '', evidence: '', validatedOn: '' };
 export type PlanWriting = Writing<PlanDraftView, PlanText>;
 
 /** Reads whatever a draft holds, each limit with only the fields that its type has. */

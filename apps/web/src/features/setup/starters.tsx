@@ -93,7 +93,7 @@ function PlanStarter() {
           Take this plan into my drafts
         </Button>
       </div>
-      <PlanPoints content={{ ...starterPlan.content, team: 'nobody yet' }} />
+      <PlanPoints plan={{ content: { ...starterPlan.content, team: 'nobody yet' }, loosened: [] }} />
     </Section>
   );
 }

@@ -63,26 +63,39 @@ const cameWith = (came: Delivered | undefined, lot: Lot, zone: string): Fact[] =
   { of: 'Dates', says: came?.date ?? 'no date on record', more: null },
 ];
 
-/** What it contains: by what was used where that says anything, else by its formula; what was bought, by its specification. */
+/**
+ * What it contains: by what was used, and until that has come, that it is being worked out; where that says nothing, beside it what its formula says.
+ * What was bought, by its specification.
+ */
 function useContains(lot: Lot): Fact[] {
   const { snapshot, site } = useTabletState();
   const loaded = useLoaded(lot.type === 'batch' ? '/sites/{site}/contents' : null, contentsView, {
     params: { path: { site: site.id }, query: { lots: lot.id } },
   });
+  if (lot.type === 'batch' && loaded.reply === undefined) return [{ of: byUseHead, says: 'being worked out', more: null }];
   const [used] = loaded.reply?.as === 'ok' ? loaded.reply.value : [];
   if (used && Object.values(used.answers).some((a) => a !== 'unknown')) return [byUse(used)];
   const row = snapshot.lot.find((l) => l.id === lot.id);
   const made = row && containsByFormula({ snapshot, at: lot.at }, row);
-  if (made) return [byFormula(made)];
+  if (made) return [...(lot.type === 'batch' ? [notKnownByUse(loaded.reply?.as === 'ok')] : []), byFormula(made)];
   const spec = snapshot.specification.find((s) => s.id === row?.specification);
   return spec === undefined ? [] : specified(spec);
 }
+
+const byUseHead = 'Allergens, by what was used';
+const notKnownByUse = (answered: boolean): Fact => ({
+  of: byUseHead,
+  says: 'not known',
+  more: answered
+    ? 'what its formula says is not what was used'
+    : 'the service has not answered; what its formula says is not what was used',
+});
 
 function byUse({ answers, checkedSince }: Product): Fact {
   const those = (answer: Product['answers'][Allergen]) => allergen.options.filter((a) => answers[a] === answer);
   const checked = checkedSince !== null && those('unknown').length === 0;
   const rest = checked ? `nothing else, each checked ${dayText(checkedSince)} or after` : 'anything else is not known';
-  return { of: 'Allergens, by what was used', ...allergensText({ contains: those('contains'), may: those('may-contain') }, checked, rest) };
+  return { of: byUseHead, ...allergensText({ contains: those('contains'), may: those('may-contain') }, checked, rest) };
 }
 
 function byFormula({ contains, mayContain: may, notKnown, checkedSince }: AllergenAnswer): Fact {

@@ -53,9 +53,10 @@ interface TextProps {
   readonly unit?: string;
   /** Characters at most. */
   readonly most?: number;
+  readonly type?: 'text' | 'date';
 }
 
-export function Words({ label, value, onChange, hideLabel = false, unit, most = 120 }: TextProps) {
+export function Words({ label, value, onChange, hideLabel = false, unit, most = 120, type = 'text' }: TextProps) {
   const id = useId();
   return (
     <div className="small-field">
@@ -63,7 +64,7 @@ export function Words({ label, value, onChange, hideLabel = false, unit, most = 
         {label}
       </label>
       <span className="with-unit">
-        <input id={id} autoComplete="off" maxLength={most} value={value} onChange={({ target }) => onChange(target.value)} />
+        <input id={id} type={type} autoComplete="off" maxLength={most} value={value} onChange={({ target }) => onChange(target.value)} />
         {unit === undefined ? null : <span aria-hidden="true">{unit}</span>}
       </span>
     </div>

@@ -1,13 +1,17 @@
 import { toSign } from '@bakehouse/contracts';
 import { refuse } from '@bakehouse/kernel';
 import { payloadOf, type NewEntry } from '@bakehouse/records';
+import type { ComponentProps } from 'react';
 import { SignButton } from '../sign-button';
 import { Button, Refusal } from '../../ui';
 import { Shown, useLoaded } from '../use-loaded';
 import type { DraftsPath } from './send-draft';
 import type { Writing } from './use-draft';
 
-interface Props {
+/** What is asked once more before the PIN, and what is said beside it. */
+export type AskedBefore = Pick<ComponentProps<typeof SignButton>, 'question' | 'under' | 'back' | 'says'>;
+
+interface Props extends AskedBefore {
   readonly writing: Pick<Writing, 'dirty' | 'busy' | 'conflict'> & { readonly view: { readonly id: string; readonly ready: boolean } };
   /** Where drafts of this type are. */
   readonly path: DraftsPath;
@@ -16,7 +20,7 @@ interface Props {
 }
 
 /** Signed from now on, or archived. Only what is saved is signed. */
-export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, text, onDone }: Props) {
+export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, text, onDone, ...before }: Props) {
   const ready = view.ready && !dirty && !conflict;
   const signing = useLoaded(ready ? `${path}/{draft}/to-sign` : null, toSign, { params: { path: { draft: view.id } } });
   return (
@@ -25,7 +29,7 @@ export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, te
         <Shown of={signing}>
           {({ payload }) => {
             const entry = entryToSign(path, payload);
-            return entry ? <SignButton text={text} draft={entry} onDone={onDone} /> : <Refusal refused={refuse('malformed')} />;
+            return entry ? <SignButton text={text} draft={entry} onDone={onDone} {...before} /> : <Refusal refused={refuse('malformed')} />;
           }}
         </Shown>
       ) : (

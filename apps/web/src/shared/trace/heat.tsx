@@ -23,7 +23,7 @@ export function Heat({ trace, zone }: { readonly trace: TraceView; readonly zone
               <tr>
                 <th scope="col">Lot</th>
                 <th scope="col">Read</th>
-                <th scope="col">Limit and basis (validation)</th>
+                <th scope="col">Limit and its basis</th>
                 <th scope="col">Verdict</th>
               </tr>
             </thead>

@@ -5,11 +5,12 @@ const practice = 'common practice, no source';
 /** Where a limit of the starter comes from; it is no evidence that it is right for this house. */
 const from = (source: string): string => `${notValidated} (starting point: ${source})`;
 
-const point = (of: Omit<PointContent, 'formulas' | 'products' | 'holdSeconds'>): PointContent => ({
+const point = (of: Omit<PointContent, 'formulas' | 'products' | 'holdSeconds' | 'validated'>): PointContent => ({
   ...of,
   formulas: [],
   products: [],
   holdSeconds: null,
+  validated: null,
 });
 
 /** A plan to begin a draft with. Nobody has approved it, and none of its limits is validated: the sources are those of the figures, not evidence for a house. */
