@@ -1,6 +1,6 @@
 import { intakesOf, isBakedUnweighed, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
-import { countedMass, isCounted, massOf, roomsOf, type Mass, type Room, type Taken } from './rooms.js';
-import { ceiling, fill, higher, highest, lower, lowest, whole, type Bounds, type Held, type Part } from './share.js';
+import { countedMass, isCounted, massOf, roomsOf, type Room, type Taken } from './rooms.js';
+import { ceiling, fill, higher, highest, lower, lowest, whole, type Bounds, type Held, type Mass, type Part } from './share.js';
 
 /** What is known of any amount that is taken from a lot, at any moment. */
 export interface Drawn {

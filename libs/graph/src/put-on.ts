@@ -1,6 +1,5 @@
 import type { PutOn, TraceFlow, TraceLot } from './graph.js';
-import { ceiling, higher, lower, type Part } from './share.js';
-import type { Mass } from './rooms.js';
+import { ceiling, higher, lower, type Mass, type Part } from './share.js';
 
 /** What was put on a lot's pieces counts for those that left then: null for what nobody says the time of. */
 type Then = string | null;

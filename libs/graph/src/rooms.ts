@@ -1,12 +1,6 @@
 import type { TraceFlow, TraceGraph, TraceLot } from './graph.js';
 import { allPutOn, putOnThen } from './put-on.js';
-import { ceiling, lower, sum } from './share.js';
-
-/** Milligrams of a flow, at least and at most; null at most where nothing bounds it. */
-export interface Mass {
-  readonly least: bigint;
-  readonly most: bigint | null;
-}
+import { ceiling, lower, sum, type Mass } from './share.js';
 
 /** Pieces that were counted, whatever they were worked out to weigh when they were. */
 export const isCounted = ({ mg, pieces, type }: TraceFlow): boolean => pieces !== null && (mg === null || type === 'batched');

@@ -26,6 +26,12 @@ export type Bounds = readonly [min: bigint, max: bigint];
 /** Milligrams at least, and at most; null where nothing bounds them. */
 export type Held = readonly [least: bigint, most: bigint | null];
 
+/** Milligrams of a flow, at least and at most; null at most where nothing bounds it. */
+export interface Mass {
+  readonly least: bigint;
+  readonly most: bigint | null;
+}
+
 /** Shares of a mixture of these parts with nothing lost: the exact extremes over every amount that each part may have. */
 export function shareOfAll(parts: readonly Part[]): Bounds {
   const max = highestRatio(parts.map((p) => ({ ...p, of: p.max, left: p.dries ? p.max : whole })));

@@ -1,4 +1,4 @@
-import type { Need, State } from '../base/state.js';
+import type { Need, Row, State } from '../base/state.js';
 import type { SubjectType } from '../rows/control.js';
 
 const needOf: Readonly<Record<SubjectType, (id: string) => Need>> = {
@@ -20,14 +20,14 @@ export const subjectNeed = (type: SubjectType, id: string): Need => needOf[type]
 export const subjectKnown = (state: State, type: SubjectType, id: string): boolean => type === 'site' || state.get(type, id) !== undefined;
 
 /** What is a lot of its own in the house, under the same id: another site that it came to knows it so. */
-const ownLot: ReadonlySet<SubjectType> = new Set(['make', 'run', 'batch']);
+const ownLot: Readonly<Partial<Record<SubjectType, Row<'lot'>['type']>>> = { make: 'made', run: 'run', batch: 'batch' };
 
 /** The needs that show whether food can be reported: also what was made at another site, which has only its lot here. */
 export const reportedNeeds = (type: SubjectType, id: string): Need[] => [
   subjectNeed(type, id),
-  ...(ownLot.has(type) ? [{ in: 'lot', id } satisfies Need] : []),
+  ...(ownLot[type] === undefined ? [] : [{ in: 'lot', id } satisfies Need]),
 ];
 
 /** Whether what a deviation is reported about is known in this house. Needs `reportedNeeds`. */
 export const reportedKnown = (state: State, type: SubjectType, id: string): boolean =>
-  subjectKnown(state, type, id) || (ownLot.has(type) && state.get('lot', id)?.type === (type === 'make' ? 'made' : type));
+  subjectKnown(state, type, id) || (ownLot[type] !== undefined && state.get('lot', id)?.type === ownLot[type]);

@@ -20,7 +20,7 @@ export const acceptedNeeds = (state: State, lot: string): Need[] =>
 
 /**
  * Whether so much of a lot may leave in spite of a concern: as much of it was accepted for use, signed, under what the concern stands for, and has not left since. What
- * left by a decision was another part; whoever signed keeps the parts apart.
+ * left by a decision was another part; who signed keeps the parts apart.
  */
 export function withinAccepted(state: State, lot: string, concern: Concern, leaving: LeavingNow, at: string): boolean {
   const unit = measureOf(state.get('lot', lot));

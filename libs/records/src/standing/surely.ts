@@ -24,11 +24,11 @@ export function withPutOn<F extends { readonly target: string; readonly type: st
 /** By which lot it surely came, and since when a lot surely holds it: null where all of it ever did. */
 export interface Surely {
   readonly by: string | null;
-  readonly since: string | null;
+  readonly sureFrom: string | null;
 }
 /** Whether what was taken of a lot at this time surely holds what the lot surely does. */
 export const surelyThen = (surely: Surely | undefined, at: string): boolean =>
-  surely !== undefined && (surely.since === null || at >= surely.since);
+  surely !== undefined && (surely.sureFrom === null || at >= surely.sureFrom);
 
 /** How much of what went this way may have been of its lot, at most; null where nothing bounds it. */
 export type RoomOf = (link: Link, unit: Measure) => number | null;
@@ -49,7 +49,7 @@ export function surelyReached(
     links.filter((l) => l.anyOf !== null),
     groupOf,
   );
-  const reached = new Map<string, Surely>([...begins].map((lot) => [lot, { by: null, since: null }]));
+  const reached = new Map<string, Surely>([...begins].map((lot) => [lot, { by: null, sureFrom: null }]));
   const holds = (l: Link): boolean => walked.has(l.source) && surelyThen(reached.get(l.source), l.at);
   const walked = new Set<string>();
   const queue = [...reached.keys()];
@@ -57,11 +57,11 @@ export function surelyReached(
     if (!goesOn(lot)) continue;
     walked.add(lot);
     for (const link of out.get(lot) ?? []) {
-      const since = link.putOn === true ? link.at : null;
-      if (!sooner(since, reached.get(link.target)) || !surelyThen(reached.get(lot), link.at)) continue;
+      const sureFrom = link.putOn === true ? link.at : null;
+      if (!sooner(sureFrom, reached.get(link.target)) || !surelyThen(reached.get(lot), link.at)) continue;
       const group = link.anyOf === null ? undefined : groups.get(groupOf(link));
       if (!link.certain && (group === undefined || !tooLittleBeside(group, holds, roomOf))) continue;
-      reached.set(link.target, { by: reached.get(link.target)?.by ?? lot, since });
+      reached.set(link.target, { by: reached.get(link.target)?.by ?? lot, sureFrom });
       queue.push(link.target);
     }
   }
@@ -69,13 +69,13 @@ export function surelyReached(
 }
 
 /** Whether that is sooner than what is known: each lot is walked again only where more of what was taken of it surely holds it. */
-const sooner = (since: string | null, known: Surely | undefined): boolean =>
-  known === undefined || (known.since !== null && (since === null || since < known.since));
+const sooner = (from: string | null, known: Surely | undefined): boolean =>
+  known === undefined || (known.sureFrom !== null && (from === null || from < known.sureFrom));
 
 /** The same the other way: the lots of which some surely went into those that it begins at, by the lot that it went into. */
 export function surelyCameFrom(begins: Iterable<string>, links: readonly Link[], roomOf: RoomOf): ReadonlyMap<string, Surely> {
   const into = grouped(links, (l) => l.target);
-  const reached = new Map<string, Surely>([...begins].map((lot) => [lot, { by: null, since: null }]));
+  const reached = new Map<string, Surely>([...begins].map((lot) => [lot, { by: null, sureFrom: null }]));
   for (const lot of reached.keys()) {
     const groups = grouped(
       (into.get(lot) ?? []).filter((l) => l.anyOf !== null),
@@ -86,7 +86,7 @@ export function surelyCameFrom(begins: Iterable<string>, links: readonly Link[],
       const group = link.anyOf === null ? undefined : groups.get(groupOf(link));
       const itself = (l: Link): boolean => l.source === link.source;
       if (link.certain || (group !== undefined && tooLittleBeside(group, itself, roomOf)))
-        reached.set(link.source, { by: lot, since: null });
+        reached.set(link.source, { by: lot, sureFrom: null });
     }
   }
   return reached;
