@@ -189,7 +189,7 @@ describe('a house of its own, from nothing', () => {
     await key('Take this plan into my drafts').click();
     await main().getByText('Still to do before it can be signed').waitFor();
     expect(await key(/^In force from now on/).count()).toBe(0);
-    const bases = main().getByLabel('Basis (validation)');
+    const bases = main().getByLabel('Basis', { exact: true });
     for (const base of await bases.all()) {
       expect(await base.inputValue()).toContain('not validated');
       await base.tap();

@@ -19,6 +19,7 @@ const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = 
   direction: () => 'forward',
   size: () => 'a4',
   part: () => 'notice',
+  customer: undefined, // of the customer's own notice alone
   lots: (pick) => pick('lot'),
   hazard: () => 'microbiological',
   archived: () => 'no',
@@ -32,6 +33,7 @@ const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = 
   flour: () => '21',
   room: () => '24',
   wanted: () => '26',
+  leaven: () => '24',
   unit: () => 'degC',
 };
 

@@ -64,7 +64,7 @@ export const inspectedPlan = z
         ifOutside: z.string(),
         correctiveAction: z.string(),
         basis: z.string(),
-        validated: validated.nullable(),
+        validated: validated.extend({ evidence: z.string().nullable() }).nullable(),
       }),
     ),
     loosened: z.array(loosenedAsApproved),

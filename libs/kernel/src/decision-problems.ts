@@ -12,9 +12,9 @@ export const decisionProblems = {
   },
   'limit-loosened': {
     status: 422,
-    title: 'This lets through what the plan in force does not',
+    title: 'This lets through what is not let through today',
     detail:
-      'State why, who validated it, on what and when, for each control point that is less strict than in the plan in force; or make it as strict again.',
+      'For each control point that is less strict than in the plan in force, state why, who validated it, on what and when; for a formula, state why in its note. Or make it as strict again.',
   },
   'all-destroyed': { status: 409, title: 'All of this batch was destroyed', detail: 'If that is wrong, withdraw the decision about it.' },
   'already-closed': {

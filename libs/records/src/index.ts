@@ -204,6 +204,7 @@ export { withoutOpening } from './standing/past-life.js';
 export { keepsNeeds, keepsUntil, pastUseBy } from './standing/use-by.js';
 export { putInto, reworkRuleOf } from './standing/put-back.js';
 export { againstRule, reworkText, ruledMake, type ReworkTrouble } from './standing/rework.js';
+export { loosenedFormula } from './formulas/loosened-formula.js';
 export { reworkWords } from './formulas/rework-words.js';
 export { aboutToGoIn } from './makes/rework-in.js';
 export { contentId, flowsInto, lateDays } from './standing/later-content.js';

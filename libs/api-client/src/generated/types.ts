@@ -3309,6 +3309,7 @@ export interface components {
                     by: string;
                     /** Format: date */
                     on: string;
+                    evidence: string | null;
                 } | null;
             }[];
             loosened: {

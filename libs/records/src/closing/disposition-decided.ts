@@ -1,6 +1,6 @@
 import { canonicalInteger, decided, id, observed, refuse, upcaster, type Refused, moreThanNothing } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { amountProblem, doesAway, foodNeeds, foodOf, leavingRows } from '../control/done-away.js';
+import { amountProblem, doesAway, foodNeeds, foodOf, leavingRows, moreThanThereWas } from '../control/done-away.js';
 import { letsUse } from '../control/holds-release.js';
 import { lotNames } from '../control/lot-names.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
@@ -106,7 +106,9 @@ export const dispositionDecided = defineKind({
     if (!letsUse(p.disposition) && p.covers === 'what-came-of-it') return refuse('named-food-alone', 'payload.covers', aloneOnly);
     const leaving = doesAway(p.disposition) ? leavingLots(p, food) : { ok: true as const, lots: [] };
     if (!leaving.ok) return leaving;
-    const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
+    const [only, ...others] = food;
+    const tooMuch = letsUse(p.disposition) && only && others.length === 0 ? moreThanThereWas(only.lot, amount.value) : null;
+    const problem = tooMuch ?? leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
     const subject = p.lot ?? deviation.subject;
     const beside = namedBeside(p, { state, subject, at });
     if (!beside.ok) return beside;

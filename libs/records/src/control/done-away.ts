@@ -26,6 +26,16 @@ export function amountProblem(lot: Row<'lot'>, { mg, pieces }: Amount): Refused 
   return !inPieces && lot.mg !== null && pieces !== null ? refuse('unacceptable-value', 'payload.quantity', 'a weight') : null;
 }
 
+/** Why a part of a lot cannot be decided on to be used, or null: it is no more than there ever was of the lot. What is destroyed is counted as it is, more or not. */
+export const moreThanThereWas = (lot: Row<'lot'>, { mg, pieces }: Amount): Refused | null =>
+  (lot.pieces !== null && pieces !== null && pieces > lot.pieces) || (lot.mg !== null && mg !== null && mg > lot.mg)
+    ? refuse(
+        'unacceptable-value',
+        'payload.quantity',
+        `at most what there was of it${lot.pieces === null ? '' : `: ${lot.pieces}`}, or no amount for the whole`,
+      )
+    : null;
+
 interface Leaving extends Amount {
   readonly root: string;
   readonly at: string;

@@ -88,7 +88,7 @@ const house = (): House =>
     {
       in: 'formulaVersion',
       id: testId(0xd9),
-      row: { formula: levain, number: 1, name: 'Leaven', type: 'starter', content: leavenContent, since },
+      row: { formula: levain, number: 1, name: 'Leaven', type: 'starter', content: leavenContent, loosened: [], note: null, since },
     },
   ]);
 const payload: PayloadFor<'formula-approved'> = { formula: white, number: 1, name: 'White dough', type: 'dough', content };
@@ -96,8 +96,10 @@ const payload: PayloadFor<'formula-approved'> = { formula: white, number: 1, nam
 describe('formula-approved', () => {
   it('puts a whole version down and says how much flour it has', () => {
     const baked = house().recorded(formulaApproved, { payload });
-    expect(baked.outcome).toEqual({ totalMg: 40_000, flourMg: 25_000 });
-    expect(baked.rows).toEqual([{ in: 'formulaVersion', id: baked.id, row: { ...payload, since: '2026-11-25T04:40:00.000Z' } }]);
+    expect(baked.outcome).toEqual({ totalMg: 40_000, flourMg: 25_000, loosened: [] });
+    expect(baked.rows).toEqual([
+      { in: 'formulaVersion', id: baked.id, row: { ...payload, loosened: [], note: null, since: '2026-11-25T04:40:00.000Z' } },
+    ]);
   });
 
   it('the number must be the next one: of two who approve at once the second is told', () => {
@@ -190,5 +192,30 @@ describe('formula-approved', () => {
       problem,
       field: `payload.content.${field}`,
     });
+  });
+
+  it('asks why it lets through what the version before does not, and keeps both', () => {
+    const h = house();
+    const strict = { ...content, lifeHours: 24, rework: { sources: [], maxFlourBp: 500, maxAgeHours: 12, maxTimes: 1 } };
+    h.recorded(formulaApproved, { payload: { ...payload, content: strict } });
+    const next = { ...payload, number: 2, content: { ...strict, lifeHours: 48, rework: { ...strict.rework, maxFlourBp: null } } };
+    const said = ['keeps 24 hours → 48 hours', 'rework: at most 5 % of the flour → no limit'];
+    expect(h.record(formulaApproved, { payload: next })).toMatchObject({
+      problem: 'limit-loosened',
+      field: 'words.note',
+      acceptable: `why, and who looked at it: ${said.join('; ')}`,
+    });
+    const approved = h.recorded(formulaApproved, { payload: next, words: { note: 'kept cold now' } });
+    expect(approved.outcome).toMatchObject({ loosened: said });
+    expect(approved.rows).toMatchObject([{ row: { loosened: said, note: 'kept cold now' } }]);
+    const corrected = { payload: { ...next, name: 'White dough, cold' }, replaces: approved };
+    expect(h.record(formulaApproved, corrected)).toMatchObject({ problem: 'limit-loosened' });
+  });
+
+  it('asks nothing of a version that is as strict, or says what was not said before', () => {
+    const h = house();
+    h.recorded(formulaApproved, { payload });
+    const rework = { sources: [], maxFlourBp: 500, maxAgeHours: 12, maxTimes: 1 };
+    expect(h.record(formulaApproved, { payload: { ...payload, number: 2, content: { ...content, lifeHours: 24, rework } } }).ok).toBe(true);
   });
 });

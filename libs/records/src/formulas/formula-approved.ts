@@ -1,16 +1,20 @@
 import { canonicalInteger, decided, differences, id, name, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { contentNeeds, contentProblem } from './content-problem.js';
+import { loosenedFormula } from './loosened-formula.js';
 import { defineKind } from '../base/kind.js';
 import { formulaContent, formulaContentBefore, formulaType } from '../rows/formula-content.js';
 
 const product = { oven: 'deck oven', celsius: 225, finishCelsius: null, minutes: 30, steamSeconds: 15 };
 
+const sums = { totalMg: canonicalInteger, flourMg: canonicalInteger };
+
 const about = { formula: id, number: z.int().positive(), name, type: formulaType };
 
 /**
  * A version of a formula is approved and in force from now on, signed: complete, and fixed from then on. Its number is the next one of its formula, so two
- * people who approve at once cannot both win unseen. A correction may mend the name or the time; other content is another version.
+ * people who approve at once cannot both win unseen. A correction may mend the name or the time; other content is another version. What it lets through that the
+ * version before does not (a longer life, more rework) is refused until somebody says why.
  */
 export const formulaApproved = defineKind({
   name: 'formula-approved',
@@ -30,7 +34,10 @@ export const formulaApproved = defineKind({
       content: { ...content, rework: null },
     })),
   },
-  outcome: z.strictObject({ totalMg: canonicalInteger, flourMg: canonicalInteger }),
+  outcome: z.strictObject({ ...sums, loosened: z.array(z.string()) }),
+  /** Before version 2 nothing was compared with the version before. */
+  outcomeVersion: 2,
+  upcastOutcome: { 1: upcaster(z.strictObject(sums), (same) => ({ ...same, loosened: [] })) },
   examples: [
     {
       formula: '0190a6d0-7b3c-7000-8000-0000000000d0',
@@ -73,7 +80,9 @@ export const formulaApproved = defineKind({
     },
   ],
   needs: (p) => [{ in: 'formulaVersion', by: 'formula', value: p.formula }, ...contentNeeds(p.content)],
-  decide({ payload: p, at }, state, { previous }) {
+  decide(entry, state, { previous }) {
+    const { payload: p, at } = entry;
+    let loosened: readonly string[] = previous?.outcome.loosened ?? [];
     if (previous) {
       const { name: _now, ...now } = p;
       const { name: _then, ...then } = previous.payload;
@@ -86,9 +95,15 @@ export const formulaApproved = defineKind({
         return refuse('unacceptable-value', 'payload.content.makes', 'the material that earlier versions of this formula make');
       const problem = contentProblem(p.formula, p.type, p.content, state, at);
       if (problem) return problem;
+      const before = others.find((v) => v.number === next - 1);
+      loosened = before ? loosenedFormula(before.content, p.content) : [];
     }
+    if (loosened.length > 0 && entry.word('note') === null)
+      return refuse('limit-loosened', 'words.note', `why, and who looked at it: ${loosened.join('; ')}`);
     const sum = (lines: typeof p.content.lines): number => lines.reduce((mg, l) => mg + l.mg, 0);
-    return decided({ totalMg: sum(p.content.lines), flourMg: sum(p.content.lines.filter((l) => l.flour)) });
+    return decided({ totalMg: sum(p.content.lines), flourMg: sum(p.content.lines.filter((l) => l.flour)), loosened: [...loosened] });
   },
-  rows: ({ payload: p, root, at }) => [{ in: 'formulaVersion', id: root, row: { ...p, since: at } }],
+  rows: ({ payload: p, root, at, word }, { loosened }) => [
+    { in: 'formulaVersion', id: root, row: { ...p, loosened, note: word('note'), since: at } },
+  ],
 });

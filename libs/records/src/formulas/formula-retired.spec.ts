@@ -9,7 +9,7 @@ const content = formulaContent.parse(formulaApproved.examples[0].content);
 const version = (n: number, since: string) => ({
   in: 'formulaVersion' as const,
   id: testId(0xd0 + n),
-  row: { formula, number: n, name: 'White dough', type: 'dough' as const, content, since },
+  row: { formula, number: n, name: 'White dough', type: 'dough' as const, content, loosened: [], note: null, since },
 });
 
 describe('formula-retired', () => {

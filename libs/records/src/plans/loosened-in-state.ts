@@ -29,7 +29,11 @@ export const loosenedProblems = (loosened: readonly LoosenedPoint[], said: reado
   loosened
     .filter(({ point }) => !said.some((s) => s.point === point))
     .map(({ name, changes }) =>
-      refuse('limit-loosened', 'payload.loosened', `${name}: ${changes.map((c) => looseningText(c)).join('; ')}`),
+      refuse(
+        'limit-loosened',
+        'payload.loosened',
+        `why, who validated it, on what and when, for ${name}: ${changes.map((c) => looseningText(c)).join('; ')}`,
+      ),
     );
 
 /** What is kept of it: what is loosened, beside why and what it rests on. What was said of a point that is not loosened says nothing. */

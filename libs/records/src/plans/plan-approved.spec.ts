@@ -44,6 +44,8 @@ const house = (): House =>
         number: 1,
         name: 'White dough',
         type: 'dough',
+        loosened: [],
+        note: null,
         since,
         content: {
           lines: [],

@@ -1,11 +1,11 @@
-import { decided, derivedId, differences, id, refuse, upcaster } from '@bakehouse/kernel';
+import { decided, derivedId, differences, id, refuse, upcaster, type Refused } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { asApproved, loosenedInForce, loosenedProblems } from './loosened-in-state.js';
 import { planProblems } from './plan-problems.js';
 import { allPlans, plansReplaced } from './plans-replaced.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
-import { loosenedAsApproved, looseningBasis } from '../rows/loosened.js';
+import { loosenedAsApproved, looseningBasis, type LooseningBasis } from '../rows/loosened.js';
 import { planBefore, planBeforeValidation, planContent, type PlanContent } from '../rows/plan-content.js';
 
 /** The id of a control point of one plan version. */
@@ -99,7 +99,7 @@ export const planApproved = defineKind({
     const next = Math.max(0, ...state.find('planVersion', 'series', p.series).map((v) => v.number)) + 1;
     if (p.number !== next) return refuse('not-the-next-number', 'payload.number', String(next));
     const loosened = loosenedInForce(state, p.site, p.content, at);
-    const [problem] = [...planProblems(p.content, state), ...loosenedProblems(loosened, p.loosened)];
+    const [problem] = [...planProblems(p.content, state), ...loosenedProblems(loosened, p.loosened), ...validatedLater(p, at)];
     return problem ?? decided({ loosened: asApproved(loosened, p.loosened) });
   },
   rows: ({ payload: p, root, at }, { loosened }): Change[] => [
@@ -116,6 +116,20 @@ export const planApproved = defineKind({
     })),
   ],
 });
+
+/** A validation that is still to come is none. A day is compared as it is on the latest wall of the earth: nobody knows here which one it was written by. */
+function validatedLater(
+  { content, loosened }: { readonly content: PlanContent; readonly loosened: readonly LooseningBasis[] },
+  at: string,
+): Refused[] {
+  const latest = new Date(Date.parse(at) + 14 * 3_600_000).toISOString().slice(0, 10);
+  const later = (field: string, day: string | undefined): Refused[] =>
+    day !== undefined && day > latest ? [refuse('unacceptable-value', field, 'the day on which it was validated: today or earlier')] : [];
+  return [
+    ...loosened.flatMap((one, i) => later(`payload.loosened.${i}.validatedOn`, one.validatedOn)),
+    ...content.points.flatMap((point, i) => later(`payload.content.points.${i}.validated.on`, point.validated?.on)),
+  ];
+}
 
 function named(content: PlanContent, what: 'formulas' | 'products'): string[] {
   return [...new Set(content.points.flatMap((point) => point[what]))];

@@ -11,6 +11,9 @@ export const formulaVersion = collection(
     name: z.string(),
     type: formulaType,
     content: formulaContent,
+    /** What it lets through that the version before it did not, and what was noted when it was approved: then why. */
+    loosened: z.array(z.string()),
+    note: z.string().nullable(),
     since: instant,
   }),
   { by: ['formula'], visibleTo: 'organisation' },

@@ -23,7 +23,7 @@ const version = (
   lines: Version['content']['lines'],
   products: Version['content']['products'] = [],
 ): Version => ({
-  ...{ id: `${formula} ${since}`, formula, number: 1, name: formula, type: 'dough', since },
+  ...{ id: `${formula} ${since}`, formula, number: 1, name: formula, type: 'dough', loosened: [], note: null, since },
   content: { ...example, makes: formula, lines, products },
 });
 const said = (material: string, contains: Allergen[], since = time(0), type: Specification['type'] = 'ingredient'): Specification => ({

@@ -32,4 +32,8 @@ const stopped = (typed: string): string => `${typed.trim().replace(/\.+$/, '')}.
 
 /** Who validated a limit and when; where nobody has said so, that. */
 export const validationText = (of: Validation | null): string =>
-  of === null ? 'nobody has recorded a validation' : `validated by ${of.by}, ${dayText(of.on)}`;
+  of === null
+    ? 'nobody has recorded a validation'
+    : of.evidence === null
+      ? `validated by ${of.by}, ${dayText(of.on)}`
+      : `for the limit as it was loosened, ${of.by} is stated to have validated it on ${dayText(of.on)}, on: ${of.evidence.trim().replace(/\.+$/, '')}`;

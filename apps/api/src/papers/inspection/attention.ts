@@ -1,6 +1,6 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
 import { siteDay } from '@bakehouse/kernel';
-import { countsAs } from '@bakehouse/views';
+import { countsAs, loosenedText } from '@bakehouse/views';
 import { onPaper, strong, type Content } from '../layout/index.js';
 import type { Section } from './sections.js';
 
@@ -26,6 +26,7 @@ function heldOrOpen(view: InspectionView): Counted[] {
   // Those from before the period are counted by themselves.
   const open = view.deviations.filter((d) => d.closed === null && siteDay(d.at, view.site) >= view.from);
   const recalls = view.recalls.filter((r) => !r.practice);
+  const loosened = view.plans.flatMap((plan) => plan.loosened);
   return [
     {
       of: recalls.length,
@@ -39,6 +40,13 @@ function heldOrOpen(view: InspectionView): Counted[] {
       count: 'NO',
       what: 'Plan in force',
       named: ['no plan had been approved here by the end of this period'],
+      section: 'plan',
+    },
+    {
+      of: loosened.length,
+      count: String(loosened.length),
+      what: 'Limits loosened',
+      named: loosened.map((one) => loosenedText(one, undefined)),
       section: 'plan',
     },
     {

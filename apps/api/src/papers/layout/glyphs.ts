@@ -3,6 +3,9 @@ import { otherFamily, type Family } from './families.js';
 /** Printed where no typeface has a glyph for a character. */
 export const markOfUnprintable = '\u25ca';
 
+/** What we write between what was and what is: said in words where no typeface has it. */
+const arrow = '\u2192';
+
 /** Which characters each typeface has. */
 export interface Typefaces {
   readonly of: Readonly<Record<Family | `${Family}More` | typeof otherFamily, ReadonlySet<number>>>;
@@ -48,7 +51,8 @@ const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
 export function markUnprintable(text: string, has: ReadonlySet<number>): { readonly text: string; readonly marked: number } {
   const shows = (letter: string): boolean =>
     letter === '\n' || letter === ' ' || (has.has(letter.codePointAt(0) ?? 0) && !/\p{C}|\p{Zl}|\p{Zp}/u.test(letter));
-  const whole = text.normalize('NFC').replace(/\r\n?|\t/g, (space) => (space === '\t' ? ' ' : '\n'));
+  const inWords = has.has(arrow.codePointAt(0) ?? 0) ? text : text.replaceAll(` ${arrow} `, ', now ');
+  const whole = inWords.normalize('NFC').replace(/\r\n?|\t/g, (space) => (space === '\t' ? ' ' : '\n'));
   if ([...whole].every(shows)) return { text: whole, marked: 0 };
   let marked = 0;
   const parts = [...segments.segment(whole)].map(({ segment }) => {

@@ -14,6 +14,7 @@ import { LinesEditor } from './lines-editor';
 import { formulaWords } from './places';
 import { ProductsEditor } from './products-editor';
 import { ReworkEditor } from './rework-editor';
+import { SignFormula } from './sign-formula';
 import { SettingsEditor } from './settings-editor';
 import { StepsEditor } from './steps-editor';
 import { useDraft } from '../../shared/drafts/use-draft';
@@ -66,6 +67,7 @@ function Editor({ first }: { readonly first: FormulaDraftView }) {
         path={formulaDrafts.path}
         text={`Approve version ${view.nextNumber}`}
         onDone={() => void leave()}
+        sign={(entry) => <SignFormula entry={entry} text={`Approve version ${view.nextNumber}`} onDone={() => void leave()} />}
       />
     </Screen>
   );

@@ -32,6 +32,17 @@ export function FormulaVersions({ version }: { readonly version: Version }) {
           </ul>
         </>
       ) : null}
+      {version.loosened.length === 0 ? null : (
+        <>
+          <h3>What it lets through that the version before did not</h3>
+          <ul className="to-do">
+            {version.loosened.map((one) => (
+              <li key={one}>{one}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      {version.note === null ? null : <p>Noted when it was approved: {version.note}</p>}
       <ul className="rows">
         {all.map((v, i) => (
           <li key={v.id}>

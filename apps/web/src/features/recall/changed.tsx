@@ -15,11 +15,14 @@ export function Changed({ recall, onHeld }: Props) {
   const { added, gone, notHeld } = recall.changedSince;
   if (added.length + gone.length === 0)
     return (
-      <p>
-        <StateWord shape="ring" tone="calm">
-          Nothing changed since the scope was frozen.
-        </StateWord>
-      </p>
+      <>
+        <p>
+          <StateWord shape="ring" tone="calm">
+            The trace reaches the same lots as when the scope was frozen.
+          </StateWord>
+        </p>
+        <LeftSince recall={recall} />
+      </>
     );
   const free = new Set(notHeld);
   const elsewhere = added.filter((lot) => !free.has(lot));
@@ -38,7 +41,28 @@ export function Changed({ recall, onHeld }: Props) {
           hold.
         </p>
       )}
+      <LeftSince recall={recall} />
     </Notice>
+  );
+}
+
+/** Food of the case that left the house once the case was opened: who has it is on the list of contacts. */
+function LeftSince({ recall }: Pick<Props, 'recall'>) {
+  const left = recall.trace.ends.filter((e) => e.at > recall.openedAt && !e.stays && e.decided === null);
+  if (left.length === 0) return null;
+  const pieces = left.reduce((sum, e) => sum + (e.pieces ?? 0), 0);
+  const to = [...new Set(left.flatMap((e) => e.customerName ?? []))];
+  const what = [
+    `Left since the case was opened: ${whole(left.length)} ${left.length === 1 ? 'time' : 'times'}`,
+    ...(pieces === 0 ? [] : [`${whole(pieces)} pieces`]),
+    ...(to.length === 0 ? [] : [`to ${to.join(', ')}`]),
+  ].join(', ');
+  return (
+    <p>
+      <StateWord shape="diamond" tone="bad">
+        {`${what}. The list of contacts has them.`}
+      </StateWord>
+    </p>
   );
 }
 

@@ -1,7 +1,7 @@
 import { toSign } from '@bakehouse/contracts';
 import { refuse } from '@bakehouse/kernel';
 import { payloadOf, type NewEntry } from '@bakehouse/records';
-import type { ComponentProps } from 'react';
+import type { ComponentProps, ReactNode } from 'react';
 import { SignButton } from '../sign-button';
 import { Button, Refusal } from '../../ui';
 import { Shown, useLoaded } from '../use-loaded';
@@ -17,10 +17,12 @@ interface Props extends AskedBefore {
   readonly path: DraftsPath;
   readonly text: string;
   readonly onDone: () => void;
+  /** How it is signed, where something is asked with it. */
+  readonly sign?: (entry: NewEntry) => ReactNode;
 }
 
 /** Signed from now on, or archived. Only what is saved is signed. */
-export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, text, onDone, ...before }: Props) {
+export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, text, onDone, sign, ...before }: Props) {
   const ready = view.ready && !dirty && !conflict;
   const signing = useLoaded(ready ? `${path}/{draft}/to-sign` : null, toSign, { params: { path: { draft: view.id } } });
   return (
@@ -29,7 +31,8 @@ export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, te
         <Shown of={signing}>
           {({ payload }) => {
             const entry = entryToSign(path, payload);
-            return entry ? <SignButton text={text} draft={entry} onDone={onDone} {...before} /> : <Refusal refused={refuse('malformed')} />;
+            if (!entry) return <Refusal refused={refuse('malformed')} />;
+            return sign?.(entry) ?? <SignButton text={text} draft={entry} onDone={onDone} {...before} />;
           }}
         </Shown>
       ) : (
