@@ -143,7 +143,7 @@ describe('a draft of a plan', () => {
     const without = { ...toSign.payload, loosened: [] };
     const refused = await lead.post('/organisation/entries', [await lead.signed(b.house.entry({ kind: toSign.kind, payload: without }))]);
     expect(refused.body).toMatchObject([
-      { as: 'refused', problem: 'limit-loosened', acceptable: expect.stringMatching(/^tart-core: .* → 40 °C or more$/) },
+      { as: 'refused', problem: 'limit-loosened', acceptable: expect.stringMatching(/for tart-core: .* → 40 °C or more$/) },
     ]);
     const { id } = await signs.record(toSign.kind, toSign.payload, { at: at('03:40') });
     expect((await lead.get(`/plans/${id}`).expect(200)).body).toMatchObject({ loosened: [{ ...said, changes: [{ what: 'limit' }] }] });
@@ -153,6 +153,7 @@ describe('a draft of a plan', () => {
     expect(plan.points.find((p: { key: string }) => p.key === 'tart-core').validated).toEqual({
       by: said?.validatedBy,
       on: said?.validatedOn,
+      evidence: said?.evidence,
     });
     expect(plan.points.find((p: { key: string }) => p.key === 'tin-core').validated).toBeNull();
     const { body: next } = await newDraft({ series });

@@ -41,6 +41,11 @@ describe('pieces that had left before something was put on', () => {
     const line = { material: b.material('flour'), lot: glaze, quantity: g('60'), how: 'weighed' as const };
     await b.baker.record('added-on', { targetType: 'batch', target: batch, afterOven: true, lines: [line] }, { at: at('03:00') });
     await send(b.ids.parties.school, '02:30');
+    // On the counter by then: what is sold there may be without it.
+    await b.baker.record('put-on-counter', { lot: batch, way: 'on', pieces: 4 }, { at: at('02:50') });
+    const sold = { figure: '2', unit: 'piece' as const };
+    const lines = [{ lots: [batch], quantity: sold, how: 'counted' as const }];
+    await b.baker.record('sent-out', { channel: 'counter', customer: null, unattended: false, until: null, lines }, { at: at('05:00') });
     trace = (await b.lead.caller.get(`/lots/${glaze}/trace`).expect(200)).body;
   });
   afterAll(() => t.close());
@@ -55,6 +60,9 @@ describe('pieces that had left before something was put on', () => {
         [b.ids.parties.cafeA, [true]],
       ]),
     );
+  });
+  it('are perhaps among what is sold over the counter where they stood by then', () => {
+    expect(trace.ends.filter((e) => e.channel === 'counter').map((e) => e.certain)).toEqual([false]);
   });
   it('leave all of it on the batch', () => {
     const found = trace.lots.find((l) => l.id === batch);

@@ -129,7 +129,9 @@ describe('the next version of the plan', () => {
     expect(await n.main().locator('li', { hasText: loosened }).first().textContent()).toBe(`${loosened}. ${said}`);
     const core = n.page.locator('details', { hasText: 'version 3: ' }).locator('li.card', { hasText: 'Core of the coldest bap' });
     await n.page.getByText(/version 3: .* until now/).click();
-    expect(await core.textContent()).toContain('(validated by The consultant, 2 Nov 2026)');
+    expect(await core.textContent()).toContain(
+      '(for the limit as it was loosened, The consultant is stated to have validated it on 2 Nov 2026, on: Twelve loaves with a probe)',
+    );
     const dough = n.page.locator('details', { hasText: 'version 3: ' }).locator('li.card', { hasText: 'Dough temperature' });
     expect(await dough.textContent()).toContain('(nobody has recorded a validation)');
     await n.picture('plan-what-was-loosened');

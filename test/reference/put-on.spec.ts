@@ -14,7 +14,7 @@ describe('pieces that something was put on', () => {
   const flows = [
     counted('dough', 'run', 10, 'divided'),
     flowOf('egg>run', 'egg', 'run', 200_000, { putOn: true }),
-    counted('run', 'batch', 5, 'batched'),
+    { ...counted('run', 'batch', 5, 'batched'), at: weighed },
     flowOf('sugar>batch', 'sugar', 'batch', 20_000, { putOn: true }),
   ];
   const on = (minMg: number, maxMg: number | null): PutOn[] => [{ at: before, minMg, maxMg, gone: 0 }];

@@ -126,15 +126,14 @@ function putOnPieces({ id, pieces }: TraceLot, flows: readonly TraceFlow[], lots
   const all = lots.get(of?.source ?? '')?.pieces ?? 0;
   if (!of || !pieces || !all) return own;
   const ofRun = putOnLot(of.source, flows).map((on): PutOn => {
+    if (of.at <= on.at) return { ...on, minMg: 0, gone: 0 };
     const there = Math.max(pieces, on.gone === null ? 0 : all - on.gone);
-    return of.at < on.at
-      ? { at: on.at, minMg: 0, maxMg: on.maxMg === null ? null : Math.ceil((on.maxMg * pieces) / all), gone: 0 }
-      : {
-          at: on.at,
-          minMg: Math.floor((on.minMg * pieces) / all),
-          maxMg: on.maxMg === null ? null : Math.min(on.maxMg, Math.ceil((on.maxMg * pieces) / there)),
-          gone: 0,
-        };
+    return {
+      at: on.at,
+      minMg: Math.floor((on.minMg * pieces) / all),
+      maxMg: on.maxMg === null ? null : Math.min(on.maxMg, Math.ceil((on.maxMg * pieces) / there)),
+      gone: 0,
+    };
   });
   return [...own, ...ofRun];
 }
@@ -144,7 +143,10 @@ function putOnLot(id: string, all: readonly TraceFlow[]): PutOn[] {
   const once = flows.filter((f, i) => f.anyOf === null || flows.findIndex((g) => g.anyOf === f.anyOf) === i);
   return once.map(({ at, mg, certain, anyOf }): PutOn => {
     const sure = certain || flows.filter((g) => g.anyOf !== null && g.anyOf === anyOf).length > 1;
-    const left = all.filter((g) => g.source === id && g.at < at).map((g) => g.pieces);
+    const batches = all.filter((g) => g.source === id && g.type === 'batched').map((g) => g.target);
+    const left = all
+      .filter((g) => (g.source === id || batches.includes(g.source)) && g.type !== 'batched' && g.at <= at)
+      .map((g) => g.pieces);
     const gone = left.reduce<number | null>((sum, n) => (sum === null || n === null ? null : sum + n), 0);
     return { at, minMg: sure ? (mg ?? 0) : 0, maxMg: mg, gone };
   });

@@ -9,6 +9,8 @@ interface Baked extends Content {
   readonly weighs: number;
   /** The same as though all pieces were as those that left then: with what had been put on by then, which those that were there shared. */
   readonly then?: (at: string) => Baked;
+  /** Of pieces that were only counted out by then: with any part of what was put on later. */
+  readonly counted?: (at: string, pieces: number) => Baked;
 }
 interface Line {
   mass: number;
@@ -74,20 +76,27 @@ function leaving(
   lines: readonly Line[],
   stays: number,
   { graph, random }: { readonly graph: TraceGraph; readonly random: () => number },
-): Pick<Baked, 'then'> {
+): Pick<Baked, 'then' | 'counted'> {
   const asWritten = random() < 0.7;
   const all = lot.pieces ?? 0;
   const share = (l: Line): number => {
     const gone = lot.putOn.find((on) => on.at === l.at)?.gone ?? 0;
     // More pieces may have left than there were: what was put on is no more for that.
-    const took = graph.flows.filter((f) => f.source === lot.id && f.at >= l.at).map((f) => f.pieces ?? 0);
+    const took = graph.flows.filter((f) => f.source === lot.id && f.at > l.at).map((f) => f.pieces ?? 0);
     return asWritten && l.putOn && gone < all ? all / Math.min(all, Math.max(all - gone, ...took)) : 1;
   };
+  const asThough = (of: readonly Line[]): Baked => {
+    const content = together(of);
+    return { ...content, weighs: driedTo(content, stays) };
+  };
+  const hadBy = (at: string): Line[] =>
+    lines.filter((l) => !l.putOn || !asWritten || l.at < at).map((l) => ({ ...l, mass: l.mass * share(l) }));
   return {
-    then: (at) => {
-      const on = lines.filter((l) => !l.putOn || !asWritten || l.at <= at).map((l) => ({ ...l, mass: l.mass * share(l) }));
-      const content = together(on);
-      return { ...content, weighs: driedTo(content, stays) };
+    then: (at) => asThough(hadBy(at)),
+    counted: (at, pieces) => {
+      const part = random() < 0.5 ? Math.round(random()) : random();
+      const later = lines.filter((l) => l.putOn && asWritten && l.at >= at);
+      return asThough([...hadBy(at), ...later.map((l) => ({ ...l, mass: (l.mass * part * all) / pieces }))]);
     },
   };
 }
@@ -121,7 +130,7 @@ function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lot
   return flows.map(({ source, mg, pieces, type, mass, most, at, putOn = false }, i): Line => {
     const lot = lots.get(source);
     const whole = world.get(source);
-    const content = whole?.then?.(at) ?? whole;
+    const content = (type === 'batched' ? whole?.counted?.(at, pieces ?? 1) : whole?.then?.(at)) ?? whole;
     const weighs = content?.weighs ?? 0;
     // Each piece of a lot weighs the same, with what was put on it and without what left it.
     const counted = lot !== undefined && content !== undefined && pieces !== null && (mg === null || type === 'batched');
@@ -166,7 +175,7 @@ function scaledOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
 function surelyOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
   const [scaled, lot] = [scaledOf(f, lots), lots.get(f.source)];
   if (scaled === null || !lot || !isPieces(lot) || lot.outMg !== null || f.pieces === null) return scaled;
-  return scaled + (allPutOn(lot.putOn.filter((on) => on.at <= f.at)).minMg * f.pieces) / (lot.pieces ?? 1);
+  return scaled + (allPutOn(lot.putOn.filter((on) => on.at < f.at)).minMg * f.pieces) / (lot.pieces ?? 1);
 }
 
 /** What may be in lots of all that there was: not what was sent out, nor what was there at the last count, unless it went after that. */

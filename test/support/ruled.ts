@@ -18,7 +18,12 @@ export async function ruledWhite(b: Bakehouse, of: Partial<ReworkRule> = {}, num
     type,
     content: { ...content, rework },
   };
-  return (await new Hand(b.house, b.lead.caller, null).record('formula-approved', approved, { at: '2026-11-02T08:00:00+00:00' })).id;
+  return (
+    await new Hand(b.house, b.lead.caller, null).record('formula-approved', approved, {
+      at: '2026-11-02T08:00:00+00:00',
+      words: { note: 'tried' },
+    })
+  ).id;
 }
 
 /** A dough of flour alone, kept to be put back. */

@@ -1,5 +1,5 @@
 import { intakesOf, isBakedUnweighed, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
-import { countedMass, isCounted, massOf, roomsOf, type Room, type Taken } from './rooms.js';
+import { countedMass, isCounted, isCountedOut, massOf, roomsOf, type Room, type Taken } from './rooms.js';
 import { ceiling, fill, higher, highest, lower, lowest, whole, type Bounds, type Held, type Mass, type Part } from './share.js';
 
 /** What is known of any amount that is taken from a lot, at any moment. */
@@ -16,13 +16,23 @@ export interface Share {
   /** Milligrams of the suspect; null where nothing went in by mass. */
   readonly held: Held | null;
   readonly drawn: Drawn;
-  /** Where something was put on when some pieces had left already: the share of those that left before each time, and of those that left after the last. */
-  readonly then?: readonly { readonly before: string | null; readonly share: Share }[];
+  /** Where something was put on pieces: the share of those that left by each time, and of those that left after the last. */
+  readonly then?: readonly ShareThen[];
+}
+interface ShareThen {
+  readonly by: string | null;
+  readonly share: Share;
+  /** How much of the suspect was put on later at most: what was only counted out by then may have all of it. Null where nothing bounds it. */
+  readonly later: bigint | null;
 }
 /** The share of what this flow took. */
-const shareThen = ({ shareOf }: Sources, f: TraceFlow): Share => {
-  const share = shareOf(f.source);
-  return share.then?.find(({ before }) => before === null || f.at < before)?.share ?? share;
+const thenOf = ({ shareOf }: Sources, f: TraceFlow): ShareThen | undefined =>
+  shareOf(f.source).then?.find(({ by }) => by === null || f.at <= by);
+const shareThen = (from: Sources, f: TraceFlow): Share => thenOf(from, f)?.share ?? from.shareOf(f.source);
+/** What was put on later is perhaps on pieces that had only been counted out: all of it, or none. */
+const laterOn = (from: Sources, f: TraceFlow): bigint | null => {
+  const then = isCountedOut(f) ? thenOf(from, f) : undefined;
+  return then === undefined ? 0n : then.later;
 };
 export const drawnEvenly = (bounds: Bounds): Drawn => ({ bounds, suspect: null, clean: null });
 
@@ -118,11 +128,14 @@ function heldBy({ flows }: Intake, surely: boolean, from: Sources): Held | null 
   const all = f && from.lots.get(f.source)?.pieces;
   if (!f || held === null || !all) return null;
   const [pieces, of] = [BigInt(f.pieces ?? 0), BigInt(all)];
-  return [surely ? (held[0] * pieces) / of : 0n, held[1] === null ? null : ceiling(held[1] * pieces, of)];
+  const later = laterOn(from, f);
+  return [surely ? (held[0] * pieces) / of : 0n, held[1] === null || later === null ? null : ceiling(held[1] * pieces, of) + later];
 }
 
 function lineShare(f: TraceFlow, mass: bigint | null, from: Sources): Bounds {
   const { lots, takenOf } = from;
+  // What was put on later may be all on these, or none: then how much they hold says more than a share.
+  if (isCountedOut(f) && (thenOf(from, f)?.by ?? null) !== null) return [0n, whole];
   const { drawn, held } = shareThen(from, f);
   const lot = lots.get(f.source);
   const [least, most] = drawn.bounds;

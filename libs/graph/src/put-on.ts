@@ -4,7 +4,8 @@ import { ceiling, higher, lower, type Mass, type Part } from './share.js';
 /** What was put on a lot's pieces counts for those that left then: null for what nobody says the time of. */
 type Then = string | null;
 
-const leftBefore = (then: Then, on: { readonly at: string }): boolean => then !== null && then < on.at;
+/** Of the same instant nobody knows which came first: then they surely have none of it. */
+const leftBefore = (then: Then, on: { readonly at: string }): boolean => then !== null && then <= on.at;
 
 /** So many of all pieces share what was put on those that were still there: of how many that was, at least. */
 const stillThere = (all: bigint, gone: number | null): bigint => (gone === null ? 1n : higher(1n, all - BigInt(gone)));
@@ -17,9 +18,13 @@ export const allPutOn = (putOn: readonly PutOn[]): { readonly minMg: number; rea
 
 /**
  * What of it is on so many of its pieces that left at a time, each of those that were there alike. Those that had left before surely have none of it; a time
- * is as good as the clock and the hand that wrote it, so that they may have what would have been theirs.
+ * is as good as the clock and the hand that wrote it, so that they may have what would have been theirs. What had only been counted out by then (`stays`) was
+ * there still, and may have all of it or none.
  */
-export function putOnThen({ putOn }: TraceLot, { pieces, all, then }: { pieces: bigint; all: bigint; then: Then }): Mass {
+export function putOnThen(
+  { putOn }: TraceLot,
+  { pieces, all, then, stays }: { pieces: bigint; all: bigint; then: Then; stays: boolean },
+): Mass {
   let [least, most]: [bigint, bigint | null] = [0n, 0n];
   for (const on of putOn) {
     const before = leftBefore(then, on);
@@ -29,14 +34,14 @@ export function putOnThen({ putOn }: TraceLot, { pieces, all, then }: { pieces: 
     const max = BigInt(on.maxMg);
     const even = ceiling(max * pieces, all);
     // No more than all of it, but where more pieces left than there were.
-    most += before ? even : lower(higher(max, even), ceiling(max * pieces, stillThere(all, on.gone)));
+    most += before ? (stays ? higher(max, even) : even) : lower(higher(max, even), ceiling(max * pieces, stillThere(all, on.gone)));
   }
   return { least, most };
 }
 
-/** The times between which it matters when pieces left a lot, as something was put on when some of them had left already; none otherwise. */
+/** The times at which something was put on a lot's pieces: between them it matters when some left. */
 export function timesPutOn(lot: TraceLot | undefined, flows: readonly TraceFlow[]): readonly string[] {
-  if (!lot?.pieces || lot.putOn.every((on) => on.gone === 0)) return [];
+  if (!lot?.pieces) return [];
   return [...new Set(flows.flatMap((f) => (f.putOn === true ? [f.at] : [])))].sort();
 }
 

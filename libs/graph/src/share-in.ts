@@ -8,10 +8,20 @@ export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], 
   const share = shareOfFlows(lot, flows, from);
   const times = timesPutOn(lot, flows);
   if (lot === undefined || times.length === 0) return share;
-  const then = [...times, null].map((before, i) => {
-    const left = i === 0 ? '' : (times[i - 1] ?? '');
-    return { before, share: shareOfFlows(lot, flows, from, (part, [f]) => (f ? partThen(part, f, lot, left) : part)) };
-  });
+  const then = [...times, null].map((by) => ({
+    by,
+    share: shareOfFlows(lot, flows, from, (part, [f]) => (f ? partThen(part, f, lot, by) : part)),
+    later:
+      by === null
+        ? 0n
+        : heldIn(
+            partsOf(
+              flows.filter((f) => f.putOn === true && f.at >= by),
+              from,
+              false,
+            ).parts,
+          )[1],
+  }));
   return { ...share, then };
 }
 

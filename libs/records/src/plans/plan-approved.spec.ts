@@ -138,8 +138,10 @@ describe('plan-approved', () => {
     expect(h.record(planApproved, { payload: next })).toMatchObject({
       problem: 'limit-loosened',
       field: 'payload.loosened',
-      acceptable: 'Core of the coldest loaf: 93 °C or more → 40 °C or more',
+      acceptable: 'why, who validated it, on what and when, for Core of the coldest loaf: 93 °C or more → 40 °C or more',
     });
+    const later = { ...next, loosened: [{ ...because, validatedOn: '2027-05-01' }] };
+    expect(h.record(planApproved, { payload: later })).toMatchObject({ field: 'payload.loosened.0.validatedOn' });
     const approved = h.recorded(planApproved, { payload: { ...next, loosened: [because, { ...because, point: 'core-tin' }] } });
     const changes = [{ what: 'limit', before: content.points[0]?.limit, after: lower.points[0]?.limit }];
     expect(h.row('planVersion', approved.id)?.loosened).toEqual([{ ...because, name: 'Core of the coldest loaf', changes }]); // and nothing of core-tin

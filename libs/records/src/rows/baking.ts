@@ -27,7 +27,7 @@ export const loadLine = collection(
   'load_line',
   z.object({ load: id, run: id, product: id, productName: z.string(), pieces: z.int(), oven: id, bakeDay: day, at: instant }),
   // The first load of the day of a product in an oven is read for those after it.
-  { by: ['load', 'run', 'bakeDay'], along: [['bakeDay', 'product', 'oven', 'at']] },
+  { by: ['load', 'run', 'bakeDay'], along: [['bakeDay', 'product', 'oven', 'at']], visibleTo: 'organisation' },
 );
 export const loadStepType = z.enum(['turned', 'out', 'back-in', 'out-again']);
 export const loadStep = collection('load_step', z.object({ load: id, step: loadStepType, minutes: z.int().nullable(), at: instant }), {
@@ -56,7 +56,7 @@ export const batch = collection(
     at: instant,
     doneBy: id.nullable(),
   }),
-  { by: ['run', 'make', 'product', 'code', 'bakedOn'] },
+  { by: ['run', 'make', 'product', 'code', 'bakedOn'], visibleTo: 'organisation' },
 );
 /** What may speak against using or selling a lot, the gravest first. Releases in spite of it store these names; `weigh-again` means *to be confirmed*. */
 export const concernType = z.enum([

@@ -56,6 +56,21 @@ describe('a part of a lot that somebody accepted for use', () => {
     expect([send(5, '06:10'), send(7, '06:20'), send(1, '06:30')]).toEqual([[], [], ['held-lot-used']]);
   });
 
+  it('is no more than there ever was', () => {
+    const { n, batch, report } = held();
+    const more = { deviation: report(), lot: batch, disposition: 'accepted-for-use' as const, covers: 'this-alone' as const, concerns: [] };
+    const decide = (figure: string) =>
+      n.book.refusal(
+        'disposition-decided',
+        { ...more, quantity: { figure, unit: 'piece' } },
+        { at: night('06:00'), person: lead, words: { note: 'looked at each' } },
+      );
+    expect(decide('21')).toMatchObject({
+      problem: 'unacceptable-value',
+      acceptable: 'at most what there was of it: 20, or no amount for the whole',
+    });
+  });
+
   it('does not leave before it was accepted, nor under another deviation', () => {
     const { report, decide, send } = held();
     const [one, other] = [report(), report()];

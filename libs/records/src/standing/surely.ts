@@ -26,9 +26,9 @@ export interface Surely {
   readonly by: string | null;
   readonly sureFrom: string | null;
 }
-/** Whether what was taken of a lot at this time surely holds what the lot surely does. */
+/** Whether what was taken of a lot at this time surely holds what the lot surely does: of the same instant nobody knows which came first. */
 export const surelyThen = (surely: Surely | undefined, at: string): boolean =>
-  surely !== undefined && (surely.sureFrom === null || at >= surely.sureFrom);
+  surely !== undefined && (surely.sureFrom === null || at > surely.sureFrom);
 
 /** How much of what went this way may have been of its lot, at most; null where nothing bounds it. */
 export type RoomOf = (link: Link, unit: Measure) => number | null;

@@ -15,7 +15,7 @@ import {
   type TraceLot,
 } from '@bakehouse/graph';
 import { caution } from '@bakehouse/kernel';
-import { eachAmountOnce, surelyCameFrom, surelyReached, surelyThen, type RoomOf } from '@bakehouse/records';
+import { eachAmountOnce, surelyCameFrom, surelyReached, type RoomOf } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import type { Standing } from '../standing/standing.js';
 import { amountsUnderOneLot, namedAs, underOneLot } from './under-one-lot.js';
@@ -24,6 +24,7 @@ import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.j
 import { accountRowsOf, toOwnShop } from './account-rows.js';
 import { alikeOf, type AlikeRow } from './alike.js';
 import { becameOf } from './divided-into.js';
+import { holdsThen, type HoldsThen } from './holds-then.js';
 import { onHandOf } from './where-it-is.js';
 import { soldByDifference, soldUnnamed } from './sold-unnamed.js';
 import type { DepartureRow, Ends, EndsWithInto, HeatRow, TraceQuestion } from './rows.js';
@@ -101,7 +102,7 @@ export function tracedOf(m: TraceMaterial): Traced {
   const beside = accountRowsOf(besideIn({ lots, flows: graph.flows }, together), together);
   const groups = roomsOfGroups(beside);
   const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row, groups) }));
-  const holds: HoldsThen = (lot, at) => surelyThen(surely.get(lot), at);
+  const holds = holdsThen(surely, ends, graph.lots);
   const departures = departuresIn(ends, ids, holds, groups);
   const sold = { counter: ends.counter.filter((c) => ids.has(c.lot)), departures, holds };
   const brief = briefIn(graph);
@@ -172,9 +173,6 @@ function besideIn({ lots }: TraceGraph, { departures, uses }: Ends): readonly { 
 
 type Departed = DepartureRow & DepartureOfLot;
 
-/** Whether what left a lot at a time surely holds what is looked for. */
-export type HoldsThen = (lot: string, at: string) => boolean;
-
 /** The departures of these lots, each with whether its lot surely holds what is looked for; what went as one of several lots is put together later. */
 function departuresIn(ends: Ends, ids: ReadonlySet<string>, holds: HoldsThen, groups: ReadonlyMap<string, GroupRooms>): Departed[] {
   return ends.departures
@@ -183,8 +181,8 @@ function departuresIn(ends: Ends, ids: ReadonlySet<string>, holds: HoldsThen, gr
       const group = d.anyOf === null ? undefined : groups.get(d.anyOf);
       return {
         ...d,
-        certain: (d.certain || d.anyOf !== null) && holds(d.lot, d.at),
-        someCertain: group !== undefined && surelyOf(group, (lot) => holds(lot, d.at)),
+        certain: (d.certain || d.anyOf !== null) && holds(d.lot, d.at, d),
+        someCertain: group !== undefined && surelyOf(group, (lot) => holds(lot, d.at, d)),
       };
     });
 }

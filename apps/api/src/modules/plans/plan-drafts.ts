@@ -73,7 +73,10 @@ export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, Pick<PlanDraftV
 /** The content to go on from: what was validated when a limit was loosened stands at its point. */
 const withValidations = (from: PlanRow): PlanContent => ({
   ...from.content,
-  points: from.content.points.map((point) => ({ ...point, validated: validationOf(from, point) })),
+  points: from.content.points.map((point) => {
+    const known = validationOf(from, point);
+    return { ...point, validated: known && { by: known.by, on: known.on } };
+  }),
 });
 
 function warningsOf(raw: unknown): PlanDraftView['warnings'] {

@@ -43,13 +43,12 @@ const allOfIt = (flow: string): string => `CASE WHEN ${flow}.mg IS NULL AND ${fl
         (SELECT a.mg FROM lot a WHERE a.organisation = $1 AND a.id = ${flow}.source AND a.type = 'received'
           AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.same = a.id) OFFSET 0) END`;
 
-/** How many pieces of a lot left it before a time; null where some left that nobody counted. */
-const goneBefore = (
-  lot: string,
-  at: string,
-): string => `(SELECT CASE WHEN count(*) = count(w.pieces) THEN coalesce(sum(w.pieces), 0) END FROM (
-      SELECT g.pieces FROM flow g WHERE g.organisation = $1 AND g.source = ${lot} AND g.at < ${at}
-      UNION ALL SELECT d.pieces FROM departure d WHERE d.organisation = $1 AND d.lot = ${lot} AND d.at < ${at} OFFSET 0) w)`;
+/** How many pieces of a lot left it by a time, also of what had been counted out of it; null where some left that nobody counted. */
+const goneBefore = (lot: string, at: string): string =>
+  `(SELECT CASE WHEN count(*) = count(w.pieces) THEN coalesce(sum(w.pieces), 0) END FROM (
+      SELECT ${lot} AS id UNION ALL SELECT b.id FROM batch b WHERE b.organisation = $1 AND b.run = ${lot} OFFSET 0) l CROSS JOIN LATERAL (
+      SELECT g.pieces FROM flow g WHERE g.organisation = $1 AND g.source = l.id AND g.type <> 'batched' AND g.at <= ${at}
+      UNION ALL SELECT d.pieces FROM departure d WHERE d.organisation = $1 AND d.lot = l.id AND d.at <= ${at} OFFSET 0) w)`;
 
 /** What was put on the pieces of some lots, each that may be one of several once: at least what surely was, at most null where nothing bounds it. */
 const putOn = (lots: string): string => `
@@ -159,15 +158,18 @@ export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<strin
 
 const putOnIt = ({ at, mg, onMaxMg, lost: gone }: SaidRow): PutOn => ({ at: at ?? '', minMg: mg ?? 0, maxMg: onMaxMg, gone });
 
-/** Of what was put on a run, the part of so many pieces: those that were still there share it. Pieces that were counted out before surely have none. */
+/**
+ * Of what was put on a run, the part of so many pieces: those that were still there share it. Of what had been counted out before, nobody knows whether it
+ * was put on these as well: all of it, or none.
+ */
 function partPutOn(pieces: number | null, since: string, row: SaidRow): PutOn {
   const on = putOnIt(row);
   if (pieces === null || !row.pieces) return { ...on, gone: null };
-  const before = since < on.at;
-  const of = before ? row.pieces : Math.max(pieces, on.gone === null ? 0 : row.pieces - on.gone);
+  if (since <= on.at) return { ...on, minMg: 0, gone: 0 };
+  const of = Math.max(pieces, on.gone === null ? 0 : row.pieces - on.gone);
   return {
     at: on.at,
-    minMg: before ? 0 : Math.floor((on.minMg * pieces) / row.pieces),
+    minMg: Math.floor((on.minMg * pieces) / row.pieces),
     maxMg: on.maxMg === null ? null : Math.min(on.maxMg, Math.ceil((on.maxMg * pieces) / of)),
     gone: 0,
   };

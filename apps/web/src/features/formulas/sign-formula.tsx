@@ -1,7 +1,7 @@
-import { loosenedFormula, type NewEntry } from '@bakehouse/records';
+import { formulaAt, loosenedFormula, type NewEntry } from '@bakehouse/records';
 import { useState } from 'react';
 import { SignButton } from '../../shared/sign-button';
-import { useTabletState } from '../../shared/tablet-context';
+import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Caution, Field, Section } from '../../ui';
 
 interface Props {
@@ -13,10 +13,11 @@ interface Props {
 /** A version of a formula is signed. Where it lets through what the version before does not, it says so, asks why, and asks once more. */
 export function SignFormula({ entry, text, onDone }: Props) {
   const { snapshot } = useTabletState();
+  const now = useNow(60_000);
   const [why, setWhy] = useState('');
   if (entry.kind !== 'formula-approved') return null;
   const { formula, content } = entry.payload;
-  const [before] = snapshot.formulaVersion.filter((v) => v.formula === formula).sort((a, b) => b.number - a.number);
+  const before = formulaAt(snapshot.formulaVersion, formula, now);
   const loosened = before ? loosenedFormula(before.content, content) : [];
   if (loosened.length === 0) return <SignButton text={text} draft={entry} onDone={onDone} />;
   const list = (
