@@ -27,7 +27,7 @@ function held() {
       },
       { at: night(time), person: lead, words: { note: 'looked at each' } },
     );
-  const send = (pieces: number, time: string, channel: 'dispatch' | 'waste' = 'dispatch') => {
+  const send = (pieces: number, time: string, channel: 'dispatch' | 'waste' | 'own-shop' = 'dispatch') => {
     const lines = [{ lots: [batch], quantity: { figure: String(pieces), unit: 'piece' as const }, how: 'counted' as const }];
     const { outcome } = n.book.record('sent-out', { channel, customer: null, unattended: false, until: null, lines }, { at: night(time) });
     return outcome.lines.flatMap((l) => l.troubled.map((t) => t.trouble));
@@ -54,6 +54,13 @@ describe('a part of a lot that somebody accepted for use', () => {
     decide(deviation, 'destroyed', 8, '06:01');
     expect(on(12, '06:05')).toEqual([]);
     expect([send(5, '06:10'), send(7, '06:20'), send(1, '06:30')]).toEqual([[], [], ['held-lot-used']]);
+  });
+
+  it('is not what was thrown away of the rest, and is asked for once where a shop of the house sells it', () => {
+    const { report, decide, send } = held();
+    decide(report(), 'accepted-for-use', 4, '06:00');
+    expect(send(6, '06:05', 'waste')).toEqual([]);
+    expect([send(4, '06:10', 'own-shop'), send(2, '06:20'), send(2, '06:30'), send(1, '06:40')]).toEqual([[], [], [], ['held-lot-used']]);
   });
 
   it('is no more than there ever was', () => {

@@ -45,11 +45,11 @@ export function recallSection(pack: Pack): Content[] {
 }
 
 /** When the authority was told and the public, or that nobody recorded that the authority was. */
-const toldOutside = (pack: Pack, { notified, closedAt }: InspectedRecall): string[] => [
+const toldOutside = (pack: Pack, { notified, openedAt, closedAt }: InspectedRecall): string[] => [
   ...(notified.some((n) => n.to === 'authority') ? [] : ['Authority: not recorded as told']),
   ...notified.map(
     (n) =>
-      `${onPaper('notifiedTo', n.to)} ${timeOf(pack, n.at)}${closedAt !== null && n.at >= closedAt ? ' (after the case was closed)' : ''}, ${onPaper('notifiedHow', n.how)}${n.reference === null ? '' : `, reference ${n.reference}`}`,
+      `${onPaper('notifiedTo', n.to)} ${timeOf(pack, n.at)}${n.at < openedAt ? ' (before the case was opened)' : ''}${closedAt !== null && n.at >= closedAt ? ' (after the case was closed)' : ''}, ${onPaper('notifiedHow', n.how)}${n.reference === null ? '' : `, reference ${n.reference}`}`,
   ),
 ];
 

@@ -21,6 +21,7 @@ export function notifiedSection({ recall, zone }: CasePaper): Content[] {
                 of: (n) =>
                   lines([
                     wallTime(n.at, zone),
+                    ...(n.at < recall.openedAt ? ['before the case was opened'] : []),
                     ...(recall.closedAt !== null && n.at >= recall.closedAt ? ['after the case was closed'] : []),
                   ]),
               },

@@ -31,7 +31,7 @@ export function AuthorityAndPublic({ recall, zone, ready, onRecorded }: Props) {
       {all.length === 0 ? null : (
         <ul className="rows">
           {all.map((n) => (
-            <Told key={n.id} n={n} closedAt={recall.closedAt} zone={zone} />
+            <Told key={n.id} n={n} of={recall} zone={zone} />
           ))}
         </ul>
       )}
@@ -71,7 +71,7 @@ export function useNotified({ id, notified }: RecallView): readonly NotifiedInCa
   return [...notified, ...own];
 }
 
-function Told({ n, closedAt, zone }: { readonly n: NotifiedInCase; readonly closedAt: string | null; readonly zone: string }) {
+function Told({ n, of: { openedAt, closedAt }, zone }: { readonly n: NotifiedInCase; readonly of: RecallView; readonly zone: string }) {
   return (
     <li className="row">
       <span className="row-main">
@@ -82,6 +82,7 @@ function Told({ n, closedAt, zone }: { readonly n: NotifiedInCase; readonly clos
       </span>
       <span className="row-side">
         {dayTime(n.at, zone)}, {n.by ?? 'name withheld'}
+        {n.at < openedAt ? ', before the case was opened' : ''}
         {closedAt !== null && n.at >= closedAt ? ', after the case was closed' : ''}
       </span>
     </li>
