@@ -6,7 +6,7 @@ export interface PutOn {
   /** What of it is on them, in milligrams: at least, and at most; null where nobody weighed it. */
   readonly minMg: number;
   readonly maxMg: number | null;
-  /** How many of them had left before, by the records; null where that is not known. What was put on is on the others. */
+  /** How many of them had left by then, by the records; null where that is not known. What was put on is on the others. */
   readonly gone: number | null;
 }
 /** One lot of a trace, with what a reader needs to recognise it and what its share is worked out from. */

@@ -25,9 +25,10 @@ interface ShareThen {
   /** How much of the suspect was put on later at most: what was only counted out by then may have all of it. Null where nothing bounds it. */
   readonly later: bigint | null;
 }
-/** The share of what this flow took. */
+/** What is known of those pieces that left when this flow did, where something was put on pieces of its source. */
 const thenOf = ({ shareOf }: Sources, f: TraceFlow): ShareThen | undefined =>
   shareOf(f.source).then?.find(({ by }) => by === null || f.at <= by);
+/** The share of what this flow took. */
 const shareThen = (from: Sources, f: TraceFlow): Share => thenOf(from, f)?.share ?? from.shareOf(f.source);
 /** What was put on later is perhaps on pieces that had only been counted out: all of it, or none. */
 const laterOn = (from: Sources, f: TraceFlow): bigint | null => {

@@ -50,7 +50,9 @@ export function partThen(part: Part, f: TraceFlow, lot: TraceLot, then: Then): P
   if (f.putOn !== true) return part;
   if (leftBefore(then, f)) return { ...part, sure: false, least: 0n, held: part.held && [0n, part.held[1]] };
   const all = BigInt(lot.pieces ?? 0);
-  const there = stillThere(all, lot.putOn.find((on) => on.at === f.at)?.gone ?? 0);
+  // Several that were put on at one instant have one number that had left by then; null is that nobody knows it.
+  const on = lot.putOn.find((one) => one.at === f.at);
+  const there = stillThere(all, on === undefined ? 0 : on.gone);
   const most = (mg: bigint | null): bigint | null => (mg === null ? null : ceiling(mg * all, there));
   return { ...part, most: most(part.most), held: part.held && [part.held[0], most(part.held[1])] };
 }

@@ -3,7 +3,7 @@ import { drawnEvenly, partsOf, type PartAs, type Parts, type Share, type Sources
 import { partThen, timesPutOn } from './put-on.js';
 import { byHeld, heldIn, higher, lower, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
 
-/** The share of a lot, and where something was put on when some of its pieces had left, of what left it by when. */
+/** The share of a lot, and where something was put on its pieces, of what left it by each time. */
 export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], from: Sources): Share {
   const share = shareOfFlows(lot, flows, from);
   const times = timesPutOn(lot, flows);
