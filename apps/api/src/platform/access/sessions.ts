@@ -119,21 +119,24 @@ export class Sessions {
     return asked.map(({ organisation, hash }) => found.get(organisation)?.get(hash.toString('hex')));
   }
 
-  /** Those that are open still; the others are ended, and these noted as touched. */
-  private openOf(organisation: string, hashes: readonly Buffer[]): Promise<Map<string, StoredSession>> {
+  /** Those that are open still; the others are ended, and these noted as touched. Nothing of the kind is due for most. */
+  private async openOf(organisation: string, hashes: readonly Buffer[]): Promise<Map<string, StoredSession>> {
     const now = this.clock.now();
-    return this.tenancy.inOrganisation(organisation, async (client) => {
-      const found = await findSessions(client, organisation, hashes, now.toISOString());
-      const touched: string[] = [];
-      for (const [key, stored] of found) {
-        const why = stored.ended_at === null ? whyEnded(stored, now, this.settings) : 'already';
-        if (why === undefined && now.getTime() - Date.parse(stored.last_seen_at) >= touchEveryMs) touched.push(stored.id);
-        if (why !== undefined) found.delete(key);
-        if (why !== undefined && why !== 'already') await this.endAll(client, organisation, { session: stored.id }, why);
-      }
-      if (touched.length > 0) await this.touch(client, organisation, touched, now);
-      return found;
-    });
+    const found = await this.tenancy.atOnce(organisation, (client) => findSessions(client, organisation, hashes, now.toISOString()));
+    const ended: { readonly session: string; readonly why: EndedWhy }[] = [];
+    const touched: string[] = [];
+    for (const [key, stored] of found) {
+      const why = stored.ended_at === null ? whyEnded(stored, now, this.settings) : 'already';
+      if (why === undefined && now.getTime() - Date.parse(stored.last_seen_at) >= touchEveryMs) touched.push(stored.id);
+      if (why !== undefined) found.delete(key);
+      if (why !== undefined && why !== 'already') ended.push({ session: stored.id, why });
+    }
+    if (ended.length + touched.length > 0)
+      await this.tenancy.inOrganisation(organisation, async (client) => {
+        for (const { session, why } of ended) await this.endAll(client, organisation, { session }, why);
+        if (touched.length > 0) await this.touch(client, organisation, touched, now);
+      });
+    return found;
   }
 
   private async touch(client: ClientBase, organisation: string, sessions: readonly string[], now: Date): Promise<void> {
