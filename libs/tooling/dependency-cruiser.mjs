@@ -28,7 +28,7 @@ export default {
     layered('records', ['zod', '@noble/hashes', 'decimal\\.js'], ['kernel', 'sums']),
     layered('graph', [], ['kernel', 'records']),
     layered('contracts', ['zod'], ['kernel', 'records']),
-    layered('views', [], ['kernel', 'records', 'graph', 'contracts']),
+    layered('views', [], ['kernel', 'sums', 'records', 'graph', 'contracts']),
     {
       name: 'ledger-knows-nothing-of-ours',
       severity: 'error',

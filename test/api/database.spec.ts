@@ -81,10 +81,10 @@ describe('the fence between businesses', () => {
   it('answers what is asked at once in one round trip, behind the same fence, and leaves the connection as it was', async () => {
     const one = servicePool(database.serviceUrl, 1);
     const [asking, selected] = [new Tenancy(one), 'SELECT id FROM organisation'];
-    expect((await asking.atOnce(ours, (client) => client.query(selected))).rows).toEqual([{ id: ours }]);
-    await expect(asking.atOnce(ours, (client) => guess(client, ours))).rejects.toThrow(/read-only transaction/);
-    await expect(asking.atOnce("x'; DROP TABLE organisation; --", (client) => client.query(selected))).rejects.toThrow(RangeError);
-    expect((await asking.atOnce(theirs, (client) => client.query(selected))).rows).toEqual([{ id: theirs }]);
+    expect((await asking.inOneTrip(ours, (client) => client.query(selected))).rows).toEqual([{ id: ours }]);
+    await expect(asking.inOneTrip(ours, (client) => guess(client, ours))).rejects.toThrow(/read-only transaction/);
+    await expect(asking.inOneTrip("x'; DROP TABLE organisation; --", (client) => client.query(selected))).rejects.toThrow(RangeError);
+    expect((await asking.inOneTrip(theirs, (client) => client.query(selected))).rows).toEqual([{ id: theirs }]);
     expect((await one.query(selected)).rows).toEqual([]);
     await one.end();
   });

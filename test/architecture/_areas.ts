@@ -58,7 +58,7 @@ export const parts: readonly Part[] = [
     order: [
       ['(top)'],
       ['trace', 'plans'],
-      ['night', 'stock', 'counter', 'recall', 'formulas', 'inspection', 'catalogue', 'setup', 'sheet'],
+      ['night', 'stock', 'counter', 'recall', 'formulas', 'inspection', 'catalogue', 'setup', 'sheet', 'trends'],
       ['lookup', 'standing'],
     ],
   },
@@ -88,7 +88,7 @@ export const parts: readonly Part[] = [
     part: 'apps/api/src/modules',
     areaOf: folderUnder('apps/api/src/modules/'),
     order: [
-      ['setup', 'search'],
+      ['setup', 'search', 'trends'],
       ['inspection', 'recalls', 'plans', 'counter', 'witness'],
       ['catalogue'],
       ['trace', 'formulas', 'seals', 'people'],

@@ -35,6 +35,10 @@ const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = 
   wanted: () => '26',
   leaven: () => '24',
   unit: () => 'degC',
+  by: () => 'instrument',
+  of: (pick) => pick('instrument'),
+  measured: () => 'core',
+  parameter: () => 'core temperature',
 };
 
 /** What stands in a path; `draft` is of the type that the path names. */

@@ -12,6 +12,7 @@ import { PlansModule } from './modules/plans/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
 import { SearchModule } from './modules/search/index.js';
+import { TrendsModule } from './modules/trends/index.js';
 import { SetupModule } from './modules/setup/index.js';
 import { TraceModule } from './modules/trace/index.js';
 import { PapersModule } from './papers/index.js';
@@ -45,6 +46,7 @@ export class AppModule {
         PhotosModule,
         TraceModule,
         SearchModule,
+        TrendsModule,
         RecallsModule,
         SealsModule,
         InspectionModule,

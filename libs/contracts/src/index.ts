@@ -25,3 +25,4 @@ export * from './site.js';
 export * from './stock.js';
 export * from './standing.js';
 export * from './trace.js';
+export * from './trends.js';

@@ -69,8 +69,10 @@ export { averageQuantity, quantityCalculations, referenceTest } from './quantity
 export {
   capability,
   cusumChart,
+  everyRule,
   ewmaChart,
   individualsChart,
+  ruleNames,
   runRules,
   statisticsCalculations,
   xbarRChart,

@@ -85,4 +85,5 @@ export { type ProductThere, type Share, type WentOnce, sharesOf, wentThere } fro
 export { type TraceQuestion } from './trace/rows.js';
 export { partsOf } from './trace/divided-into.js';
 export { type FrozenScope, type Reached, type Traced, frozenScopeOf, tracedOf } from './trace/trace-view.js';
+export { type ReadInSeries, type TrendMaterial, trendOf } from './trends/trend-view.js';
 export { initials, stampDrawing } from './stamp.js';

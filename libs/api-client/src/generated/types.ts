@@ -566,6 +566,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/trends": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was read in a period, each series with how often, and how often outside its limit */
+        get: operations["trends-list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/trends/series": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One series: its readings with their limits, its days, what was not taken, and how it usually varies */
+        get: operations["trends-series"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/recalls": {
         parameters: {
             query?: never;
@@ -2944,6 +2978,132 @@ export interface components {
                 name: string | null;
                 /** Format: date-time */
                 leftAt: string | null;
+            }[];
+        };
+        TrendList: {
+            zone: string;
+            /** Format: date */
+            from: string;
+            /** Format: date */
+            until: string;
+            series: components["schemas"]["TrendSeries"][];
+            leftOut: number;
+        };
+        TrendSeries: {
+            /** @enum {string} */
+            by: "place" | "product" | "instrument";
+            /**
+             * Format: uuid
+             * @description the place, the product (of a dough or filling its formula, of goods their material) or the instrument
+             */
+            of: string;
+            name: string;
+            parameter: string;
+            /** @enum {string} */
+            measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+            /**
+             * @description of the newest reading; those of another are given in it as well
+             * @enum {string}
+             */
+            unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+            readings: number;
+            /** @description recorded as outside the limit of their time */
+            outside: number;
+            /** Format: date-time */
+            latest: string;
+        };
+        Trend: {
+            zone: string;
+            dayStarts: string;
+            /** Format: date */
+            from: string;
+            /** Format: date */
+            until: string;
+            series: components["schemas"]["TrendSeries"];
+            /** @description in order of time; where there are too many, of each stretch the lowest and the highest */
+            readings: components["schemas"]["TrendReading"][];
+            /** @description between these; the days count them */
+            leftOut: number;
+            days: components["schemas"]["TrendDay"][];
+            notTaken: {
+                /** Format: uuid */
+                id: string;
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                answer: "not-done" | "not-needed" | "not-known";
+                about: string | null;
+            }[];
+            control: components["schemas"]["TrendControl"] | null;
+            /** @enum {string|null} */
+            whyNoControl: "too-few" | "all-alike" | "too-many" | null;
+        };
+        TrendReading: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            figure: string;
+            /** @enum {string} */
+            unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+            /** @description in the unit of the series, for drawing */
+            value: number;
+            limit: ({
+                /** @enum {string} */
+                type: "range";
+                min: string | null;
+                max: string | null;
+                /** @enum {string} */
+                unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+            } | {
+                /** @enum {string} */
+                type: "elapsed";
+                maxMinutes: number;
+                fromCelsius: string | null;
+                toCelsius: string | null;
+            } | {
+                /** @enum {string} */
+                type: "yes";
+            }) | null;
+            /** @enum {string} */
+            verdict: "within" | "outside" | "unsure" | "not-believable" | "no-limit";
+            doubt: components["schemas"]["Doubt"] | null;
+            /** @enum {string} */
+            subjectType: "make" | "load" | "run" | "batch" | "lot" | "delivery" | "place" | "instrument" | "site";
+            /** Format: uuid */
+            subject: string;
+            about: string | null;
+            instrument: string | null;
+            corrected: boolean;
+        };
+        TrendDay: {
+            /** Format: date */
+            day: string;
+            readings: number;
+            lowest: number | null;
+            /** @description the median */
+            middle: number | null;
+            highest: number | null;
+            outside: number;
+            /** @description within or outside, with an instrument that cannot be trusted */
+            toConfirm: number;
+            /** @description counted nowhere else */
+            notBelievable: number;
+            notTaken: number;
+        };
+        TrendControl: {
+            readings: number;
+            centre: number;
+            lower: number;
+            upper: number;
+            /** @description of all eight tests; each at the reading that completes the pattern */
+            signals: {
+                rule: number;
+                name: string;
+                /** Format: uuid */
+                reading: string;
+                /** Format: date-time */
+                at: string;
             }[];
         };
         OpenRecall: {
@@ -12122,6 +12282,77 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Found"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "trends-list": {
+        parameters: {
+            query?: {
+                from?: string;
+                until?: string;
+                by?: "place" | "product" | "instrument";
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TrendList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "trends-series": {
+        parameters: {
+            query: {
+                from?: string;
+                until?: string;
+                by: "place" | "product" | "instrument";
+                of: string;
+                measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+                parameter: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trend"];
                 };
             };
             /** @description A problem, and what to do about it */

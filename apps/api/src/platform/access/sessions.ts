@@ -122,7 +122,7 @@ export class Sessions {
   /** Those that are open still; the others are ended, and these noted as touched. Nothing of the kind is due for most. */
   private async openOf(organisation: string, hashes: readonly Buffer[]): Promise<Map<string, StoredSession>> {
     const now = this.clock.now();
-    const found = await this.tenancy.atOnce(organisation, (client) => findSessions(client, organisation, hashes, now.toISOString()));
+    const found = await this.tenancy.inOneTrip(organisation, (client) => findSessions(client, organisation, hashes, now.toISOString()));
     const ended: { readonly session: string; readonly why: EndedWhy }[] = [];
     const touched: string[] = [];
     for (const [key, stored] of found) {

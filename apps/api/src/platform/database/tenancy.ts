@@ -23,7 +23,7 @@ export class Tenancy {
   }
 
   /** Asks to read only, in one round trip: `ask` sends everything before it first waits, and the end of the transaction goes out behind it. */
-  async atOnce<T>(organisation: string, ask: (client: pg.PoolClient) => Promise<T>): Promise<T> {
+  async inOneTrip<T>(organisation: string, ask: (client: pg.PoolClient) => Promise<T>): Promise<T> {
     const begin = beginning('BEGIN READ ONLY', organisation);
     const client = await this.pool.connect();
     const [begun, asked, ended] = await Promise.allSettled([client.query(begin), ask(client), client.query('COMMIT')]);
