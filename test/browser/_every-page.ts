@@ -95,6 +95,8 @@ export function officePages(
     party: office.party(b.party('cafeA')),
     places: office.places,
     place: office.place(b.place('deckOven')),
+    readings: office.readings,
+    course: office.course({ by: 'place', of: b.place('deckOven'), measured: 'core', parameter: 'core temperature' }),
     site: office.site,
     people: office.people,
     person: office.person(person),

@@ -26,6 +26,9 @@ export const office = {
   party: (id: string) => `/office/catalogue/parties/${id}`,
   places: '/office/catalogue/places',
   place: (id: string) => `/office/catalogue/places/${id}`,
+  readings: '/office/readings',
+  course: (s: { readonly by: string; readonly of: string; readonly measured: string; readonly parameter: string }) =>
+    `/office/readings/${s.by}/${s.of}/${s.measured}/${encodeURIComponent(s.parameter)}`,
   site: '/office/site',
   people: '/office/people',
   person: (id: string) => `/office/people/${id}`,

@@ -1,4 +1,4 @@
-import { derivedId, instant } from '@bakehouse/kernel';
+import { derivedId, inOrder, instant } from '@bakehouse/kernel';
 import type * as z from 'zod';
 import type { Change, Need, State } from '../base/state.js';
 import { alsoThisLot, alsoThisNeeds } from '../standing/same-lot.js';
@@ -22,8 +22,7 @@ export function usedAsNeeds(state: State, lot: string): Need[] {
 export function usedAfter(state: State, lot: string, useBy: string | null): z.infer<typeof timedUse>[] {
   if (useBy === null) return [];
   return [lot, ...alsoThisLot(state, lot)].flatMap((one) =>
-    state
-      .find('flow', 'source', one)
+    inOrder(state.find('flow', 'source', one))
       .filter((f) => f.day > useBy)
       .flatMap((f) => usedIn(state, one, (other) => other.id === f.id).map((u) => ({ ...u, at: f.at }))),
   );

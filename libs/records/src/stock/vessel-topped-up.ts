@@ -16,6 +16,7 @@ import {
 import * as z from 'zod';
 import { lotNeeds, troubleNeeds, troubleUsing, troubleWith, usingNeeds } from '../standing/lot-trouble.js';
 import { contentId } from '../standing/later-content.js';
+import { carriedId, goneId, overId } from './content-rows.js';
 import { openAt } from './open-at.js';
 import { nothingOnIt, placeholderLot } from './placeholder.js';
 import { contentDeviations } from './used-in.js';
@@ -166,9 +167,9 @@ export const vesselToppedUp = defineKind({
     });
   },
   rows({ payload: p, root, at }, o, { zone, book: site }): Change[] {
-    const opened = (station: string, material: string, key: string): Change => ({
+    const opened = (station: string, material: string, id: string): Change => ({
       in: 'inUse',
-      id: derivedId(root, key),
+      id,
       row: { station, material, lot: root, name: o.name, specification: o.specification, site, at, beside: true },
     });
     const gone = (lot: string, station: string): Change => ({
@@ -194,10 +195,10 @@ export const vesselToppedUp = defineKind({
     });
     return [
       { in: 'lot', id: root, row: { ...contentLot, material: p.material, specification: o.specification, name: o.name, at } },
-      opened(p.vessel, p.material, 'content'),
+      opened(p.vessel, p.material, contentId(root)),
       ...(o.old ? [flow(o.old.lot, 'old content', { mg: o.old.mg, pieces: null }, p.keptHow), gone(o.old.lot, p.vessel)] : []),
       ...(o.old?.stations ?? []).flatMap((s) => [
-        opened(s.station, s.material, `open at ${s.station}`),
+        opened(s.station, s.material, carriedId(root, s.station)),
         gone(o.old?.lot ?? root, s.station),
       ]),
       ...(o.next === null ? [] : [heldBy(o.next, root, o.over ?? at, zone)]),
@@ -234,11 +235,6 @@ const heldBy = (next: string, root: string, at: string, zone: string): Change =>
   },
 });
 
-/** The row that says that the old content is not open at a station any more. */
-const goneId = (root: string, station: string): string => derivedId(root, `no longer at ${station}`);
-
-/** The row that says when a content that is told late was over, by the content that came next or by none. */
-const overId = (lot: string, station: string, next: string | null): string => derivedId(lot, `over at ${station}, ${next ?? 'cleaned'}`);
 /** What was cleaned out left nothing in the vessel, whichever was recorded first. */
 const endedAt = (lot: string, { vessel, stations }: WhereOpen, next: string | null, at: string): Change[] =>
   [vessel, ...stations].map((station) => ({

@@ -19,6 +19,7 @@ import { NewRecall } from '../../features/recall/new-recall';
 import { RecallCase } from '../../features/recall/recall-case';
 import { Recalls } from '../../features/recall/recalls';
 import { office } from '../../shared/office-paths';
+import { later } from '../../ui/later';
 import { ForThose } from '../../shared/to-look-at';
 import { useTabletState } from '../../shared/tablet-context';
 import { AtDevice } from '../sign-on/at-device';
@@ -29,11 +30,15 @@ import { Damage, Strip } from '../table/strip';
 import { AtDesk, Bake } from './at-desk';
 import { Home } from './home';
 
+const Readings = later(() => import('../../features/readings/readings').then((m) => m.Readings));
+const Course = later(() => import('../../features/readings/course').then((m) => m.Course));
+
 const places = [
   [office.home, 'Overview'],
   [office.goods, 'Goods in'],
   [office.stock, 'Stock'],
   [office.recalls, 'Recalls'],
+  [office.readings, 'Readings'],
   [office.formulas, 'Formulas'],
   [office.plan, 'Plan'],
   [office.materials, 'Catalogue'],
@@ -90,6 +95,12 @@ function Pages() {
           <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
           <Route path={office.stock}>
             <StockDesk />
+          </Route>
+          <Route path={office.readings}>
+            <Readings by="place" />
+          </Route>
+          <Route path="/office/readings/:by/:of/:measured/:parameter">
+            {(p) => <Course key={`${p.of} ${p.measured} ${p.parameter}`} {...p} parameter={decodeURIComponent(p.parameter)} />}
           </Route>
           <Route path="/office/formulas/:id?">{({ id }) => <Formulas opened={id} />}</Route>
           <Route path={office.drafts}>

@@ -1,0 +1,74 @@
+import { trend as trendContract, trendBy, type Trend } from '@bakehouse/contracts';
+import { countText } from '@bakehouse/kernel';
+import { pointMeasured } from '@bakehouse/records';
+import { useState } from 'react';
+import { office } from '../../shared/office-paths';
+import { useTabletState } from '../../shared/tablet-context';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { Caution, Empty, Screen, Section } from '../../ui';
+import { Chart } from './chart';
+import { DayTable, ReadingTable } from './course-tables';
+import { daysOf, Period, usual } from './period';
+import { headline, Unusual } from './unusual';
+
+interface Props {
+  readonly by: string;
+  readonly of: string;
+  readonly measured: string;
+  readonly parameter: string;
+}
+
+/** One series over time. */
+export function Course({ by, of, measured, parameter }: Props) {
+  const [putBy, takenAs] = [trendBy.safeParse(by).data, pointMeasured.safeParse(measured).data];
+  return putBy === undefined || takenAs === undefined ? (
+    <Screen title="Readings over time" wide back={{ to: office.readings, text: 'All readings' }}>
+      <Empty>There are no such readings. Go back to the list and choose one.</Empty>
+    </Screen>
+  ) : (
+    <Known by={putBy} of={of} measured={takenAs} parameter={parameter} />
+  );
+}
+
+function Known(asked: Pick<Trend['series'], 'by' | 'of' | 'measured' | 'parameter'>) {
+  const { site } = useTabletState();
+  const [chosen, choose] = useState(usual);
+  const { by, of, measured, parameter } = asked;
+  const loaded = useLoaded('/sites/{site}/trends/series', trendContract, {
+    params: { path: { site: site.id }, query: { by, of, measured, parameter, ...daysOf(chosen, site) } },
+  });
+  const { reply } = loaded;
+  const name = reply?.as === 'ok' ? `${reply.value.series.name}, ${parameter}` : parameter;
+  return (
+    <Screen title={name} wide back={{ to: office.readings, text: 'All readings' }}>
+      <Period chosen={chosen} onChoose={choose} site={site} />
+      <Shown of={loaded}>{(trend) => <Read trend={trend} />}</Shown>
+      <Caution />
+    </Screen>
+  );
+}
+
+function Read({ trend }: { readonly trend: Trend }) {
+  const says = headline(trend);
+  return (
+    <>
+      <p className="course-says">{says}</p>
+      <div className="course-top">
+        <Chart trend={trend} says={says} />
+        <Unusual trend={trend} />
+      </div>
+      {trend.leftOut > 0 ? (
+        <p className="hint">
+          Of {countText(trend.series.readings, 'reading')} the picture and the list show each stretch’s lowest and highest, and all that
+          were not within their limit; the days count all of them.
+        </p>
+      ) : null}
+      <Section title="Day by day">
+        <DayTable trend={trend} />
+      </Section>
+      <Section title="Each reading">
+        <ReadingTable trend={trend} />
+      </Section>
+    </>
+  );
+}
