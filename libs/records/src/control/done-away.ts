@@ -69,6 +69,8 @@ export function leavingRows(
       site,
       decided: mg === null && pieces === null ? 'rest' : amount,
       at,
+      // It leaves as the decision says, whenever it was carried out.
+      earliest: null,
       until: null,
     },
   }));

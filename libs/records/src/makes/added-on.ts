@@ -1,4 +1,4 @@
-import { decided, how, id, observed, refuse } from '@bakehouse/kernel';
+import { decided, how, id, observed, refuse, timeDoubt } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn, upcastPutIn } from './put-in.js';
 import { defineKind } from '../base/kind.js';
@@ -55,10 +55,11 @@ export const addedOn = defineKind({
     const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone, station: null }, previous?.outcome.lines ?? []);
     return lines.ok ? decided({ lines: lines.value }) : lines;
   },
-  rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] =>
+  rows: ({ payload: p, root, at, until, precision, doneBy }, o, stamp): Change[] =>
     putInRows(p.lines, o.lines, {
       root,
       at,
+      doubt: timeDoubt({ at, until, precision }),
       zone: stamp.zone,
       doneBy: doneBy ?? stamp.person,
       target: p.target,

@@ -8,6 +8,7 @@ import {
   type How,
   type Observed,
   type Outcome,
+  type TimeDoubt,
   moreThanNothing,
   upcaster,
 } from '@bakehouse/kernel';
@@ -125,6 +126,8 @@ function amountIn(state: State, { line, at, among }: Pick<Named, 'line' | 'at' |
 interface Target {
   readonly root: string;
   readonly at: string;
+  /** How far that may be from when it was. */
+  readonly doubt: TimeDoubt;
   readonly zone: string;
   readonly doneBy: string;
   readonly target: string;
@@ -153,6 +156,7 @@ export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcom
         certain: anyOf === null,
         anyOf,
         at,
+        ...of.doubt,
         day,
       },
     };

@@ -10,6 +10,7 @@ import {
   refuse,
   upcaster,
   moreThanNothing,
+  timeDoubt,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
@@ -98,7 +99,7 @@ export const sentOut = defineKind({
     }
     return decided({ until: p.until === null ? null : new Date(p.until).toISOString(), lines });
   },
-  rows({ payload: p, root, at, until, doneBy }, o, stamp): Change[] {
+  rows({ payload: p, root, at, until, precision, doneBy }, o, stamp): Change[] {
     return p.lines.flatMap((l, i): Change[] => {
       const of = o.lines[i];
       if (!of) return [];
@@ -120,6 +121,7 @@ export const sentOut = defineKind({
           decided: null,
           site: stamp.book,
           at,
+          earliest: timeDoubt({ at, until, precision }).earliest,
           until: o.until ?? until,
         },
       }));

@@ -1,6 +1,6 @@
 import { byTime, grouped } from '@bakehouse/kernel';
 import { concernNeeds, concernsAt, decidedAbout, type Concern, type Covers } from './concern.js';
-import { clearSince, linkNeeds, linksInto, upstreamOf } from './links.js';
+import { clearSince, linkNeeds, linksInto, putOnNeeds, upstreamOf } from './links.js';
 import { laterNeeds } from './later-content.js';
 import { roomNeeds, roomsIn } from './room.js';
 import { surelyReached, type Link, type RoomOf } from './surely.js';
@@ -20,6 +20,7 @@ export const standingNeeds = (state: State, lots: readonly string[]): Need[] =>
     ...(state.knows({ in: 'flow', by: 'target', value: lot }) || clearSince(state, lot) !== null ? [] : linkNeeds(lot)),
     { in: 'lotIdentified', by: 'lot', value: lot },
     ...laterNeeds(state, lot),
+    ...putOnNeeds(state, lot),
     ...concernNeeds(state, lot),
   ]);
 

@@ -11,6 +11,7 @@ import {
   moreThanNothing,
   observed,
   refuse,
+  timeDoubt,
   upcaster,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
@@ -165,7 +166,7 @@ export const vesselToppedUp = defineKind({
       added: lines,
     });
   },
-  rows({ payload: p, root, at }, o, { zone, book: site }): Change[] {
+  rows({ payload: p, root, at, until, precision }, o, { zone, book: site }): Change[] {
     const opened = (station: string, material: string, key: string): Change => ({
       in: 'inUse',
       id: derivedId(root, key),
@@ -189,6 +190,7 @@ export const vesselToppedUp = defineKind({
         certain: true,
         anyOf: null,
         at,
+        ...timeDoubt({ at, until, precision }),
         day: localDay(at, zone),
       },
     });
@@ -230,6 +232,8 @@ const heldBy = (next: string, root: string, at: string, zone: string): Change =>
     certain: true,
     anyOf: null,
     at,
+    earliest: null,
+    latest: null,
     day: localDay(at, zone),
   },
 });
