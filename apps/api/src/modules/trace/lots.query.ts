@@ -24,7 +24,7 @@ interface SaidRow {
   /** How much less came out than went in, or how many pieces had left before something was put on. */
   readonly lost: Computed<Lot['mg']>;
   readonly onMaxMg: Computed<Lot['mg']>;
-  /** Between when something may have been put on, where its instant is not known exactly. */
+  /** Between when something may have been put on, or counted out, where its instant is not known exactly. */
   readonly earliest: Computed<Row<'flow'>['earliest']>;
   readonly latest: Computed<Row<'flow'>['latest']>;
 }
@@ -96,7 +96,8 @@ const pieced = `
 /** Of more than one division nobody knows which of them a weight is about. */
 const saidRows = `
   SELECT 'pieces' AS what, b.id AS lot, b.code, b.pieces, r.scaling_mg AS mg, NULL::timestamptz AS at, NULL::bigint AS "lost",
-    NULL::bigint AS "onMaxMg", NULL::timestamptz AS earliest, NULL::timestamptz AS latest FROM (${rowsBy('batch', 'id')}) b
+    NULL::bigint AS "onMaxMg", c.earliest, NULL::timestamptz AS latest FROM (${rowsBy('batch', 'id')}) b
+  LEFT JOIN LATERAL (SELECT f.earliest FROM flow f WHERE f.organisation = $1 AND f.target = b.id AND f.type = 'batched' AND f.source = b.run OFFSET 0) c ON true
   LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r ON true
   UNION ALL SELECT 'pieces', id, NULL, NULL, scaling_mg, NULL, NULL, NULL, NULL, NULL FROM (${rowsBy('run', 'id')}) r
   UNION ALL (SELECT DISTINCT ON (lot) 'code', lot, code, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::timestamptz FROM (${rowsBy('lot_identified', 'lot')}) i
@@ -163,7 +164,7 @@ export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<strin
       putOn: [
         ...[...(put.get(l.id) ?? []), ...(l.type === 'batch' ? [] : (putOnMake.get(l.id) ?? []))].map(putOnIt),
         ...[...(putOnRun.get(l.id) ?? []), ...(l.type === 'batch' ? (putOnMake.get(l.id) ?? []) : [])].map((row) =>
-          partPutOn(all, l.at, row),
+          partPutOn(all, of?.earliest ?? l.at, row),
         ),
       ],
       outMg: last?.mg ?? null,
