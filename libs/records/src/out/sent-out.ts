@@ -13,6 +13,7 @@ import {
   timeDoubt,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { lineNow } from '../standing/accepted-part.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
@@ -90,10 +91,18 @@ export const sentOut = defineKind({
       );
       if (!amount.ok) return amount;
       const doneAwayWith = p.channel === 'waste' || p.channel === 'supplier-return';
-      const of = l.lots.length === 1 ? amount.value : { pieces: null, mg: null };
-      const leaving = { root, ...of, at, zone: stamp.zone };
+      // What goes by several lines of one lot goes together.
+      const of = (lot: string) => [
+        ...p.lines.slice(0, i).flatMap((before, n) => (before.lots.includes(lot) ? (lines[n] ?? []) : [])),
+        amount.value,
+      ];
+      const leaving = (lot: string) => ({
+        ...(l.lots.length === 1 ? lineNow(root, of(lot), 0) : { root, pieces: null, mg: null }),
+        at,
+        zone: stamp.zone,
+      });
       const troubled = l.lots.flatMap((lot) =>
-        (doneAwayWith ? [] : troublesLeaving(state, lot, leaving)).map((trouble) => ({ lot, trouble })),
+        (doneAwayWith ? [] : troublesLeaving(state, lot, leaving(lot))).map((trouble) => ({ lot, trouble })),
       );
       lines.push({ name: lots[0]?.name ?? '', ...amount.value, troubled });
     }

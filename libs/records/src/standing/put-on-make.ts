@@ -31,5 +31,5 @@ export function putOnMake<F extends Into>(on: F, divided: readonly Into[]): F[] 
   const perhaps = { certain: false, anyOf: null } as const;
   const inDough = surelyAfter ? { ...perhaps, mg: 0, pieces: null } : perhaps;
   const onto = surelyAfter && runs.length === 1 ? {} : perhaps;
-  return [{ ...on, ...inDough }, ...perhapsOn.map(({ target }) => ({ ...on, ...onto, id: `${on.id} ${target}`, target }))];
+  return [{ ...on, ...inDough }, ...perhapsOn.map(({ target }) => ({ ...on, ...onto, target }))];
 }

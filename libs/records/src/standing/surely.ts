@@ -4,6 +4,8 @@ import { isPutOnMake, putOnMake, type Into } from './put-on-make.js';
 
 /** So much of one lot went into another, or the one turned out to be the other. `anyOf` names the group of lots of which it was one, or more. */
 export interface Link {
+  /** The flow's, where it is one. */
+  readonly id?: string;
   readonly source: string;
   readonly target: string;
   readonly certain: boolean;

@@ -15,6 +15,7 @@ import {
   upcaster,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { lineNow } from '../standing/accepted-part.js';
 import { lotNeeds, troubleNeeds, troubleUsing, troubleWith, usingNeeds } from '../standing/lot-trouble.js';
 import { contentId } from '../standing/later-content.js';
 import { openAt } from './open-at.js';
@@ -155,7 +156,15 @@ export const vesselToppedUp = defineKind({
         name: of.name,
         specification: of.id,
         ...amount.value,
-        trouble: a.lot === null ? null : troubleUsing(state, a.lot, at, stamp.zone, null),
+        trouble:
+          a.lot === null
+            ? null
+            : troubleUsing(state, a.lot, {
+                ...lineNow(root, [...lines.filter((l) => l.lot === a.lot), amount.value], p.added.length),
+                at,
+                zone: stamp.zone,
+                station: null,
+              }),
       });
     }
     return decided({
