@@ -20,14 +20,14 @@ function held() {
       { subjectType: 'batch', subject: batch, class: 'ccp', holds: true },
       { at: night('05:30'), words: { what: 'glass' } },
     ).id;
-  const decide = (deviation: string, disposition: Choice, pieces: number, time: string) =>
+  const decide = (deviation: string, disposition: Choice, pieces: number, time: string, options: { corrects?: string } = {}) =>
     n.book.record(
       'disposition-decided',
       {
         ...{ deviation, lot: batch, disposition, covers: 'this-alone', concerns: [] },
         quantity: { figure: String(pieces), unit: 'piece' },
       },
-      { at: night(time), person: lead, words: { note: 'looked at each' } },
+      { at: night(time), person: lead, words: { note: 'looked at each', ...(options.corrects ? { reason: 'a slip' } : {}) }, ...options },
     );
   const send = (pieces: number, time: string, channel: 'dispatch' | 'waste' | 'own-shop' = 'dispatch') => {
     const lines = [{ lots: [batch], quantity: { figure: String(pieces), unit: 'piece' as const }, how: 'counted' as const }];
@@ -76,7 +76,7 @@ describe('a part of a lot that somebody accepted for use', () => {
       );
     expect(decide('21')).toMatchObject({
       problem: 'unacceptable-value',
-      acceptable: 'at most what there was of it: 20, or no amount for the whole',
+      acceptable: 'at most what there was of it: 20; or no amount for the whole',
     });
   });
 
@@ -196,4 +196,60 @@ describe('a lot of which all was decided on, in parts', () => {
     h.decide(deviation, 'accepted-for-use', 8, '06:01');
     expect(against(h)).toEqual(['open-deviation']);
   });
+});
+
+describe('an acceptance that is corrected', () => {
+  const told = ({ n }: Pick<ReturnType<typeof held>, 'n'>) =>
+    n.book.all('deviation').flatMap((d) => (d.type === 'held-lot-used' ? [[d.subjectType, d.subject, d.lot, d.at]] : []));
+
+  it('to less than has left tells of what left beyond it, and to no less tells of nothing', () => {
+    const h = held();
+    const deviation = h.report();
+    const { id } = h.decide(deviation, 'accepted-for-use', 12, '06:00');
+    h.send(4, '06:10');
+    h.send(6, '06:20');
+    h.decide(deviation, 'accepted-for-use', 10, '06:00', { corrects: id });
+    expect(told(h)).toEqual([]);
+    const { id: corrected } = h.decide(deviation, 'accepted-for-use', 5, '06:00', { corrects: id });
+    expect(told(h)).toEqual([['lot', h.batch, null, expect.any(String)]]);
+    expect(corrected).not.toBe(id);
+    expect(h.n.book.rebuilt()).toEqual(h.n.book.snapshot());
+  });
+
+  it('to another decision tells of what was used', () => {
+    const { book, flour, deviation, accept, use } = heldFlour();
+    const id = accept();
+    const { make } = use('02:30', '1500');
+    book.record(
+      'disposition-decided',
+      { deviation, lot: flour, disposition: 'destroyed', covers: 'this-alone', concerns: [], quantity: g('2000') },
+      { at: night('02:00'), person: lead, words: { note: 'a slip', reason: 'a slip' }, corrects: id },
+    );
+    expect(told({ n: { book } })).toMatchObject([['make', make, flour, expect.any(String)]]);
+  });
+});
+
+it('what several decisions accept is together no more than there ever was', () => {
+  const h = held();
+  const deviation = h.report();
+  h.decide(deviation, 'accepted-for-use', 12, '06:00');
+  const { id } = h.decide(deviation, 'accepted-after-correction', 8, '06:01');
+  const one = { deviation, lot: h.batch, covers: 'this-alone' as const, concerns: [], disposition: 'accepted-for-use' as const };
+  const refused = (pieces: string, options: { corrects?: string } = {}) =>
+    h.n.book.refusal(
+      'disposition-decided',
+      { ...one, quantity: { figure: pieces, unit: 'piece' } },
+      {
+        at: night('06:10'),
+        person: lead,
+        words: { note: 'looked at each', ...(options.corrects ? { reason: 'a slip' } : {}) },
+        ...options,
+      },
+    );
+  expect(refused('1')).toMatchObject({
+    problem: 'unacceptable-value',
+    acceptable: 'at most what there was of it: 20, with 20 accepted before; or no amount for the whole',
+  });
+  expect(refused('9', { corrects: id })).toMatchObject({ problem: 'unacceptable-value' });
+  h.decide(h.report(), 'accepted-for-use', 20, '06:20');
 });

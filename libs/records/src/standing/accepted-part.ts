@@ -37,10 +37,12 @@ function acceptedUnder(state: State, lot: string, concern: string, at: string | 
 }
 
 /** What left or was used of a lot, one of its departures or flows. `by` names what it is excepted by. */
-interface Taken extends Amount {
+export interface Taken extends Amount {
   readonly id: string;
   readonly by: string;
   readonly at: string;
+  /** What it went into; null for what left. */
+  readonly target: string | null;
 }
 /** What was thrown away or went back was the other part, and what went to a shop of the house has not left it: it is asked again where it is sold. */
 const usesIt = ({ channel, decided }: Row<'departure'>): boolean =>
@@ -49,7 +51,7 @@ const usesIt = ({ channel, decided }: Row<'departure'>): boolean =>
 /** In order of what happened. What left by a decision was another part; who signed keeps the parts apart. */
 const takenOf = (state: State, lot: string): Taken[] =>
   inOrder([
-    ...state.find('departure', 'lot', lot).flatMap((d) => (usesIt(d) ? [{ ...d, by: d.trip }] : [])),
+    ...state.find('departure', 'lot', lot).flatMap((d) => (usesIt(d) ? [{ ...d, by: d.trip, target: null }] : [])),
     ...state.find('flow', 'source', lot).flatMap((f) => (f.target === lot ? [] : [{ ...f, by: f.id }])),
   ]);
 
@@ -91,16 +93,30 @@ export function withinAccepted(state: State, lot: string, concern: string, { roo
   return fits(unit, amount[unit], accepted, before);
 }
 
-/** What was taken of a lot under a concern beyond what was accepted by then, from the first acceptance on. None where nothing was accepted. */
-export function takenBeyond(state: State, lot: string, concern: string): readonly Taken[] {
-  const accepted = known(state, lot) ? acceptedUnder(state, lot, concern, null) : [];
+/**
+ * What was taken of a lot within what had been accepted, and is not by this decision in the place of the one of the same chain: null where that accepts nothing. What is left of a lot stays
+ * on hold, and what had gone is told of. Needs its movements.
+ */
+export function noLongerAccepted(state: State, lot: string, before: Decision, now: Decision | null): readonly Taken[] {
   const unit = measureOf(state.get('lot', lot));
-  const [all, since] = [takenOf(state, lot), accepted.map((d) => d.at).sort()[0]];
-  return all.filter((t, i) => {
-    const by = accepted.filter((d) => d.at <= t.at);
-    return since !== undefined && t.at >= since && !fits(unit, t[unit], by, all.slice(0, i));
+  const all = takenOf(state, lot);
+  const within = (t: Taken, i: number, of: readonly Decision[]): boolean => {
+    const accepted = of.filter((d) => d.at <= t.at);
+    return accepted.some(usesAll) || fits(unit, t[unit], accepted, all.slice(0, i));
+  };
+  const beyond = endedBy(state, before, subjectsAt(state, lot)).flatMap((concern) => {
+    const others = letting(state, lot, concern).filter((d) => d.id !== before.id);
+    const still = now !== null && letsUse(now.disposition) && now.deviation === before.deviation ? [now] : [];
+    return all.filter((t, i) => within(t, i, [...others, before]) && !within(t, i, [...others, ...still]));
   });
+  return [...new Map(beyond.map((t) => [t.id, t])).values()];
 }
+
+/** Every decision that let it be used under a concern, the whole of it or a part. */
+const letting = (state: State, lot: string, concern: string): Decision[] =>
+  subjectsAt(state, lot)
+    .flatMap((s) => state.find('disposition', 'subject', s))
+    .filter((d) => letsUse(d.disposition) && endedBy(state, d, subjectsAt(state, lot)).includes(concern));
 
 const none: ReadonlySet<string> = new Set();
 
