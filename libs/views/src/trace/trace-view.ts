@@ -276,6 +276,7 @@ function contactListFor({ graph, calls, contactsShown }: TraceMaterial, departed
         anyOf: d.anyOf,
         among: d.among,
         at: d.at,
+        until: d.until,
       },
     ];
   });
