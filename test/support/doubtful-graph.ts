@@ -144,7 +144,7 @@ function putOnPieces({ id, pieces }: TraceLot, flows: readonly TraceFlow[], lots
 function putOnLot(id: string, all: readonly TraceFlow[]): PutOn[] {
   const flows = all.filter((f) => f.target === id && f.putOn === true);
   const once = flows.filter((f, i) => f.anyOf === null || flows.findIndex((g) => g.anyOf === f.anyOf) === i);
-  return once.map(({ at, earliest, latest, mg, certain, anyOf }): PutOn => {
+  return once.map(({ at, earliest = null, latest = null, mg, certain, anyOf }): PutOn => {
     const sure = certain || flows.filter((g) => g.anyOf !== null && g.anyOf === anyOf).length > 1;
     const batches = all.filter((g) => g.source === id && g.type === 'batched').map((g) => g.target);
     const left = all

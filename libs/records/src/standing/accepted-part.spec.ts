@@ -4,7 +4,7 @@ import { bakehouse, delivered, g, lead, materials, night, whiteVersion } from '.
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 import type { PayloadFor } from '../kinds.js';
-import { concernsOf, workingSetOf } from '@bakehouse/records';
+import { allowedSince, concernsOf, workingSetOf } from '@bakehouse/records';
 
 type Choice = PayloadFor<'disposition-decided'>['disposition'];
 
@@ -199,8 +199,8 @@ describe('a lot of which all was decided on, in parts', () => {
 });
 
 describe('an acceptance that is corrected', () => {
-  const told = ({ n }: Pick<ReturnType<typeof held>, 'n'>) =>
-    n.book.all('deviation').flatMap((d) => (d.type === 'held-lot-used' ? [[d.subjectType, d.subject, d.lot, d.at]] : []));
+  const told = ({ n: { book } }: { readonly n: { readonly book: ReturnType<typeof bakehouse> } }) =>
+    book.all('deviation').flatMap((d) => (d.type === 'held-lot-used' ? [[d.subjectType, d.subject, d.lot, d.at]] : []));
 
   it('to less than has left tells of what left beyond it, and to no less tells of nothing', () => {
     const h = held();
@@ -252,4 +252,37 @@ it('what several decisions accept is together no more than there ever was', () =
   });
   expect(refused('9', { corrects: id })).toMatchObject({ problem: 'unacceptable-value' });
   h.decide(h.report(), 'accepted-for-use', 20, '06:20');
+});
+
+describe('a deviation about food that left, when an acceptance of it arrives later', () => {
+  const allowed = ({ n: { book } }: { readonly n: { readonly book: ReturnType<typeof bakehouse> } }) => {
+    const state = workingSetOf(book.snapshot());
+    return book.all('deviation').flatMap((d) => (d.type === 'held-lot-used' ? [allowedSince(state, d)] : []));
+  };
+
+  it('says that it could leave by what is on record now, as far as it was accepted by then', () => {
+    const h = held();
+    const deviation = h.report();
+    [h.send(4, '06:10'), h.send(6, '06:20')].forEach((told) => expect(told).toEqual(['held-lot-used']));
+    expect(allowed(h)).toEqual([false, false]);
+    const { id } = h.decide(deviation, 'accepted-for-use', 4, '06:00');
+    expect(allowed(h)).toEqual([true, false]);
+    h.decide(deviation, 'accepted-for-use', 10, '06:00', { corrects: id });
+    expect(allowed(h)).toEqual([true, true]);
+  });
+
+  it('says nothing where it was accepted after it had left', () => {
+    const h = held();
+    const deviation = h.report();
+    h.send(4, '06:10');
+    h.decide(deviation, 'accepted-for-use', 4, '06:20');
+    expect(allowed(h)).toEqual([false]);
+  });
+
+  it('says the same of what was used in a make', () => {
+    const { book, accept, use } = heldFlour();
+    [use('02:30', '1500'), use('03:00', '600')].forEach(({ told }) => expect(told).toEqual(['held-lot-used']));
+    accept();
+    expect(allowed({ n: { book } })).toEqual([true, false]);
+  });
 });

@@ -45,7 +45,7 @@ export interface Taken extends Amount {
   readonly target: string | null;
 }
 /** What was thrown away or went back was the other part, and what went to a shop of the house has not left it: it is asked again where it is sold. */
-const usesIt = ({ channel, decided }: Row<'departure'>): boolean =>
+export const usesIt = ({ channel, decided }: Row<'departure'>): boolean =>
   decided === null && channel !== 'waste' && channel !== 'supplier-return' && channel !== 'own-shop';
 
 /** In order of what happened. What left by a decision was another part; who signed keeps the parts apart. */
