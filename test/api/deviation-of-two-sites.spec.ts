@@ -109,8 +109,7 @@ describe('a deviation about food that is at two sites', () => {
     const { id } = await inShop.record('deviation-reported', about, { at: at('07:20'), words: { what: 'a wet pallet' } });
     const here = async () => (await inspected(b.site)).deviations.map((d) => d.id);
     expect(await here()).not.toContain(id);
-    const moved = { lot, from: null, quantity: g('500'), how: 'weighed' as const };
-    await b.baker.record('lots-moved', { to: b.place('deckOven'), lines: [moved] }, { at: at('07:30') });
+    await b.baker.record('lot-counted', { lot, place: null, quantity: g('500') }, { at: at('07:30') });
     expect(await here()).toContain(id);
   });
 

@@ -40,7 +40,7 @@ function corrected(instant: string, errorMs: number): string {
   return new Date(isInCalendar(moved) ? moved : read).toISOString();
 }
 
-/** How far from the truth a time may be that was typed as *about*: a choice of ours, no source. */
+/** How much earlier or later something may have been whose time was typed as *about*: a choice of ours, no source. */
 const aboutMs = 60 * 60_000;
 const anyTime = '0001-01-01T00:00:00.000Z';
 

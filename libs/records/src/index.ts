@@ -168,7 +168,7 @@ export { hadCodeBefore, sharesPieces } from './standing/counted-twice.js';
 export { doneWith, neverWas, withdrawnAt } from './standing/withdrawn.js';
 export { alsoThisLot } from './standing/same-lot.js';
 export { backAgain, byPlace, comesBack, counterWindows, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
-export { allowedNeeds, allowedSince, tellsOfUse } from './standing/allowed-since.js';
+export { allowedNeeds, allowedSince, tellsOfUse, type HeldUse } from './standing/allowed-since.js';
 export { decidedPart, type DecidedPart } from './standing/decided-part.js';
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
 export { type LeavingTrouble } from './out/leaving.js';

@@ -17,6 +17,7 @@ import {
 import * as z from 'zod';
 import { lineNow } from '../standing/accepted-part.js';
 import { lotNeeds, troubleNeeds, troubleUsing, troubleWith, usingNeeds } from '../standing/lot-trouble.js';
+import { contentFlow } from './content-flow.js';
 import { contentId } from '../standing/later-content.js';
 import { openAt } from './open-at.js';
 import { nothingOnIt, placeholderLot } from './placeholder.js';
@@ -186,23 +187,9 @@ export const vesselToppedUp = defineKind({
       id: goneId(root, station),
       row: { station, lot, at, leftMg: null },
     });
-    const flow = (source: string, key: string, of: { mg: number | null; pieces: number | null }, known: z.infer<typeof how>): Change => ({
-      in: 'flow',
-      id: derivedId(root, key),
-      row: {
-        source,
-        target: root,
-        mg: of.mg,
-        pieces: of.pieces,
-        how: known,
-        type: 'vessel',
-        certain: true,
-        anyOf: null,
-        at,
-        ...timeDoubt({ at, until, precision }),
-        day: localDay(at, zone),
-      },
-    });
+    const when = { at, ...timeDoubt({ at, until, precision }), day: localDay(at, zone) };
+    const flow = (source: string, key: string, { mg, pieces }: Pick<Row<'flow'>, 'mg' | 'pieces'>, known: z.infer<typeof how>): Change =>
+      contentFlow(derivedId(root, key), { source, target: root, mg, pieces, how: known, ...when });
     return [
       { in: 'lot', id: root, row: { ...contentLot, material: p.material, specification: o.specification, name: o.name, at } },
       opened(p.vessel, p.material, 'content'),
@@ -228,24 +215,11 @@ export const vesselToppedUp = defineKind({
 });
 
 /** What was put in late went on into the content that came next, when that came; nobody knows how much of it. */
-const heldBy = (next: string, root: string, at: string, zone: string): Change => ({
-  in: 'flow',
-  id: derivedId(root, 'next content'),
-  row: {
-    source: root,
-    target: next,
-    mg: null,
-    pieces: null,
-    how: 'estimated',
-    type: 'vessel',
-    certain: true,
-    anyOf: null,
-    at,
-    earliest: null,
-    latest: null,
-    day: localDay(at, zone),
-  },
-});
+const heldBy = (next: string, root: string, at: string, zone: string): Change =>
+  contentFlow(derivedId(root, 'next content'), {
+    ...{ source: root, target: next, mg: null, pieces: null, how: 'estimated' },
+    ...{ at, earliest: null, latest: null, day: localDay(at, zone) },
+  });
 
 /** The row that says that the old content is not open at a station any more. */
 const goneId = (root: string, station: string): string => derivedId(root, `no longer at ${station}`);

@@ -1,4 +1,4 @@
-import { allowedNeeds, allowedSince, tellsOfUse, type Row, type TakenBack } from '@bakehouse/records';
+import { allowedNeeds, allowedSince, tellsOfUse, type HeldUse, type Row, type TakenBack } from '@bakehouse/records';
 import { idsIn, takenBackOf, type RecordBehind } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
@@ -6,8 +6,6 @@ import { loadState, readStored, table, type BookRef } from '../../platform/ledge
 import { namesOf } from './names-of.query.js';
 
 type Bytes = Maybe<TableRow<'entryBody'>>['bytes'];
-/** A deviation as far as it is asked what became of it. */
-type Told = Pick<Row<'deviation'>, 'id' | 'type' | 'subject' | 'lot' | 'at'>;
 interface BehindRow extends Pick<Row<'deviation'>, 'id' | 'type'> {
   readonly entry: TableRow<'deviation'>['entry'];
   readonly now: TableRow<'entry'>['id'];
@@ -26,7 +24,7 @@ export async function takenBack(client: ClientBase, books: readonly BookRef[], d
   if (deviations.length === 0 || organisation === undefined) return [];
   const back = await ofTheirRecords(client, organisation, deviations);
   const known = new Set(back.map((b) => b.id));
-  const { rows } = await client.query<Told>({
+  const { rows } = await client.query<HeldUse>({
     name: 'taken back: uses',
     text: 'SELECT id, type, subject, lot, at FROM unnest($2::uuid[]) a(one) CROSS JOIN LATERAL (SELECT * FROM deviation WHERE organisation = $1 AND id = a.one OFFSET 0) d ORDER BY id',
     values: [organisation, deviations],
