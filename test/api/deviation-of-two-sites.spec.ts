@@ -94,7 +94,23 @@ describe('a deviation about food that is at two sites', () => {
     const { body } = await b.lead.caller.get(`/sites/${b.site}/inspection/deviations/${id}`).expect(200);
     expect(body).toMatchObject({ id, subjectType: 'batch', reportedAtSite: 'Harbour Steps' });
     const other = { ...about, subjectType: 'run' as const };
+    // Nobody here has recorded anything about it: it is about a batch of this site all the same, and it is open.
+    expect((await inspected(b.site)).deviations.find((d) => d.id === id)).toEqual(body);
+    expect(await pack(b.site)).toContain('smells of solvent');
     await expect(inShop.record('deviation-reported', other, { at: at('07:11'), words: { what: 'x' } })).rejects.toThrow('unknown-subject');
+  });
+
+  it('may be about a delivery of the other site, and is told here once some of it has come', async () => {
+    const lot = b.newId();
+    const inShop = new Hand(b.house, b.lead.caller, steps);
+    const received = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', lot)] };
+    const { id: delivery } = await inShop.record('delivery-received', received, { at: at('03:00') });
+    const about = { subjectType: 'delivery', subject: delivery, class: 'ccp', holds: true } as const;
+    const { id } = await inShop.record('deviation-reported', about, { at: at('07:20'), words: { what: 'a wet pallet' } });
+    const here = async () => (await inspected(b.site)).deviations.map((d) => d.id);
+    expect(await here()).not.toContain(id);
+    await b.baker.record('lot-counted', { lot, place: null, quantity: g('500') }, { at: at('07:30') });
+    expect(await here()).toContain(id);
   });
 
   it('stands in the pack of the other site with where it was reported and how it was closed', async () => {

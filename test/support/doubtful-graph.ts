@@ -1,3 +1,4 @@
+import { earliestOf, latestOf } from '@bakehouse/kernel';
 import type { PutOn, TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
 
 export const before = '2026-11-23T04:00:00.000Z';
@@ -78,7 +79,9 @@ const counted = { before: '2026-11-23T03:00:00.000Z', after: '2026-11-23T07:00:0
 
 function intoMake(target: string, from: readonly string[], { random, pick, some }: Chances): TraceFlow[] {
   return Array.from({ length: some(1, 4) }, (_, i): TraceFlow[] => {
-    const of = { at: random() < 0.2 ? after : before };
+    const at = random() < 0.2 ? after : before;
+    // Typed by somebody who remembers.
+    const of = { at, ...(random() < 0.2 ? { earliest: counted.before, latest: counted.after } : {}) };
     const mg = random() < 0.25 ? null : some(1, 900);
     const id = `${target}.${i}`;
     const kind = random();
@@ -126,10 +129,10 @@ function putOnPieces({ id, pieces }: TraceLot, flows: readonly TraceFlow[], lots
   const all = lots.get(of?.source ?? '')?.pieces ?? 0;
   if (!of || !pieces || !all) return own;
   const ofRun = putOnLot(of.source, flows).map((on): PutOn => {
-    if (of.at <= on.at) return { ...on, minMg: 0, gone: 0 };
+    if (of.at <= latestOf(on)) return { ...on, minMg: 0, gone: 0 };
     const there = Math.max(pieces, on.gone === null ? 0 : all - on.gone);
     return {
-      at: on.at,
+      ...on,
       minMg: Math.floor((on.minMg * pieces) / all),
       maxMg: on.maxMg === null ? null : Math.min(on.maxMg, Math.ceil((on.maxMg * pieces) / there)),
       gone: 0,
@@ -141,14 +144,14 @@ function putOnPieces({ id, pieces }: TraceLot, flows: readonly TraceFlow[], lots
 function putOnLot(id: string, all: readonly TraceFlow[]): PutOn[] {
   const flows = all.filter((f) => f.target === id && f.putOn === true);
   const once = flows.filter((f, i) => f.anyOf === null || flows.findIndex((g) => g.anyOf === f.anyOf) === i);
-  return once.map(({ at, mg, certain, anyOf }): PutOn => {
+  return once.map(({ at, earliest = null, latest = null, mg, certain, anyOf }): PutOn => {
     const sure = certain || flows.filter((g) => g.anyOf !== null && g.anyOf === anyOf).length > 1;
     const batches = all.filter((g) => g.source === id && g.type === 'batched').map((g) => g.target);
     const left = all
-      .filter((g) => (g.source === id || batches.includes(g.source)) && g.type !== 'batched' && g.at <= at)
+      .filter((g) => (g.source === id || batches.includes(g.source)) && g.type !== 'batched' && earliestOf(g) <= latestOf({ at, latest }))
       .map((g) => g.pieces);
     const gone = left.reduce<number | null>((sum, n) => (sum === null || n === null ? null : sum + n), 0);
-    return { at, minMg: sure ? (mg ?? 0) : 0, maxMg: mg, gone };
+    return { at, earliest, latest, minMg: sure ? (mg ?? 0) : 0, maxMg: mg, gone };
   });
 }
 

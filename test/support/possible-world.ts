@@ -1,3 +1,4 @@
+import { earliestOf, latestOf } from '@bakehouse/kernel';
 import { allPutOn, type TraceFlow, type TraceGraph, type TraceLot } from '@bakehouse/graph';
 
 /** What a lot was in one world: its mass, and how much of that was the suspect. `weighs`: what its pieces weighed after the oven. */
@@ -21,6 +22,8 @@ interface Line {
   /** Which part of all pieces it is, where it is of pieces. */
   readonly part: number;
   readonly at: string;
+  /** By the record, whenever it was. */
+  readonly written: string;
   /** It was put on pieces that were there. */
   readonly putOn: boolean;
   /** What it was before the oven took water from it, for so much of its mass. */
@@ -80,9 +83,9 @@ function leaving(
   const asWritten = random() < 0.7;
   const all = lot.pieces ?? 0;
   const share = (l: Line): number => {
-    const gone = lot.putOn.find((on) => on.at === l.at)?.gone ?? 0;
+    const gone = lot.putOn.find((on) => on.at === l.written)?.gone ?? 0;
     // More pieces may have left than there were: what was put on is no more for that.
-    const took = graph.flows.filter((f) => f.source === lot.id && f.at > l.at).map((f) => f.pieces ?? 0);
+    const took = graph.flows.filter((f) => f.source === lot.id && latestOf(f) > l.at).map((f) => f.pieces ?? 0);
     return asWritten && l.putOn && gone < all ? all / Math.min(all, Math.max(all - gone, ...took)) : 1;
   };
   const asThough = (of: readonly Line[]): Baked => {
@@ -127,7 +130,9 @@ function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lot
   const parts = split(short ? flows.map(() => 1) : flows.map((f) => (f.mass === null ? 1 : f.most / f.mass)), random);
   // One amount of which one lot has no figure has none: it is what came of it in the end.
   const open = flows.some((f) => f.mass === null);
-  return flows.map(({ source, mg, pieces, type, mass, most, at, putOn = false }, i): Line => {
+  return flows.map((f, i): Line => {
+    const { source, mg, pieces, type, mass, most, at: written, putOn = false } = f;
+    const at = [earliestOf(f), written, latestOf(f)][Math.floor(random() * 3)] ?? written;
     const lot = lots.get(source);
     const whole = world.get(source);
     const content = (type === 'batched' ? whole?.counted?.(at, pieces ?? 1) : whole?.then?.(at)) ?? whole;
@@ -138,7 +143,7 @@ function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lot
     const chosen = mass ?? Math.min(most, random() < 0.3 ? most : (amounts[Math.floor(random() * amounts.length)] ?? 1));
     const share = source === 'S' ? 1 : !content || weighs === 0 ? 0 : content.suspect / weighs;
     const limit = mass ?? most;
-    const own = { source, share, open, most: limit * dried, takes: 1 / dried, free: short, at, putOn };
+    const own = { source, share, open, most: limit * dried, takes: 1 / dried, free: short, at, written, putOn };
     const full = counted && weighs > 0 ? content.mass / weighs : 1;
     const taken = Math.min(chosen, 1e9) * (parts[i] ?? 0) * dried;
     return { ...own, full, mass: taken, part: weighs === 0 ? 0 : taken / weighs };
@@ -175,7 +180,7 @@ function scaledOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
 function surelyOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
   const [scaled, lot] = [scaledOf(f, lots), lots.get(f.source)];
   if (scaled === null || !lot || !isPieces(lot) || lot.outMg !== null || f.pieces === null) return scaled;
-  return scaled + (allPutOn(lot.putOn.filter((on) => on.at < f.at)).minMg * f.pieces) / (lot.pieces ?? 1);
+  return scaled + (allPutOn(lot.putOn.filter((on) => latestOf(on) < earliestOf(f))).minMg * f.pieces) / (lot.pieces ?? 1);
 }
 
 /** What may be in lots of all that there was: not what was sent out, nor what was there at the last count, unless it went after that. */

@@ -90,7 +90,7 @@ export const inspectedDeviation = z
     onHold: z.boolean().meta({ description: 'whether anything in the house is on hold for it as of the moment of asking' }),
     takenBack: z.object({ as: takenBackAs, says: z.string().nullable() }).nullable().meta({
       description:
-        'what became of the record that it came from, where that no longer tells of it: withdrawn, or corrected, with what it says now. The deviation stays until somebody closes it',
+        'what became of the record that it came from, where that no longer tells of it: withdrawn, or corrected, with what it says now; or that what is on record now answers it. The deviation stays until somebody closes it',
     }),
     reading: z.uuid().nullable().meta({ description: 'the reading that opened it' }),
     readAgain: z

@@ -3,10 +3,13 @@ import { grouped } from '@bakehouse/kernel';
 /** Oil, wash, seeds or glaze that was put on the pieces of a lot, or on all those that they were counted out of. */
 export interface PutOn {
   readonly at: string;
+  /** Between when it may have been, where its instant is not known exactly. */
+  readonly earliest?: string | null;
+  readonly latest?: string | null;
   /** What of it is on them, in milligrams: at least, and at most; null where nobody weighed it. */
   readonly minMg: number;
   readonly maxMg: number | null;
-  /** How many of them had left by then, by the records; null where that is not known. What was put on is on the others. */
+  /** How many of them had left by then, by the records, or may have; null where that is not known. What was put on is on the others. */
   readonly gone: number | null;
 }
 /** One lot of a trace, with what a reader needs to recognise it and what its share is worked out from. */
@@ -53,6 +56,9 @@ export interface TraceFlow {
   readonly certain: boolean;
   readonly anyOf: string | null;
   readonly at: string;
+  /** Between when it may have happened, where its instant is not known exactly. */
+  readonly earliest?: string | null;
+  readonly latest?: string | null;
   /** It was put on pieces that were there already: those that had left by then do not have it. */
   readonly putOn?: boolean;
 }

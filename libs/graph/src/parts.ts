@@ -1,4 +1,6 @@
+import { earliestOf, latestOf } from '@bakehouse/kernel';
 import { intakesOf, isBakedUnweighed, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
+import type { By } from './put-on.js';
 import { countedMass, isCounted, isCountedOut, massOf, roomsOf, type Room, type Taken } from './rooms.js';
 import { ceiling, fill, higher, highest, lower, lowest, whole, type Bounds, type Held, type Mass, type Part } from './share.js';
 
@@ -19,15 +21,18 @@ export interface Share {
   /** Where something was put on pieces: the share of those that left by each time, and of those that left after the last. */
   readonly then?: readonly ShareThen[];
 }
-interface ShareThen {
-  readonly by: string | null;
+interface ShareThen extends By {
+  /** What left by then surely left before anything of that was put on; what may have left later is `inDoubt`. */
+  readonly before: string | null;
   readonly share: Share;
   /** How much of the suspect was put on later at most: what was only counted out by then may have all of it. Null where nothing bounds it. */
   readonly later: bigint | null;
 }
 /** What is known of those pieces that left when this flow did, where something was put on pieces of its source. */
 const thenOf = ({ shareOf }: Sources, f: TraceFlow): ShareThen | undefined =>
-  shareOf(f.source).then?.find(({ by }) => by === null || f.at <= by);
+  shareOf(f.source).then?.find(
+    ({ by, before, inDoubt }) => by === null || (earliestOf(f) <= by && inDoubt === (before !== null && latestOf(f) > before)),
+  );
 /** The share of what this flow took. */
 const shareThen = (from: Sources, f: TraceFlow): Share => thenOf(from, f)?.share ?? from.shareOf(f.source);
 /** What was put on later is perhaps on pieces that had only been counted out: all of it, or none. */

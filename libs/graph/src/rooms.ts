@@ -1,5 +1,5 @@
 import type { TraceFlow, TraceGraph, TraceLot } from './graph.js';
-import { allPutOn, putOnThen } from './put-on.js';
+import { allPutOn, leftAt, putOnThen } from './put-on.js';
 import { ceiling, lower, sum, type Mass } from './share.js';
 
 /** Pieces that were counted, whatever they were worked out to weigh when they were. */
@@ -10,7 +10,8 @@ export const isCountedOut = ({ type }: TraceFlow): boolean => type === 'batched'
 
 /** A flow as weighed, or as many pieces as were counted at what one of them weighs, with its part of what was put on them. Null where nobody knows. */
 export function massOf(f: TraceFlow, source: TraceLot | undefined): Mass | null {
-  if (isCounted(f) && source !== undefined) return countedMass(BigInt(f.pieces ?? 0), source, f.at, isCountedOut(f)) ?? asWeighed(f.mg);
+  if (isCounted(f) && source !== undefined)
+    return countedMass(BigInt(f.pieces ?? 0), source, leftAt(f), isCountedOut(f)) ?? asWeighed(f.mg);
   return asWeighed(f.mg);
 }
 const asWeighed = (mg: number | null): Mass | null => (mg === null ? null : { least: BigInt(mg), most: BigInt(mg) });
@@ -19,12 +20,12 @@ const asWeighed = (mg: number | null): Mass | null => (mg === null ? null : { le
  * So many pieces of a lot that left then, with their part of what was put on them. Where they were weighed in the end nobody knows what of it was put on before that:
  * then at most all of it comes on top.
  */
-export function countedMass(pieces: bigint, lot: TraceLot, then: string | null, stays = false): Mass | null {
+export function countedMass(pieces: bigint, lot: TraceLot, left: ReturnType<typeof leftAt> | null, stays = false): Mass | null {
   const { outMg, pieces: count, pieceMg } = lot;
   if (outMg === null && pieceMg === null) return null;
   if (!count) return pieceMg === null ? null : { least: pieces * BigInt(pieceMg), most: pieces * BigInt(pieceMg) };
   const all = BigInt(count);
-  const on = putOnThen(lot, { pieces, all, then, stays });
+  const on = putOnThen(lot, { pieces, all, left, stays });
   const bare = outMg === null ? all * BigInt(pieceMg ?? 0) : BigInt(outMg);
   return {
     least: (pieces * bare) / all + (outMg === null ? on.least : 0n),

@@ -1,6 +1,7 @@
+import { earliestOf } from '@bakehouse/kernel';
 import type { TraceFlow, TraceLot } from './graph.js';
 import { drawnEvenly, partsOf, type PartAs, type Parts, type Share, type Sources } from './parts.js';
-import { partThen, timesPutOn } from './put-on.js';
+import { partThen, putOnSince, timesPutOn } from './put-on.js';
 import { byHeld, heldIn, higher, lower, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
 
 /** The share of a lot, and where something was put on its pieces, of what left it by each time. */
@@ -8,20 +9,16 @@ export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], 
   const share = shareOfFlows(lot, flows, from);
   const times = timesPutOn(lot, flows);
   if (lot === undefined || times.length === 0) return share;
-  const then = [...times, null].map((by) => ({
-    by,
-    share: shareOfFlows(lot, flows, from, (part, [f]) => (f ? partThen(part, f, lot, by) : part)),
-    later:
-      by === null
-        ? 0n
-        : heldIn(
-            partsOf(
-              flows.filter((f) => f.putOn === true && f.at >= by),
-              from,
-              false,
-            ).parts,
-          )[1],
-  }));
+  const then = [...times, null].flatMap((by) => {
+    const later = by === null ? [] : putOnSince(flows, by);
+    // What surely left before any of it was put on.
+    const before = later.map(earliestOf).sort()[0] ?? null;
+    const most = by === null ? 0n : heldIn(partsOf(later, from, false).parts)[1];
+    return (by === null ? [false] : [false, true]).map((inDoubt) => ({
+      ...{ by, before, inDoubt, later: most },
+      share: shareOfFlows(lot, flows, from, (part, [f]) => (f ? partThen(part, f, lot, { by, inDoubt }) : part)),
+    }));
+  });
   return { ...share, then };
 }
 

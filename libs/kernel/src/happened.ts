@@ -39,3 +39,28 @@ function corrected(instant: string, errorMs: number): string {
   const moved = read - errorMs;
   return new Date(isInCalendar(moved) ? moved : read).toISOString();
 }
+
+/** How much earlier or later something may have been whose time was typed as *about*: a choice of ours, no source. */
+const aboutMs = 60 * 60_000;
+const anyTime = '0001-01-01T00:00:00.000Z';
+
+/** Between when it may have happened, where that is not known to be its own instant: null where it is. */
+export interface TimeDoubt {
+  readonly earliest: string | null;
+  readonly latest: string | null;
+}
+
+/** What is known of a time beside its instant: *about* is an hour either way, *between* as it says, and what a wrong clock wrote had happened by when it was recorded. */
+export function timeDoubt({ at, until, precision }: Happened): TimeDoubt {
+  const moved = (ms: number): string => new Date(Date.parse(at) + ms).toISOString();
+  if (precision === 'about') return { earliest: moved(-aboutMs), latest: moved(aboutMs) };
+  if (precision === 'between') return { earliest: null, latest: until };
+  return { earliest: precision === 'unknown' ? anyTime : null, latest: null };
+}
+
+interface Timed extends Partial<TimeDoubt> {
+  readonly at: string;
+}
+/** The first and the last instant at which it may have happened. */
+export const earliestOf = ({ at, earliest }: Timed): string => earliest ?? at;
+export const latestOf = ({ at, latest }: Timed): string => latest ?? at;

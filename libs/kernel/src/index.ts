@@ -38,7 +38,7 @@ export {
   type How,
 } from './fields.js';
 export { grouped } from './grouped.js';
-export { happened, isAhead, type Happened } from './happened.js';
+export { earliestOf, happened, isAhead, latestOf, timeDoubt, type Happened, type TimeDoubt } from './happened.js';
 export { readJson } from './json.js';
 export { guardedVerdict, judge, type GuardedVerdict } from './judge.js';
 export {

@@ -168,6 +168,7 @@ export { hadCodeBefore, sharesPieces } from './standing/counted-twice.js';
 export { doneWith, neverWas, withdrawnAt } from './standing/withdrawn.js';
 export { alsoThisLot } from './standing/same-lot.js';
 export { backAgain, byPlace, comesBack, counterWindows, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
+export { allowedNeeds, allowedSince, tellsOfUse, type HeldUse } from './standing/allowed-since.js';
 export { decidedPart, type DecidedPart } from './standing/decided-part.js';
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
 export { type LeavingTrouble } from './out/leaving.js';
@@ -184,7 +185,7 @@ export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { alikeHeld } from './standing/alike-held.js';
 export { stillToRead } from './standing/not-read.js';
 export { endsByDisposition, type Concern } from './standing/concern.js';
-export { informedBy, notReachedBy, notToldOf } from './closing/informed.js';
+export { informedBy, lastThere, notReachedBy, notToldOf, toldOfAll } from './closing/informed.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export {
   begunBy,

@@ -3698,10 +3698,10 @@ export interface components {
             holds: boolean;
             /** @description whether anything in the house is on hold for it as of the moment of asking */
             onHold: boolean;
-            /** @description what became of the record that it came from, where that no longer tells of it: withdrawn, or corrected, with what it says now. The deviation stays until somebody closes it */
+            /** @description what became of the record that it came from, where that no longer tells of it: withdrawn, or corrected, with what it says now; or that what is on record now answers it. The deviation stays until somebody closes it */
             takenBack: {
                 /** @enum {string} */
-                as: "withdrawn" | "corrected";
+                as: "withdrawn" | "corrected" | "allowed";
                 says: string | null;
             } | null;
             /**

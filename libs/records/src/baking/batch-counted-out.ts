@@ -1,4 +1,4 @@
-import { calendarDay as day, canonicalInteger, code, decided, derivedId, id, localDay, refuse } from '@bakehouse/kernel';
+import { calendarDay as day, canonicalInteger, code, decided, derivedId, id, localDay, refuse, timeDoubt } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { datedTooFar, proposedDates, tooFar } from './batch-code.js';
@@ -89,7 +89,7 @@ export const batchCountedOut = defineKind({
       tooFar: datedTooFar(p, proposedDates(p.bakedOn, run)),
     });
   },
-  rows({ payload: p, root, at, doneBy }, o, stamp): Change[] {
+  rows({ payload: p, root, at, until, precision, doneBy }, o, stamp): Change[] {
     return [
       {
         in: 'batch',
@@ -138,6 +138,7 @@ export const batchCountedOut = defineKind({
           certain: true,
           anyOf: null,
           at,
+          ...timeDoubt({ at, until, precision }),
           day: localDay(at, stamp.zone),
         },
       },
@@ -152,6 +153,7 @@ export const batchCountedOut = defineKind({
               how: 'counted',
               site: stamp.book,
               at,
+              earliest: timeDoubt({ at, until, precision }).earliest,
             }),
           ]),
       ...(o.tooFar === 'no' ? [] : [datedDeviation(root, o.name, o.tooFar, doneBy ?? stamp.person, at)]),

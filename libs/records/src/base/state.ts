@@ -22,9 +22,10 @@ export interface CarriedOver {
   /** What may have gone besides, as one of several lots, by records that the device does not hold. Null: nobody can say how much. */
   readonly perhapsMg: number | null;
 }
-export const takenBackAs = z.enum(['withdrawn', 'corrected']);
+/** `allowed`: the record stands, and by what else is on record now the food was not on hold then, or as much of it was accepted for use. */
+export const takenBackAs = z.enum(['withdrawn', 'corrected', 'allowed']);
 export type TakenBackAs = z.infer<typeof takenBackAs>;
-/** What became of the record that a deviation came from, where a later one took back what it told: the deviation stays until somebody closes it. */
+/** What became of what a deviation tells, where a later record took it back or answered it: the deviation stays until somebody closes it. */
 export interface TakenBack {
   /** The deviation. */
   readonly id: string;

@@ -15,6 +15,7 @@ import { pastLifeIdNeeds } from '../standing/past-life.js';
 import { reworkNeeds } from '../standing/rework.js';
 import { keepsNeeds } from '../standing/use-by.js';
 import { seenBy } from '../standing/told.js';
+import { beyondNeeds, beyondNow, beyondRows, goneBeyond } from './gone-beyond.js';
 import { aboutNeeds, notAbout } from './decided-food.js';
 
 const decision = { deviation: id, disposition: dispositionChoice, quantity: observed.nullable() };
@@ -59,16 +60,21 @@ export const dispositionDecided = defineKind({
     saw: sawWhat,
     /** What else held it, as it stood. */
     findings: z.array(finding),
+    beyond: z.array(goneBeyond),
   }),
-  outcomeVersion: 4,
+  outcomeVersion: 5,
   /**
    * Before it said which lots leave, what was done away with was what it was about; before version 3 it did not keep the readings and dates that it was
-   * signed on, and before version 4 it was about its deviation alone.
+   * signed on, before version 4 it was about its deviation alone, and before version 5 nobody asked what a correction no longer accepts.
    */
   upcastOutcome: {
     1: upcaster(z.strictObject(outcome), (same) => ({ ...same, leaves: [same.subject] })),
     2: upcaster(z.strictObject({ ...outcome, leaves: z.array(id) }), (same) => ({ ...same, saw: [] })),
     3: upcaster(z.strictObject({ ...outcome, leaves: z.array(id), saw: sawWhat }), (same) => ({ ...same, findings: [] })),
+    4: upcaster(z.strictObject({ ...outcome, leaves: z.array(id), saw: sawWhat, findings: z.array(finding) }), (same) => ({
+      ...same,
+      beyond: [],
+    })),
   },
   examples: [
     {
@@ -80,7 +86,11 @@ export const dispositionDecided = defineKind({
       quantity: { figure: '12', unit: 'piece' },
     },
   ],
-  needs: (p) => [{ in: 'deviation', id: p.deviation }, ...(p.lot === null ? [] : [{ in: 'lot', id: p.lot } satisfies Need])],
+  needs: (p) => [
+    { in: 'deviation', id: p.deviation },
+    { in: 'disposition', by: 'deviation', value: p.deviation },
+    ...(p.lot === null ? [] : [{ in: 'lot', id: p.lot } satisfies Need]),
+  ],
   then(p, state) {
     const deviation = state.get('deviation', p.deviation);
     const food = deviation && p.lot === null ? foodNeeds(state, deviation.subjectType, deviation.subject) : [];
@@ -88,9 +98,16 @@ export const dispositionDecided = defineKind({
     const about = aboutFood(p.lot, deviation, state).map((f) => f.lot.id);
     const beside = besideNeeds(state, p, p.lot ?? deviation.subject);
     const named = p.lot === null ? [] : aboutNeeds(state, deviation, p.lot);
-    return [...food, ...named, ...quantityNeeds(state, p.quantity, about), ...seeNeeds(state, p.lot, deviation), ...beside];
+    return [
+      ...food,
+      ...named,
+      ...quantityNeeds(state, p.quantity, about),
+      ...seeNeeds(state, p.lot, deviation),
+      ...beside,
+      ...about.flatMap((lot) => beyondNeeds(state, lot)),
+    ];
   },
-  decide({ payload: p, at }, state, { previous }) {
+  decide({ payload: p, root, at }, state, { previous }) {
     const deviation = state.get('deviation', p.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
     if (p.lot !== null && !state.get('lot', p.lot)) return refuse('unknown-lot', 'payload.lot');
@@ -107,16 +124,30 @@ export const dispositionDecided = defineKind({
     const leaving = doesAway(p.disposition) ? leavingLots(p, food) : { ok: true as const, lots: [] };
     if (!leaving.ok) return leaving;
     const [only, ...others] = food;
-    const tooMuch = letsUse(p.disposition) && only && others.length === 0 ? moreThanThereWas(only.lot, amount.value) : null;
+    const tooMuch =
+      letsUse(p.disposition) && only && others.length === 0
+        ? moreThanThereWas(only.lot, amount.value, acceptedBefore(state, p, root))
+        : null;
     const problem = tooMuch ?? leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
     const subject = p.lot ?? deviation.subject;
     const beside = namedBeside(p, { state, subject, at });
     if (!beside.ok) return beside;
     const saw = seenBy(state, deviation, p.lot === null ? [] : subjectsAt(state, p.lot));
     const leaves = leaving.lots.map((lot) => lot.id);
-    return problem ?? decided({ subject, ...amount.value, leaves, saw, findings: [...beside.findings] });
+    const row = {
+      deviation: p.deviation,
+      subject,
+      disposition: p.disposition,
+      covers: p.covers,
+      ...amount.value,
+      saw,
+      findings: [...beside.findings],
+      at,
+    };
+    const beyond = previous ? food.flatMap((f) => beyondNow(state, f.lot, { id: root, ...row })) : [];
+    return problem ?? decided({ subject, ...amount.value, leaves, saw, findings: [...beside.findings], beyond });
   },
-  rows: ({ payload: p, root, at }, o, { book: site }): Change[] => [
+  rows: ({ payload: p, root, at, doneBy }, o, { book: site, person }): Change[] => [
     {
       in: 'disposition',
       id: root,
@@ -132,6 +163,7 @@ export const dispositionDecided = defineKind({
         at,
       },
     },
+    ...beyondRows(root, o.beyond, doneBy ?? person),
     ...leavingRows(p.disposition, o.leaves, { root, at, mg: o.mg, pieces: o.pieces, site, amount: 'amount-at-site' }),
   ],
 });
@@ -139,6 +171,12 @@ export const dispositionDecided = defineKind({
 /** Whether a correction is about the food that was decided on before: what would be refused today can be put right, and frees nothing more. */
 const statesAgain = (p: Naming, before?: Naming): boolean =>
   before?.lot === p.lot && before.deviation === p.deviation && p.concerns.every((one) => before.concerns.includes(one));
+
+/** What other decisions about the same deviation accepted of the same food for use. */
+const acceptedBefore = (state: State, { deviation, lot }: Naming, root: string) =>
+  state
+    .find('disposition', 'deviation', deviation)
+    .filter((d) => d.id !== root && letsUse(d.disposition) && d.subject === (lot ?? state.get('deviation', deviation)?.subject));
 
 interface Naming {
   readonly deviation: string;

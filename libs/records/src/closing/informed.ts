@@ -1,3 +1,4 @@
+import { grouped } from '@bakehouse/kernel';
 import type { State } from '../base/state.js';
 import { notifiedTo, type NotifiedTo } from '../rows/recalls.js';
 import { downstreamOf } from '../standing/held-by.js';
@@ -12,14 +13,25 @@ interface Call {
 export const informedBy = (calls: readonly Call[]): ReadonlySet<string> =>
   new Set(calls.flatMap((c) => (c.answer === 'told' ? c.party : [])));
 
-/** The customers that food of a case went to and whom none of its calls told, in the order of their ids. Needs `heldNeeds` of what the case begins at. */
-export function notReachedBy(state: State, calls: readonly Call[], begins: readonly string[]): string[] {
-  const told = informedBy(calls);
-  const customers = downstreamOf(state, begins)
+/** When food of a case was with a customer by: the last of what went there, which is known to have gone between two instants where a round did. */
+export const lastThere = (departures: readonly { readonly at: string; readonly until: string | null }[]): string =>
+  departures.map((d) => d.until ?? d.at).reduce((last, at) => (at > last ? at : last), '');
+
+/**
+ * Whether one of these calls told a customer of all that went there: who was rung before more of it came is rung again. Of the same instant nobody knows which
+ * was first.
+ */
+export const toldOfAll = (calls: readonly (Call & { readonly at: string })[], party: string, last: string): boolean =>
+  calls.some((c) => c.party === party && c.answer === 'told' && c.at > last);
+
+/** The customers that food of a case went to and whom none of its calls told since, in the order of their ids. Needs `heldNeeds` of what the case begins at. */
+export function notReachedBy(state: State, calls: readonly (Call & { readonly at: string })[], begins: readonly string[]): string[] {
+  const went = downstreamOf(state, begins)
     .flatMap((lot) => state.find('departure', 'lot', lot))
     // A shop of the house is no customer: what is there is in the house.
-    .flatMap((d) => (d.customer === null || wentToShop(state, d) ? [] : d.customer));
-  return [...new Set(customers)].filter((customer) => !told.has(customer)).sort();
+    .flatMap((d) => (d.customer === null || wentToShop(state, d) ? [] : [{ ...d, customer: d.customer }]));
+  const customers = grouped(went, (d) => d.customer);
+  return [...customers].flatMap(([customer, all]) => (toldOfAll(calls, customer, lastThere(all)) ? [] : [customer])).sort();
 }
 
 /** Of the authority and the public, who is not recorded as told. */

@@ -24,15 +24,16 @@ function sentOut(of: { practice?: boolean } = {}) {
       ...{ party, type: type(party), name: 'somebody', contactName: null, phone: null, email: null, address: null },
       ...{ vulnerable: false, unattended: false, since: '2026-11-01T00:00:00.000Z' },
     });
-  for (const customer of [cafe, school, shop])
+  const send = (customer: string, time: string) =>
     n.book.record(
       'sent-out',
       {
         ...{ channel: customer === shop ? 'own-shop' : 'dispatch', customer, unattended: false, until: null },
         lines: [{ lots: [batch], quantity: { figure: '3', unit: 'piece' }, how: 'counted' }],
       },
-      { at: night('06:00') },
+      { at: night(time) },
     );
+  for (const customer of [cafe, school, shop]) send(customer, '06:00');
   openedOn(n.book, recall, n.make, { ...of, at: night('06:30') });
   const call = (party: string, answer: PayloadFor<'recall-contact-made'>['answer'], time: string) =>
     n.book.record('recall-contact-made', { recall, party, answer, piecesHeld: null }, { at: night(time) });
@@ -42,7 +43,7 @@ function sentOut(of: { practice?: boolean } = {}) {
   const payload = (notReached: string[]) => ({ recall, staysOnHold, notReached });
   const refused = (notReached: string[], words: Words) => n.book.refusal('recall-closed', payload(notReached), by('07:00', words));
   const close = (notReached: string[], words: Words = {}) => n.book.record('recall-closed', payload(notReached), by('07:00', words));
-  return { book: n.book, call, notify, refused, close, payload };
+  return { book: n.book, send, call, notify, refused, close, payload };
 }
 
 describe('a real case that is closed', () => {
@@ -79,9 +80,22 @@ describe('a real case that is closed', () => {
       ...{ problem: 'customers-not-reached', field: 'payload.notReached', acceptable: 'the 1 customer whom no call has reached' },
     });
     expect(c.refused([cafe], {})).toMatchObject({ problem: 'malformed', field: 'words.whyNotReached' });
-    // Somebody whom a page took to be left, and who was reached meanwhile, is no matter.
-    expect(c.close([cafe, school], { whyNotReached }).outcome).toMatchObject({ notTold: [], notReached: [cafe] });
+    expect(c.refused([cafe, school], { whyNotReached })).toMatchObject({
+      ...{ problem: 'unacceptable-value', field: 'payload.notReached' },
+      acceptable: expect.stringMatching(/load the case again and leave out the 1 customer told since/),
+    });
+    expect(c.close([cafe], { whyNotReached }).outcome).toMatchObject({ notTold: [], notReached: [cafe] });
     expect(c.book.all('recallClosed')).toMatchObject([{ notReached: [cafe], whyNotReached }]);
+  });
+
+  it('asks for a customer who was told before more of it went there, until they are rung again', () => {
+    const c = sentOut();
+    (['authority', 'public'] as const).forEach(c.notify);
+    [cafe, school].forEach((party) => c.call(party, 'told', '06:40'));
+    c.send(cafe, '06:45');
+    expect(c.refused([], {})).toMatchObject({ problem: 'customers-not-reached', field: 'payload.notReached' });
+    c.call(cafe, 'told', '06:50');
+    expect(c.close([]).outcome).toMatchObject({ notReached: [] });
   });
 
   it('keeps what was said of that time where its closing is corrected', () => {

@@ -96,12 +96,23 @@ const leftOpen = (state: State, recall: string, food: readonly string[]): Left =
   notReached: notReachedBy(state, state.find('recallContact', 'recall', recall), food),
 });
 
-/** Nobody closes over a customer whom they did not know of. */
+/** Nobody closes over a customer whom they did not know of, nor signs that somebody was not reached who was told. */
 function unstated(notReached: readonly string[], said: readonly string[]): Refused | undefined {
-  const known = new Set(said);
-  return notReached.every((customer) => known.has(customer))
+  const [known, open] = [new Set(said), new Set(notReached)];
+  if (!notReached.every((customer) => known.has(customer)))
+    return refuse(
+      'customers-not-reached',
+      'payload.notReached',
+      `the ${countText(notReached.length, 'customer')} whom no call has reached`,
+    );
+  const told = [...known].filter((customer) => !open.has(customer)).length;
+  return told === 0
     ? undefined
-    : refuse('customers-not-reached', 'payload.notReached', `the ${countText(notReached.length, 'customer')} whom no call has reached`);
+    : refuse(
+        'unacceptable-value',
+        'payload.notReached',
+        `only customers whom no call has reached: load the case again and leave out the ${countText(told, 'customer')} told since, or whom nothing went to`,
+      );
 }
 
 const reasonMissing = (entry: Pick<Entry<unknown>, 'word'>, { notTold, notReached }: Left): Refused | undefined =>

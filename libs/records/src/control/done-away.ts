@@ -1,4 +1,4 @@
-import { derivedId, refuse, type Refused } from '@bakehouse/kernel';
+import { derivedId, formatGrams, refuse, type Refused } from '@bakehouse/kernel';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { Channel } from '../rows/out.js';
 import { loadsNeeds, loadsOfBatch } from './loads-of.js';
@@ -26,15 +26,18 @@ export function amountProblem(lot: Row<'lot'>, { mg, pieces }: Amount): Refused 
   return !inPieces && lot.mg !== null && pieces !== null ? refuse('unacceptable-value', 'payload.quantity', 'a weight') : null;
 }
 
-/** Why a part of a lot cannot be decided on to be used, or null: it is no more than there ever was of the lot. What is destroyed is counted as it is, more or not. */
-export const moreThanThereWas = (lot: Row<'lot'>, { mg, pieces }: Amount): Refused | null =>
-  (lot.pieces !== null && pieces !== null && pieces > lot.pieces) || (lot.mg !== null && mg !== null && mg > lot.mg)
-    ? refuse(
-        'unacceptable-value',
-        'payload.quantity',
-        `at most what there was of it${lot.pieces === null ? '' : `: ${lot.pieces}`}, or no amount for the whole`,
-      )
-    : null;
+/**
+ * Why a part of a lot cannot be decided on to be used, or null: with what was accepted of it before, under the same deviation, it is no more than there ever was of the lot. What is destroyed is counted as it
+ * is, more or not.
+ */
+export function moreThanThereWas(lot: Row<'lot'>, amount: Amount, before: readonly Amount[]): Refused | null {
+  const unit = lot.pieces === null ? 'mg' : 'pieces';
+  const [there, accepted] = [lot[unit], before.reduce((sum, d) => sum + (d[unit] ?? 0), 0)];
+  if (there === null || amount[unit] === null || amount[unit] + accepted <= there) return null;
+  const already = accepted === 0 ? '' : `, with ${unit === 'pieces' ? accepted : formatGrams(accepted, 'metric')} accepted before`;
+  const most = unit === 'pieces' ? there : formatGrams(there, 'metric');
+  return refuse('unacceptable-value', 'payload.quantity', `at most what there was of it: ${most}${already}; or no amount for the whole`);
+}
 
 interface Leaving extends Amount {
   readonly root: string;
@@ -69,6 +72,8 @@ export function leavingRows(
       site,
       decided: mg === null && pieces === null ? 'rest' : amount,
       at,
+      // It leaves as the decision says, whenever it was carried out.
+      earliest: null,
       until: null,
     },
   }));

@@ -1,9 +1,9 @@
-import { decided, how, id, observed, refuse } from '@bakehouse/kernel';
+import { decided, how, id, observed, refuse, timeDoubt } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn, upcastPutIn } from './put-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
-import { subjectKnown, subjectNeed } from '../control/subjects.js';
+import { reportedKnown, reportedNeeds } from '../control/subjects.js';
 
 const line = z.strictObject({ material: id, lot: id.nullable(), quantity: observed.nullable(), how });
 
@@ -48,17 +48,18 @@ export const addedOn = defineKind({
       ],
     },
   ],
-  needs: (p) => [subjectNeed(p.targetType, p.target), ...putInNeeds(p.lines)],
+  needs: (p) => [...reportedNeeds(p.targetType, p.target), ...putInNeeds(p.lines)],
   then: (p, state) => putInThen(p.lines, state),
   decide({ payload: p, root, at }, state, { stamp, previous }) {
-    if (!subjectKnown(state, p.targetType, p.target)) return refuse('unknown-subject', 'payload.target');
+    if (!reportedKnown(state, p.targetType, p.target)) return refuse('unknown-subject', 'payload.target');
     const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone, station: null }, previous?.outcome.lines ?? []);
     return lines.ok ? decided({ lines: lines.value }) : lines;
   },
-  rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] =>
+  rows: ({ payload: p, root, at, until, precision, doneBy }, o, stamp): Change[] =>
     putInRows(p.lines, o.lines, {
       root,
       at,
+      doubt: timeDoubt({ at, until, precision }),
       zone: stamp.zone,
       doneBy: doneBy ?? stamp.person,
       target: p.target,

@@ -9,6 +9,7 @@ import {
   sumOfKnown,
   type Observed,
   type Outcome,
+  timeDoubt,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { divisionSum } from './division-sum.js';
@@ -134,7 +135,7 @@ export const divided = defineKind({
       makeName: lot.name,
     });
   },
-  rows({ payload: p, root, at }, o, stamp): Change[] {
+  rows({ payload: p, root, at, until, precision }, o, stamp): Change[] {
     const flow = (target: string, mg: number, pieces: number | null): Change => ({
       in: 'flow',
       id: derivedId(root, `flow ${target}`),
@@ -148,6 +149,7 @@ export const divided = defineKind({
         certain: true,
         anyOf: null,
         at,
+        ...timeDoubt({ at, until, precision }),
         day: localDay(at, stamp.zone),
       },
     });
@@ -198,6 +200,7 @@ export const divided = defineKind({
               how: 'weighed',
               site: stamp.book,
               at,
+              earliest: timeDoubt({ at, until, precision }).earliest,
             }),
           ]),
     ];

@@ -30,7 +30,7 @@ export function ownLot(
 }
 
 /** The row of what was thrown away where it was made: scrap, rejects. It left the lot, and that is certain. */
-export function thrownAway(id: string, of: Pick<Departure, 'lot' | 'trip' | 'mg' | 'pieces' | 'how' | 'site' | 'at'>): Change {
+export function thrownAway(id: string, of: Pick<Departure, 'lot' | 'trip' | 'mg' | 'pieces' | 'how' | 'site' | 'at' | 'earliest'>): Change {
   return {
     in: 'departure',
     id,

@@ -8,6 +8,7 @@ import {
   type How,
   type Observed,
   type Outcome,
+  type TimeDoubt,
   moreThanNothing,
   upcaster,
 } from '@bakehouse/kernel';
@@ -17,6 +18,7 @@ import type { SubjectType } from '../rows/control.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { lotTrouble } from '../rows/stock.js';
 import { alikeHeld, alikeHeldNeeds } from '../standing/alike-held.js';
+import { lineNow } from '../standing/accepted-part.js';
 import { lotNeeds, troubleUsing, usingNeeds } from '../standing/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
 import { useDeviation } from '../stock/used-in.js';
@@ -94,13 +96,15 @@ export function readPutIn(
   before: readonly PutInOutcome[],
 ): Outcome<PutInOutcome[]> {
   const read: PutInOutcome[] = [];
-  for (const [i, { line, at, lot: id, field, among }] of namedIn(lines).entries()) {
+  const all = namedIn(lines);
+  for (const [i, { line, at, lot: id, field, among }] of all.entries()) {
     const spec = specificationAt(state, line.material, of.at);
     if (!spec) return refuse('unknown-material', `payload.lines.${at}.material`);
     const lot = id === null ? undefined : state.get('lot', id);
     if (id !== null && !lot) return refuse('unknown-lot', field);
     const amount = moreThanNothing(amountIn(state, { line, at, among }, spec, of.at), `payload.lines.${at}.quantity`);
     if (!amount.ok) return amount;
+    const used = lineNow(of.root, [...read.filter((r) => r.lot === id), amount.value], all.length);
     read.push({
       lot: id ?? derivedId(of.root, `placeholder ${i}`),
       placeholder: id === null || before.some((was) => was.placeholder && was.lot === id),
@@ -108,7 +112,7 @@ export function readPutIn(
       specification: lot ? lot.specification : spec.id,
       ...amount.value,
       instead: lot !== undefined && lot.material !== line.material,
-      trouble: id === null ? null : troubleUsing(state, id, of.at, of.zone, of.station),
+      trouble: id === null ? null : troubleUsing(state, id, { ...of, ...used }),
       alikeHeld: id === null ? [] : alikeHeld(state, id, of.at),
     });
   }
@@ -125,6 +129,8 @@ function amountIn(state: State, { line, at, among }: Pick<Named, 'line' | 'at' |
 interface Target {
   readonly root: string;
   readonly at: string;
+  /** How far that may be from when it was. */
+  readonly doubt: TimeDoubt;
   readonly zone: string;
   readonly doneBy: string;
   readonly target: string;
@@ -153,6 +159,7 @@ export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcom
         certain: anyOf === null,
         anyOf,
         at,
+        ...of.doubt,
         day,
       },
     };

@@ -1,4 +1,4 @@
-import { decided, how, id, observed, refuse, upcaster } from '@bakehouse/kernel';
+import { decided, how, id, observed, refuse, timeDoubt, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn, upcastPutIn } from './put-in.js';
 import { linesNeeds, reworkBy, reworkDeviation } from './rework-in.js';
@@ -71,10 +71,11 @@ export const weighedIn = defineKind({
     const before = previous?.outcome.lines.length ?? 0;
     return decided({ lines: lines.value, rework: reworkBy(state, p.make, { root, at, before, lines: p.lines, read: lines.value }) });
   },
-  rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] => [
+  rows: ({ payload: p, root, at, until, precision, doneBy }, o, stamp): Change[] => [
     ...putInRows(p.lines, o.lines, {
       root,
       at,
+      doubt: timeDoubt({ at, until, precision }),
       zone: stamp.zone,
       doneBy: doneBy ?? stamp.person,
       target: p.make,

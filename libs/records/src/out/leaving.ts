@@ -1,7 +1,7 @@
 import { derivedId, id } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Change, Need, State } from '../base/state.js';
-import { acceptedNeeds, withinAccepted, type LeavingNow } from '../standing/accepted-part.js';
+import { withinAccepted, type LeavingNow } from '../standing/accepted-part.js';
 import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { releasedNeeds, unreleased } from '../standing/released.js';
 import type { Reaching } from '../standing/standings.js';
@@ -12,10 +12,7 @@ export type LeavingTrouble = z.infer<typeof leavingTrouble>;
 
 /** What has to be looked for before `troublesLeaving` can be asked: first round, then the rest until it names nothing new. */
 export const leavingNeeds = (lot: string): Need[] => [...lotNeeds(lot), ...releasedNeeds(lot)];
-export function moreLeavingNeeds(state: State, lots: readonly string[]): Need[] {
-  const first = troubleNeeds(state, lots);
-  return first.every((need) => state.knows(need)) ? [...first, ...lots.flatMap((lot) => acceptedNeeds(state, lot))] : first;
-}
+export const moreLeavingNeeds = (state: State, lots: readonly string[]): Need[] => troubleNeeds(state, lots);
 
 /** How much leaves, when, and in which time zone. Of what goes as one of several lots nobody knows how much is of each: none. */
 interface WhatLeaves extends LeavingNow {
@@ -33,7 +30,7 @@ export function troublesLeaving(state: State, lot: string, { at, zone, ...leavin
   const notReleased = unreleased(state, lot, at);
   const saysTheSame = ({ concern: { id, type, lot: from } }: Reaching): boolean =>
     leftBefore.has(id) || (notReleased && type === 'not-read' && from === lot);
-  const counts = (r: Reaching): boolean => !saysTheSame(r) && !withinAccepted(state, lot, r.concern, leaving, at);
+  const counts = (r: Reaching): boolean => !saysTheSame(r) && !withinAccepted(state, lot, r.concern.id, leaving, at);
   const trouble = troubleWith(state, lot, at, zone, counts);
   return [trouble ?? [], notReleased ? ('not-released' as const) : []].flat();
 }

@@ -1,4 +1,4 @@
-import { decided, id, refuse, upcaster } from '@bakehouse/kernel';
+import { decided, id, refuse, timeDoubt, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
@@ -35,8 +35,8 @@ export const putOnCounter = defineKind({
     const leaving = { root, pieces: p.pieces, mg: null, at, zone: stamp.zone };
     return decided({ name: lot.name, troubles: p.way === 'on' ? troublesLeaving(state, p.lot, leaving) : [] });
   },
-  rows: ({ payload: { lot, way, pieces }, root, at, doneBy }, { name, troubles }, { book: site, person }): Change[] => [
-    { in: 'onCounter', id: root, row: { lot, way, pieces, site, at } },
+  rows: ({ payload: { lot, way, pieces }, root, at, until, precision, doneBy }, { name, troubles }, { book: site, person }): Change[] => [
+    { in: 'onCounter', id: root, row: { lot, way, pieces, site, at, earliest: timeDoubt({ at, until, precision }).earliest } },
     ...troubles.map((trouble) => leavingDeviation(root, 'deviation', { lot, name, trouble, at, doneBy: doneBy ?? person })),
   ],
 });

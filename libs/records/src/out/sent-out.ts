@@ -10,8 +10,10 @@ import {
   refuse,
   upcaster,
   moreThanNothing,
+  timeDoubt,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { lineNow } from '../standing/accepted-part.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
@@ -89,16 +91,24 @@ export const sentOut = defineKind({
       );
       if (!amount.ok) return amount;
       const doneAwayWith = p.channel === 'waste' || p.channel === 'supplier-return';
-      const of = l.lots.length === 1 ? amount.value : { pieces: null, mg: null };
-      const leaving = { root, ...of, at, zone: stamp.zone };
+      // What goes by several lines of one lot goes together.
+      const of = (lot: string) => [
+        ...p.lines.slice(0, i).flatMap((before, n) => (before.lots.includes(lot) ? (lines[n] ?? []) : [])),
+        amount.value,
+      ];
+      const leaving = (lot: string) => ({
+        ...(l.lots.length === 1 ? lineNow(root, of(lot), 0) : { root, pieces: null, mg: null }),
+        at,
+        zone: stamp.zone,
+      });
       const troubled = l.lots.flatMap((lot) =>
-        (doneAwayWith ? [] : troublesLeaving(state, lot, leaving)).map((trouble) => ({ lot, trouble })),
+        (doneAwayWith ? [] : troublesLeaving(state, lot, leaving(lot))).map((trouble) => ({ lot, trouble })),
       );
       lines.push({ name: lots[0]?.name ?? '', ...amount.value, troubled });
     }
     return decided({ until: p.until === null ? null : new Date(p.until).toISOString(), lines });
   },
-  rows({ payload: p, root, at, until, doneBy }, o, stamp): Change[] {
+  rows({ payload: p, root, at, until, precision, doneBy }, o, stamp): Change[] {
     return p.lines.flatMap((l, i): Change[] => {
       const of = o.lines[i];
       if (!of) return [];
@@ -120,6 +130,7 @@ export const sentOut = defineKind({
           decided: null,
           site: stamp.book,
           at,
+          earliest: timeDoubt({ at, until, precision }).earliest,
           until: o.until ?? until,
         },
       }));

@@ -42,6 +42,8 @@ export const departure = collection(
     /** Where it was recorded. */
     site: id,
     at: instant,
+    /** When it may have left at the earliest, where that is not its instant (`timeDoubt`); null where it is. */
+    earliest: instant.nullable(),
     until: instant.nullable(),
   }),
   { by: ['lot', 'trip', 'customer'], visibleTo: 'organisation' },
@@ -65,7 +67,7 @@ export const returned = collection(
 /** A product that stood on the counter from then, until then. It is the house's all that time, wherever in the house it was made. */
 export const onCounter = collection(
   'on_counter',
-  z.object({ lot: id, way: counterWay, pieces: z.int().nullable(), site: id, at: instant }),
+  z.object({ lot: id, way: counterWay, pieces: z.int().nullable(), site: id, at: instant, earliest: instant.nullable() }),
   { by: ['lot'], visibleTo: 'organisation' },
 );
 

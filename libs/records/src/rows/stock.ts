@@ -108,6 +108,9 @@ export const flow = collection(
     certain: z.boolean(),
     anyOf: id.nullable(),
     at: instant,
+    /** Between when it may have happened, where its instant is not known exactly (`timeDoubt`); null where it is. */
+    earliest: instant.nullable(),
+    latest: instant.nullable(),
     /** The day that it was on the wall there: a use-by date ends with its day. */
     day,
   }),

@@ -1,8 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { lead, night } from '../../../../test/fixtures/bakehouse.js';
+import { bakehouse, delivered, g, lead, materials, night, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
+import { uuid } from '../../../../test/fixtures/driver.js';
 import type { PayloadFor } from '../kinds.js';
+import { allowedSince, concernsOf, workingSetOf } from '@bakehouse/records';
 
 type Choice = PayloadFor<'disposition-decided'>['disposition'];
 
@@ -18,14 +20,14 @@ function held() {
       { subjectType: 'batch', subject: batch, class: 'ccp', holds: true },
       { at: night('05:30'), words: { what: 'glass' } },
     ).id;
-  const decide = (deviation: string, disposition: Choice, pieces: number, time: string) =>
+  const decide = (deviation: string, disposition: Choice, pieces: number, time: string, options: { corrects?: string } = {}) =>
     n.book.record(
       'disposition-decided',
       {
         ...{ deviation, lot: batch, disposition, covers: 'this-alone', concerns: [] },
         quantity: { figure: String(pieces), unit: 'piece' },
       },
-      { at: night(time), person: lead, words: { note: 'looked at each' } },
+      { at: night(time), person: lead, words: { note: 'looked at each', ...(options.corrects ? { reason: 'a slip' } : {}) }, ...options },
     );
   const send = (pieces: number, time: string, channel: 'dispatch' | 'waste' | 'own-shop' = 'dispatch') => {
     const lines = [{ lots: [batch], quantity: { figure: String(pieces), unit: 'piece' as const }, how: 'counted' as const }];
@@ -74,7 +76,7 @@ describe('a part of a lot that somebody accepted for use', () => {
       );
     expect(decide('21')).toMatchObject({
       problem: 'unacceptable-value',
-      acceptable: 'at most what there was of it: 20, or no amount for the whole',
+      acceptable: 'at most what there was of it: 20; or no amount for the whole',
     });
   });
 
@@ -101,5 +103,186 @@ describe('a part of a lot that somebody accepted for use', () => {
       }),
       { numRuns: 20 },
     );
+  });
+});
+
+/** A lot of flour that a deviation holds, of which 2,000 g were accepted for use, with what came of them or alone. */
+function heldFlour(covers: PayloadFor<'disposition-decided'>['covers'] = 'what-came-of-it') {
+  const book = bakehouse();
+  const flour = uuid(0xe51);
+  const received = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(flour, materials.flour)] };
+  book.record('delivery-received', received, { at: night('01:00') });
+  const deviation = book.record(
+    'deviation-reported',
+    { subjectType: 'lot', subject: flour, class: 'ccp', holds: true },
+    { at: night('01:30'), words: { what: 'a torn sack' } },
+  ).id;
+  const accept = (figure = '2000', options: { corrects?: string } = {}) =>
+    book.record(
+      'disposition-decided',
+      { deviation, lot: flour, disposition: 'accepted-for-use', covers, concerns: [], quantity: g(figure) },
+      { at: night('02:00'), person: lead, words: { note: 'sieved' }, ...options },
+    ).id;
+  const begun = { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null };
+  const use = (time: string, ...grams: string[]) => {
+    const make = book.record('make-begun', begun, { at: night(time) }).id;
+    const line = { material: materials.flour, lot: flour, how: 'weighed', type: 'ingredient' } as const;
+    const { outcome } = book.record('weighed-in', { make, lines: grams.map((of) => ({ ...line, quantity: g(of) })) }, { at: night(time) });
+    return { make, told: outcome.lines.map((l) => l.trouble) };
+  };
+  const against = (lot: string) => (concernsOf(workingSetOf(book.snapshot()), [lot]).get(lot) ?? []).map((r) => r.concern.type);
+  return { book, flour, deviation, accept, use, against };
+}
+
+describe('a part of a lot that was accepted for use', () => {
+  it('is used without being told, and what is made of it is not on hold; what is more is both', () => {
+    const { accept, use, against, flour } = heldFlour();
+    accept();
+    const [first, second, third] = [use('02:30', '1500'), use('03:00', '500'), use('03:30', '1')];
+    expect([first.told, second.told, third.told]).toEqual([[null], [null], ['held-lot-used']]);
+    expect([first, second, third].map(({ make }) => against(make))).toEqual([[], [], ['open-deviation']]);
+    expect(against(flour)).toEqual(['open-deviation']);
+  });
+
+  it('is counted together where an entry uses it in several lines', () => {
+    const { accept, use, against } = heldFlour();
+    accept();
+    const { make, told } = use('02:30', '1500', '600');
+    expect([told, against(make)]).toEqual([[null, 'held-lot-used'], ['open-deviation']]);
+  });
+
+  it('alone may be used, and what is made of it stays on hold until somebody decides about that', () => {
+    const { accept, use, against } = heldFlour('this-alone');
+    accept();
+    const { make, told } = use('02:30', '1500');
+    expect([told, against(make)]).toEqual([[null], ['open-deviation']]);
+  });
+
+  it('counts for what was used after it, whichever was recorded first', () => {
+    const { accept, use, against } = heldFlour();
+    const [before, after] = [use('01:45', '100'), use('02:30', '1500')];
+    accept();
+    expect([against(before.make), against(after.make)]).toEqual([['open-deviation'], []]);
+  });
+});
+
+describe('a lot of which all was decided on, in parts', () => {
+  const against = ({ n, batch }: ReturnType<typeof held>) =>
+    (concernsOf(workingSetOf(n.book.snapshot()), [batch]).get(batch) ?? []).map((r) => r.concern.type);
+
+  it('is on hold no longer, and no more than was accepted may leave', () => {
+    const h = held();
+    const deviation = h.report();
+    h.decide(deviation, 'destroyed', 12, '06:00');
+    h.decide(deviation, 'accepted-for-use', 4, '06:01');
+    expect(against(h)).toEqual(['open-deviation']);
+    h.decide(deviation, 'accepted-after-correction', 4, '06:02');
+    expect(against(h)).toEqual([]);
+    expect([h.send(5, '06:10'), against(h), h.send(4, '06:20')]).toEqual([[], [], ['held-lot-used']]);
+  });
+
+  it('is on hold where what is left is to be reworked', () => {
+    const h = held();
+    const deviation = h.report();
+    h.decide(deviation, 'reworked', 12, '06:00');
+    h.decide(deviation, 'accepted-for-use', 8, '06:01');
+    expect(against(h)).toEqual(['open-deviation']);
+  });
+
+  it('is on hold under what it was not decided under', () => {
+    const h = held();
+    const [deviation] = [h.report(), h.report()];
+    h.decide(deviation, 'destroyed', 12, '06:00');
+    h.decide(deviation, 'accepted-for-use', 8, '06:01');
+    expect(against(h)).toEqual(['open-deviation']);
+  });
+});
+
+describe('an acceptance that is corrected', () => {
+  const told = ({ n: { book } }: { readonly n: { readonly book: ReturnType<typeof bakehouse> } }) =>
+    book.all('deviation').flatMap((d) => (d.type === 'held-lot-used' ? [[d.subjectType, d.subject, d.lot, d.at]] : []));
+
+  it('to less than has left tells of what left beyond it, and to no less tells of nothing', () => {
+    const h = held();
+    const deviation = h.report();
+    const { id } = h.decide(deviation, 'accepted-for-use', 12, '06:00');
+    h.send(4, '06:10');
+    h.send(6, '06:20');
+    h.decide(deviation, 'accepted-for-use', 10, '06:00', { corrects: id });
+    expect(told(h)).toEqual([]);
+    const { id: corrected } = h.decide(deviation, 'accepted-for-use', 5, '06:00', { corrects: id });
+    expect(told(h)).toEqual([['lot', h.batch, null, expect.any(String)]]);
+    expect(corrected).not.toBe(id);
+    expect(h.n.book.rebuilt()).toEqual(h.n.book.snapshot());
+  });
+
+  it('to another decision tells of what was used', () => {
+    const { book, flour, deviation, accept, use } = heldFlour();
+    const id = accept();
+    const { make } = use('02:30', '1500');
+    book.record(
+      'disposition-decided',
+      { deviation, lot: flour, disposition: 'destroyed', covers: 'this-alone', concerns: [], quantity: g('2000') },
+      { at: night('02:00'), person: lead, words: { note: 'a slip', reason: 'a slip' }, corrects: id },
+    );
+    expect(told({ n: { book } })).toMatchObject([['make', make, flour, expect.any(String)]]);
+  });
+});
+
+it('what several decisions accept is together no more than there ever was', () => {
+  const h = held();
+  const deviation = h.report();
+  h.decide(deviation, 'accepted-for-use', 12, '06:00');
+  const { id } = h.decide(deviation, 'accepted-after-correction', 8, '06:01');
+  const one = { deviation, lot: h.batch, covers: 'this-alone' as const, concerns: [], disposition: 'accepted-for-use' as const };
+  const refused = (pieces: string, options: { corrects?: string } = {}) =>
+    h.n.book.refusal(
+      'disposition-decided',
+      { ...one, quantity: { figure: pieces, unit: 'piece' } },
+      {
+        at: night('06:10'),
+        person: lead,
+        words: { note: 'looked at each', ...(options.corrects ? { reason: 'a slip' } : {}) },
+        ...options,
+      },
+    );
+  expect(refused('1')).toMatchObject({
+    problem: 'unacceptable-value',
+    acceptable: 'at most what there was of it: 20, with 20 accepted before; or no amount for the whole',
+  });
+  expect(refused('9', { corrects: id })).toMatchObject({ problem: 'unacceptable-value' });
+  h.decide(h.report(), 'accepted-for-use', 20, '06:20');
+});
+
+describe('a deviation about food that left, when an acceptance of it arrives later', () => {
+  const allowed = ({ n: { book } }: { readonly n: { readonly book: ReturnType<typeof bakehouse> } }) => {
+    const state = workingSetOf(book.snapshot());
+    return book.all('deviation').flatMap((d) => (d.type === 'held-lot-used' ? [allowedSince(state, d)] : []));
+  };
+
+  it('says that it could leave by what is on record now, as far as it was accepted by then', () => {
+    const h = held();
+    const deviation = h.report();
+    [h.send(4, '06:10'), h.send(6, '06:20')].forEach((told) => expect(told).toEqual(['held-lot-used']));
+    expect(allowed(h)).toEqual([false, false]);
+    const { id } = h.decide(deviation, 'accepted-for-use', 4, '06:00');
+    expect(allowed(h)).toEqual([true, false]);
+    h.decide(deviation, 'accepted-for-use', 10, '06:00', { corrects: id });
+    expect(allowed(h)).toEqual([true, true]);
+  });
+
+  it('says nothing where it was accepted after it had left', () => {
+    const h = held();
+    const deviation = h.report();
+    h.send(4, '06:10');
+    h.decide(deviation, 'accepted-for-use', 4, '06:20');
+    expect(allowed(h)).toEqual([false]);
+  });
+
+  it('says the same of what was used in a make', () => {
+    const { book, accept, use } = heldFlour();
+    [use('02:30', '1500'), use('03:00', '600')].forEach(({ told }) => expect(told).toEqual(['held-lot-used']));
+    accept();
+    expect(allowed({ n: { book } })).toEqual([true, false]);
   });
 });

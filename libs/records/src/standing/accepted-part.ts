@@ -1,40 +1,166 @@
+import { derivedId, inOrder } from '@bakehouse/kernel';
 import { letsUse, usesAll } from '../control/holds-release.js';
 import type { Need, Row, State } from '../base/state.js';
-import { endedBy, subjectsAt, type Concern } from './concern.js';
-import { measureOf } from './lot-rows.js';
+import { endedBy, subjectsAt, subjectsNeeds } from './concern.js';
+import { leftOf, type Measure } from './left-of.js';
+import { measureOf, movementNeeds, movementsOf } from './lot-rows.js';
 
-/** So much of a lot that leaves, by an entry of this root. */
-export interface LeavingNow {
-  readonly root: string;
+interface Amount {
   readonly pieces: number | null;
   readonly mg: number | null;
 }
+/** So much of a lot that leaves or is used, by an entry of this root; `flows` are those of its own, which a correction makes again. */
+export interface LeavingNow extends Amount {
+  readonly root: string;
+  readonly flows?: ReadonlySet<string>;
+}
+
+type Decision = Row<'disposition'>;
 
 /** Decisions that let a part of a lot be used: by them alone nothing else of it may. */
-const partsOf = (state: State, lot: string) =>
-  subjectsAt(state, lot).flatMap((s) => state.find('disposition', 'subject', s).filter((d) => letsUse(d.disposition) && !usesAll(d)));
+function partsOf(state: State, lot: string): Decision[] {
+  if (!subjectsNeeds(state, lot).every((need) => state.knows(need))) return [];
+  return subjectsAt(state, lot)
+    .filter((s) => state.knows({ in: 'disposition', by: 'subject', value: s }))
+    .flatMap((s) => state.find('disposition', 'subject', s).filter((d) => letsUse(d.disposition) && !usesAll(d)));
+}
 
-/** What has to be looked for before `withinAccepted` can be asked of a lot, once what speaks against it is known. */
-export const acceptedNeeds = (state: State, lot: string): Need[] =>
-  partsOf(state, lot).length === 0 ? [] : [{ in: 'departure', by: 'lot', value: lot }];
+/** What has to be looked for before anything here can be asked of a lot, once what speaks against it is known. */
+export const acceptedNeeds = (state: State, lot: string): Need[] => (partsOf(state, lot).length === 0 ? [] : movementNeeds(state, lot));
 
+const known = (state: State, lot: string): boolean => acceptedNeeds(state, lot).every((need) => state.knows(need));
+
+/** The decisions that accepted a part of a lot under what a concern stands for, as known at an instant, or now. */
+function acceptedUnder(state: State, lot: string, concern: string, at: string | null): Decision[] {
+  const parts = partsOf(state, lot).filter((d) => at === null || d.at <= at);
+  return parts.filter((d) => endedBy(state, d, subjectsAt(state, lot)).includes(concern));
+}
+
+/** What left or was used of a lot, one of its departures or flows. `by` names what it is excepted by. */
+export interface Taken extends Amount {
+  readonly id: string;
+  readonly by: string;
+  readonly at: string;
+  /** What it went into; null for what left. */
+  readonly target: string | null;
+}
 /** What was thrown away or went back was the other part, and what went to a shop of the house has not left it: it is asked again where it is sold. */
-const usesIt = ({ channel, decided }: Row<'departure'>): boolean =>
+export const usesIt = ({ channel, decided }: Row<'departure'>): boolean =>
   decided === null && channel !== 'waste' && channel !== 'supplier-return' && channel !== 'own-shop';
 
-/**
- * Whether so much of a lot may leave in spite of a concern: as much of it was accepted for use, signed, under what the concern stands for, and has not left since. What
- * left by a decision was another part; who signed keeps the parts apart.
- */
-export function withinAccepted(state: State, lot: string, concern: Concern, leaving: LeavingNow, at: string): boolean {
-  const unit = measureOf(state.get('lot', lot));
-  const amount = leaving[unit];
-  const accepted = partsOf(state, lot).filter((d) => d.at <= at && endedBy(state, d, subjectsAt(state, lot)).includes(concern.id));
+/** In order of what happened. What left by a decision was another part; who signed keeps the parts apart. */
+const takenOf = (state: State, lot: string): Taken[] =>
+  inOrder([
+    ...state.find('departure', 'lot', lot).flatMap((d) => (usesIt(d) ? [{ ...d, by: d.trip, target: null }] : [])),
+    ...state.find('flow', 'source', lot).flatMap((f) => (f.target === lot ? [] : [{ ...f, by: f.id }])),
+  ]);
+
+/** The sum of amounts in one measure; null where one of them is not known in it. */
+const sumIn = (unit: Measure, of: readonly Amount[]): number | null =>
+  of.reduce<number | null>((sum, one) => (sum === null || one[unit] === null ? null : sum + one[unit]), 0);
+
+/** What one line of an entry uses of a lot, with the lines before it: each flow is named by its place among so many. */
+export const lineNow = (root: string, amounts: readonly Amount[], lines: number): LeavingNow => ({
+  root,
+  pieces: sumIn('pieces', amounts),
+  mg: sumIn('mg', amounts),
+  flows: new Set(Array.from({ length: lines }, (_, i) => derivedId(root, `flow ${i}`))),
+});
+
+/** Whether so much is within what was accepted by then, beside all that was taken since the first of these decisions. */
+function fits(unit: Measure, amount: number | null, accepted: readonly Decision[], before: readonly Taken[]): boolean {
   const since = accepted.map((d) => d.at).sort()[0];
-  if (amount === null || since === undefined || accepted.some((d) => d[unit] === null)) return false;
-  const left = state.find('departure', 'lot', lot).filter((d) => d.at >= since && d.at <= at && d.trip !== leaving.root && usesIt(d));
-  if (left.some((d) => d[unit] === null)) return false;
-  const sum = (of: readonly { readonly pieces: number | null; readonly mg: number | null }[]): number =>
-    of.reduce((total, one) => total + (one[unit] ?? 0), 0);
-  return amount + sum(left) <= sum(accepted);
+  if (amount === null || since === undefined) return false;
+  const [all, gone] = [
+    sumIn(unit, accepted),
+    sumIn(
+      unit,
+      before.filter((t) => t.at >= since),
+    ),
+  ];
+  return all !== null && gone !== null && amount + gone <= all;
+}
+
+/**
+ * Whether so much of a lot may leave or be used in spite of a concern: as much of it was accepted for use, signed, under what the concern stands for, and has not been
+ * taken since. Needs `acceptedNeeds`.
+ */
+export function withinAccepted(state: State, lot: string, concern: string, { root, flows, ...amount }: LeavingNow, at: string): boolean {
+  const accepted = acceptedUnder(state, lot, concern, at);
+  if (accepted.length === 0 || !known(state, lot)) return false;
+  const before = takenOf(state, lot).filter((t) => t.at <= at && t.by !== root && flows?.has(t.id) !== true);
+  const unit = measureOf(state.get('lot', lot));
+  return fits(unit, amount[unit], accepted, before);
+}
+
+/**
+ * What was taken of a lot within what had been accepted, and is not by this decision in the place of the one of the same chain: null where that accepts nothing. What is left of a lot stays
+ * on hold, and what had gone is told of. Needs its movements.
+ */
+export function noLongerAccepted(state: State, lot: string, before: Decision, now: Decision | null): readonly Taken[] {
+  const unit = measureOf(state.get('lot', lot));
+  const all = takenOf(state, lot);
+  const within = (t: Taken, i: number, of: readonly Decision[]): boolean => {
+    const accepted = of.filter((d) => d.at <= t.at);
+    return accepted.some(usesAll) || fits(unit, t[unit], accepted, all.slice(0, i));
+  };
+  const beyond = endedBy(state, before, subjectsAt(state, lot)).flatMap((concern) => {
+    const others = letting(state, lot, concern).filter((d) => d.id !== before.id);
+    const still = now !== null && letsUse(now.disposition) && now.deviation === before.deviation ? [now] : [];
+    return all.filter((t, i) => within(t, i, [...others, before]) && !within(t, i, [...others, ...still]));
+  });
+  return [...new Map(beyond.map((t) => [t.id, t])).values()];
+}
+
+/** Every decision that let it be used under a concern, the whole of it or a part. */
+const letting = (state: State, lot: string, concern: string): Decision[] =>
+  subjectsAt(state, lot)
+    .flatMap((s) => state.find('disposition', 'subject', s))
+    .filter((d) => letsUse(d.disposition) && endedBy(state, d, subjectsAt(state, lot)).includes(concern));
+
+const none: ReadonlySet<string> = new Set();
+
+/**
+ * The flows of a lot by which a concern does not travel: what was used of it within the part that was accepted together with what comes of it. What else came of the
+ * lot carries it.
+ */
+export function acceptedFlows(state: State, lot: string, concern: string, at: string | null): ReadonlySet<string> {
+  const accepted = acceptedUnder(state, lot, concern, at).filter((d) => d.covers === 'what-came-of-it');
+  if (accepted.length === 0 || !known(state, lot)) return none;
+  const unit = measureOf(state.get('lot', lot));
+  const all = takenOf(state, lot);
+  const within = all.filter((t, i) =>
+    fits(
+      unit,
+      t[unit],
+      accepted.filter((d) => d.at <= t.at),
+      all.slice(0, i),
+    ),
+  );
+  return new Set(within.map((t) => t.id));
+}
+
+/** How much of what was accepted under a concern is here still, to be used; null where nobody can say. */
+export function acceptedHere(state: State, lot: string, concern: string, at: string | null): number | null {
+  const accepted = acceptedUnder(state, lot, concern, at);
+  const since = accepted.map((d) => d.at).sort()[0];
+  if (since === undefined) return 0;
+  if (!known(state, lot)) return null;
+  const unit = measureOf(state.get('lot', lot));
+  const taken = takenOf(state, lot).filter((t) => t.at >= since && (at === null || t.at <= at));
+  const [all, gone] = [sumIn(unit, accepted), sumIn(unit, taken)];
+  return all === null || gone === null ? null : Math.max(0, all - gone);
+}
+
+/**
+ * Whether nothing of a lot is left to decide on under a concern: all that is left of it in the house was accepted for use. Then it is on hold for that no longer, and as much as was accepted may leave. Where anything
+ * that went has no amount, somebody has still to decide.
+ */
+export function allDecided(state: State, lot: string, concern: string, at: string | null): boolean {
+  if (acceptedUnder(state, lot, concern, at).length === 0 || !known(state, lot)) return false;
+  const row = state.get('lot', lot);
+  const unit = measureOf(row);
+  const left = leftOf(row?.[unit] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'unknown' }), unit);
+  const accepted = acceptedHere(state, lot, concern, at);
+  return left !== null && left >= 0 && accepted !== null && left <= accepted;
 }

@@ -2,6 +2,8 @@ import { grouped } from '@bakehouse/kernel';
 import { leftOf, type Measure } from './left-of.js';
 import { measureOf, movementNeeds, movementsOf } from './lot-rows.js';
 import { doesAway } from '../control/done-away.js';
+import { letsUse } from '../control/holds-release.js';
+import { acceptedHere } from './accepted-part.js';
 import type { State } from '../base/state.js';
 import type { DispositionChoice } from '../rows/control.js';
 import type { ConcernType, Finding } from '../rows/baking.js';
@@ -14,9 +16,9 @@ interface Amount {
 /** What was decided about a part of a lot, by signed decisions that say how much, and what is left to decide on. */
 export interface DecidedPart {
   readonly decided: readonly (Amount & { readonly decision: DispositionChoice })[];
-  /** What is left undecided by the records; null where they cannot say. */
+  /** What is left undecided by the records, without what was accepted and is to be used; null where they cannot say. */
   readonly left: Amount | null;
-  /** Of what was decided some may be here still, to be used or reworked: no more than `left` is undecided. */
+  /** Of what was decided some may be among it still, to be reworked, or nobody can say how much: no more than `left` is undecided. */
   readonly atMost: boolean;
 }
 
@@ -55,11 +57,12 @@ export function decidedPart(
   if (away.length + kept.length === 0) return null;
   const unit: Measure = measureOf(state.get('lot', lot));
   const left = leftOf(state.get('lot', lot)?.[unit] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out' }), unit);
-  const known = left !== null && left >= 0;
+  const accepted = acceptedHere(state, lot, beside.id, at);
+  const open = left !== null && left >= 0 ? Math.max(0, left - (accepted ?? 0)) : null;
   return {
     decided: together([...away, ...kept]),
-    left: known ? { pieces: unit === 'pieces' ? left : null, mg: unit === 'mg' ? left : null } : null,
-    atMost: kept.length > 0,
+    left: open === null ? null : { pieces: unit === 'pieces' ? open : null, mg: unit === 'mg' ? open : null },
+    atMost: accepted === null || kept.some((d) => !letsUse(d.decision)),
   };
 }
 

@@ -1,5 +1,6 @@
-import type { Need, State } from '../base/state.js';
+import type { Need, Row, State } from '../base/state.js';
 import { flowsInto } from './later-content.js';
+import { isPutOnMake } from './put-on-make.js';
 import { withPutOn, type Link } from './surely.js';
 
 /** What has to be looked for before a lot's sources are known: everything upstream of it in one question. */
@@ -17,11 +18,28 @@ export const clearSince = (state: State, lot: string): string | null => state.en
  */
 export function linksInto(state: State, lot: string): Link[] {
   if (clearSince(state, lot) !== null) return [];
-  const flows = state.knows({ in: 'flow', by: 'target', value: lot }) ? flowsInto(state, lot) : [];
+  const flows = into(state, lot);
   const named = state.knows({ in: 'lotIdentified', by: 'lot', value: lot }) ? state.find('lotIdentified', 'lot', lot) : [];
   const same = named.flatMap((i): Link[] => (i.same === null ? [] : [{ ...identified, source: i.same, target: lot, at: i.at }]));
-  return [...withPutOn(flows), ...same].filter((l) => l.source !== lot);
+  return [...withPutOn([...flows, ...beside(state, lot, flows)]).filter((f) => f.target === lot), ...same].filter((l) => l.source !== lot);
 }
+
+const into = (state: State, lot: string): Row<'flow'>[] =>
+  state.knows({ in: 'flow', by: 'target', value: lot }) ? flowsInto(state, lot) : [];
+const outOf = (lot: string): Need => ({ in: 'flow', by: 'source', value: lot });
+const dividedOf = (state: State, make: string): Row<'flow'>[] =>
+  state.knows(outOf(make)) ? state.find('flow', 'source', make).filter((f) => f.type === 'divided') : [];
+
+/** What else has to be known to say onto what something was put: into what the make was divided, and of pieces what was put on their make. */
+function beside(state: State, lot: string, flows: readonly Row<'flow'>[]): Row<'flow'>[] {
+  const makes = [...new Set(flows.flatMap((f) => (f.type === 'divided' ? [f.source] : [])))];
+  const onMakes = makes.flatMap((make) => into(state, make).filter(isPutOnMake));
+  const divided = [...(flows.some(isPutOnMake) ? [lot] : []), ...onMakes.map((f) => f.target)].flatMap((make) => dividedOf(state, make));
+  return [...onMakes, ...divided.filter((f) => f.target !== lot)];
+}
+
+/** What has to be looked for, as far as can be named now, before it is known onto what something was put that is recorded for a make. Needs `linkNeeds`. */
+export const putOnNeeds = (state: State, lot: string): Need[] => (into(state, lot).some(isPutOnMake) ? [outOf(lot)] : []);
 
 const identified = { certain: true, anyOf: null, mg: null, pieces: null } as const;
 

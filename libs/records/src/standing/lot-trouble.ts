@@ -2,6 +2,7 @@ import { localDay } from '@bakehouse/kernel';
 import type * as z from 'zod';
 import type { Need, State } from '../base/state.js';
 import type { lotTrouble } from '../rows/stock.js';
+import { withinAccepted, type LeavingNow } from './accepted-part.js';
 import { lifeEnds, lifeNeeds, livesOpened, openedNeeds } from '../standing/life.js';
 import { linkNeeds } from '../standing/links.js';
 import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
@@ -27,24 +28,30 @@ export const usingNeeds = (state: State, lots: readonly string[]): Need[] => [
  * Why a lot should not be used at an instant, or null: something that speaks against it or against what it was made of or identified as, on record of
  * then; or past its use-by date where it is, or past the life of what was made here. Using it is a fact all the same and is never refused for this.
  * Past its use-by date comes first, and past its life where the plan holds that: the deviation about that use is what a decision about what was made of it names.
- * `counts`: which concerns do.
+ * `counts`: which concerns do, of an amount that is known; a part of it may have been accepted for use.
  */
 export function troubleWith(
   state: State,
   lot: string,
   at: string,
   zone: string,
-  counts: (reaching: Reaching) => boolean = () => true,
+  counts?: (reaching: Reaching) => boolean,
 ): LotTrouble | null {
   if (isPastUseBy(state, lot, at, zone)) return 'expired-lot-used';
-  const reaching = concernsOf(state, [lot], at, at).get(lot) ?? [];
+  const reaching = concernsOf(state, [lot], at, at, counts !== undefined).get(lot) ?? [];
   if (reaching.some((r) => r.concern.type === 'past-life')) return 'past-life-used';
-  return troubleOf(state, lot, reaching.filter(counts), at, zone);
+  return troubleOf(state, lot, counts === undefined ? reaching : reaching.filter(counts), at, zone);
 }
 
-/** The same of a lot that is used, with `usingNeeds`: past its life once opened, too. A plan that only warns of that holds nothing, and the use opens a deviation all the same. Another sack may be opened at any time. */
-export const troubleUsing = (state: State, lot: string, at: string, zone: string, station: string | null): LotTrouble | null =>
-  troubleWith(state, lot, at, zone) ?? (isPastOpened(state, lot, at, station) ? 'past-life-used' : null);
+/** The same of so much of a lot that is used, with `usingNeeds`: past its life once opened, too. A part that somebody accepted for use may be. A plan that only warns of that holds nothing, and the use opens a deviation all the same. Another sack may be opened at any time. */
+export function troubleUsing(
+  state: State,
+  lot: string,
+  { at, zone, station, ...used }: LeavingNow & { readonly at: string; readonly zone: string; readonly station: string | null },
+): LotTrouble | null {
+  const beyond = (r: Reaching): boolean => !withinAccepted(state, lot, r.concern.id, used, at);
+  return troubleWith(state, lot, at, zone, beyond) ?? (isPastOpened(state, lot, at, station) ? 'past-life-used' : null);
+}
 
 /**
  * Whether what was used of a lot at an instant was past its life once opened: what stood open at that station, or else all that stood open anywhere. Where only

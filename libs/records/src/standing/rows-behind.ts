@@ -1,5 +1,6 @@
+import { acceptedNeeds } from './accepted-part.js';
 import { laterNeeds } from './later-content.js';
-import { linksInto, sourcesOf } from './links.js';
+import { linksInto, putOnNeeds, sourcesOf } from './links.js';
 import { roomNeeds } from './room.js';
 import { usedPastLifeNeeds } from './past-life.js';
 import { useByNeeds } from './use-by.js';
@@ -28,7 +29,8 @@ export function rowsBehind(state: State, lots: readonly string[], reached: Reado
     for (const need of concernNeeds(state, lot)) if (need.in !== 'instrumentCheck' && state.knows(need)) addNeed(need);
     add('lotIdentified', state.find('lotIdentified', 'lot', lot));
     for (const need of [...useByNeeds(state, lot), ...usedPastLifeNeeds(state, lot)]) addNeed(need);
-    for (const need of laterNeeds(state, lot)) if ('by' in need) add(need.in, state.find(need.in, need.by, need.value));
+    for (const need of [...laterNeeds(state, lot), ...putOnNeeds(state, lot), ...acceptedNeeds(state, lot)])
+      if ('by' in need && need.in !== 'party') add(need.in, state.find(need.in, need.by, need.value));
     // What there was of each lot that it may be of: all of what was asked of it, or none, as a sum of some of it would be wrong. Parties are there.
     for (const member of anyInto(state, lot)) for (const need of roomNeeds(state, member)) if (need.in !== 'party') addNeed(need);
     for (const s of subjectsAt(state, lot)) add('deviation', state.find('deviation', 'subject', s));

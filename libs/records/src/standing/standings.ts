@@ -1,6 +1,7 @@
 import { byTime, grouped } from '@bakehouse/kernel';
+import { acceptedFlows, acceptedNeeds, allDecided } from './accepted-part.js';
 import { concernNeeds, concernsAt, decidedAbout, type Concern, type Covers } from './concern.js';
-import { clearSince, linkNeeds, linksInto, upstreamOf } from './links.js';
+import { clearSince, linkNeeds, linksInto, putOnNeeds, upstreamOf } from './links.js';
 import { laterNeeds } from './later-content.js';
 import { roomNeeds, roomsIn } from './room.js';
 import { surelyReached, type Link, type RoomOf } from './surely.js';
@@ -20,6 +21,8 @@ export const standingNeeds = (state: State, lots: readonly string[]): Need[] =>
     ...(state.knows({ in: 'flow', by: 'target', value: lot }) || clearSince(state, lot) !== null ? [] : linkNeeds(lot)),
     { in: 'lotIdentified', by: 'lot', value: lot },
     ...laterNeeds(state, lot),
+    ...putOnNeeds(state, lot),
+    ...acceptedNeeds(state, lot),
     ...concernNeeds(state, lot),
   ]);
 
@@ -40,19 +43,23 @@ export function certainNeeds(state: State, lots: readonly string[]): Need[] {
 /**
  * The concerns that reach each of these lots: those that begin at it and those that came with the food, the newest first. A decision about one lot
  * ends a concern there, and beyond it where it covers what came of it as well. The same whatever order the records came in. `at` asks what was on record of then;
- * `now` when it is asked, so that what is past its life by then is told of: without it only what was done is.
+ * `now` when it is asked, so that what is past its life by then is told of: without it only what was done is. Where all that is left of a lot was accepted for use in parts, it is
+ * on hold no longer; `inParts` asks for what speaks against more than these parts as well.
  */
 export function concernsOf(
   state: State,
   lots: readonly string[],
   at: string | null = null,
   now: string | null = null,
+  inParts = false,
 ): ReadonlyMap<string, readonly Reaching[]> {
   const found = new Map<string, Reaching[]>();
   const asked = new Set(lots);
   for (const followed of allFollowed(state, upstreamOf(state, lots), at, now))
-    for (const [lot, { reaching, decided }] of followed)
-      if (decided === undefined && asked.has(lot)) found.set(lot, [...(found.get(lot) ?? []), reaching]);
+    for (const [lot, { reaching, decided }] of followed) {
+      if (decided !== undefined || !asked.has(lot)) continue;
+      if (inParts || !allDecided(state, lot, reaching.concern.id, at)) found.set(lot, [...(found.get(lot) ?? []), reaching]);
+    }
   return found;
 }
 
@@ -84,7 +91,11 @@ function allFollowed(
   const links = [...nodes].sort().flatMap((lot) => linksInto(state, lot));
   const out = grouped(links, (l) => l.source);
   const roomOf = roomsIn(state);
-  return [...grouped(beginning, (c) => c.id).values()].map((roots) => follow(state, roots, { links, out, roomOf }, at));
+  return [...grouped(beginning, (c) => c.id)].map(([concern, roots]) => {
+    const carrying = links.filter((l) => l.id === undefined || !acceptedFlows(state, l.source, concern, at).has(l.id));
+    const ways = carrying.length === links.length ? { links, out } : { links: carrying, out: grouped(carrying, (l) => l.source) };
+    return follow(state, roots, { ...ways, roomOf }, at);
+  });
 }
 
 const newestFirst = (b: Concern, a: Concern): number =>

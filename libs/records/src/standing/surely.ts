@@ -1,8 +1,11 @@
-import { grouped } from '@bakehouse/kernel';
+import { earliestOf, grouped, latestOf } from '@bakehouse/kernel';
 import type { Measure } from './left-of.js';
+import { isPutOnMake, putOnMake, type Into } from './put-on-make.js';
 
 /** So much of one lot went into another, or the one turned out to be the other. `anyOf` names the group of lots of which it was one, or more. */
 export interface Link {
+  /** The flow's, where it is one. */
+  readonly id?: string;
   readonly source: string;
   readonly target: string;
   readonly certain: boolean;
@@ -10,15 +13,24 @@ export interface Link {
   readonly mg: number | null;
   readonly pieces: number | null;
   readonly at: string;
-  /** It was put on pieces that were there already (`withPutOn`): pieces that had left by then do not surely have it. */
+  /** Between when it may have happened, where that is not at its instant. */
+  readonly earliest?: string | null;
+  readonly latest?: string | null;
+  /** It was put on what was there already (`withPutOn`): what had left by then, or may have, does not surely have it. */
   readonly putOn?: boolean;
 }
-/** Flows, each with whether it was put on pieces: oil, wash, seeds, glaze, on what a dough was divided into or on what was counted out of that. */
-export function withPutOn<F extends { readonly target: string; readonly type: string }>(
-  flows: readonly F[],
-): (F & { readonly putOn: boolean })[] {
+/**
+ * Flows, each with whether it was put on pieces: oil, wash, seeds, glaze, on what a dough was divided into or on what was counted out of that; or on a make after the oven, which is on
+ * the pieces that it was divided into (`putOnMake`).
+ */
+export function withPutOn<F extends Into>(flows: readonly F[]): (F & { readonly putOn: boolean })[] {
   const pieces = new Set(flows.flatMap(({ type, target }) => (type === 'divided' || type === 'batched' ? [target] : [])));
-  return flows.map((f) => ({ ...f, putOn: pieces.has(f.target) && (f.type === 'aid' || f.type === 'after-oven') }));
+  const divided = grouped(
+    flows.filter((f) => f.type === 'divided'),
+    (f) => f.source,
+  );
+  const onto = flows.flatMap((f) => (isPutOnMake(f) && !pieces.has(f.target) ? putOnMake(f, divided.get(f.target) ?? []) : [f]));
+  return onto.map((f) => ({ ...f, putOn: isPutOnMake(f) || (f.type === 'aid' && pieces.has(f.target)) }));
 }
 
 /** By which lot it surely came, and since when a lot surely holds it: null where all of it ever did. */
@@ -26,7 +38,7 @@ export interface Surely {
   readonly by: string | null;
   readonly sureFrom: string | null;
 }
-/** Whether what was taken of a lot at this time surely holds what the lot surely does: of the same instant nobody knows which came first. */
+/** Whether what was taken of a lot at this time, at the earliest, surely holds what the lot surely does: of the same instant nobody knows which came first. */
 export const surelyThen = (surely: Surely | undefined, at: string): boolean =>
   surely !== undefined && (surely.sureFrom === null || at > surely.sureFrom);
 
@@ -50,15 +62,15 @@ export function surelyReached(
     groupOf,
   );
   const reached = new Map<string, Surely>([...begins].map((lot) => [lot, { by: null, sureFrom: null }]));
-  const holds = (l: Link): boolean => walked.has(l.source) && surelyThen(reached.get(l.source), l.at);
+  const holds = (l: Link): boolean => walked.has(l.source) && surelyThen(reached.get(l.source), earliestOf(l));
   const walked = new Set<string>();
   const queue = [...reached.keys()];
   for (const lot of queue) {
     if (!goesOn(lot)) continue;
     walked.add(lot);
     for (const link of out.get(lot) ?? []) {
-      const sureFrom = link.putOn === true ? link.at : null;
-      if (!sooner(sureFrom, reached.get(link.target)) || !surelyThen(reached.get(lot), link.at)) continue;
+      const sureFrom = link.putOn === true ? latestOf(link) : null;
+      if (!sooner(sureFrom, reached.get(link.target)) || !surelyThen(reached.get(lot), earliestOf(link))) continue;
       const group = link.anyOf === null ? undefined : groups.get(groupOf(link));
       if (!link.certain && (group === undefined || !tooLittleBeside(group, holds, roomOf))) continue;
       reached.set(link.target, { by: reached.get(link.target)?.by ?? lot, sureFrom });

@@ -44,8 +44,8 @@ function sortOf(type: string | undefined): Use['subjectType'] {
 
 interface TroubledUse extends Pick<Use, 'subjectType' | 'subject'> {
   readonly type: LotTrouble;
-  /** The lot that should not have been used, as the line named it, and what it was called. */
-  readonly lot: string;
+  /** The lot that should not have been used, as the line named it, and what it was called; null where it is the subject itself, which left. */
+  readonly lot: string | null;
   readonly name: string;
   readonly at: string;
   readonly doneBy: string | null;

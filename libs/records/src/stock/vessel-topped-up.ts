@@ -11,10 +11,13 @@ import {
   moreThanNothing,
   observed,
   refuse,
+  timeDoubt,
   upcaster,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { lineNow } from '../standing/accepted-part.js';
 import { lotNeeds, troubleNeeds, troubleUsing, troubleWith, usingNeeds } from '../standing/lot-trouble.js';
+import { contentFlow } from './content-flow.js';
 import { contentId } from '../standing/later-content.js';
 import { carriedId, goneId, overId } from './content-rows.js';
 import { openAt } from './open-at.js';
@@ -155,7 +158,15 @@ export const vesselToppedUp = defineKind({
         name: of.name,
         specification: of.id,
         ...amount.value,
-        trouble: a.lot === null ? null : troubleUsing(state, a.lot, at, stamp.zone, null),
+        trouble:
+          a.lot === null
+            ? null
+            : troubleUsing(state, a.lot, {
+                ...lineNow(root, [...lines.filter((l) => l.lot === a.lot), amount.value], p.added.length),
+                at,
+                zone: stamp.zone,
+                station: null,
+              }),
       });
     }
     return decided({
@@ -166,7 +177,7 @@ export const vesselToppedUp = defineKind({
       added: lines,
     });
   },
-  rows({ payload: p, root, at }, o, { zone, book: site }): Change[] {
+  rows({ payload: p, root, at, until, precision }, o, { zone, book: site }): Change[] {
     const opened = (station: string, material: string, id: string): Change => ({
       in: 'inUse',
       id,
@@ -177,22 +188,9 @@ export const vesselToppedUp = defineKind({
       id: goneId(root, station),
       row: { station, lot, at, leftMg: null },
     });
-    const flow = (source: string, key: string, of: { mg: number | null; pieces: number | null }, known: z.infer<typeof how>): Change => ({
-      in: 'flow',
-      id: derivedId(root, key),
-      row: {
-        source,
-        target: root,
-        mg: of.mg,
-        pieces: of.pieces,
-        how: known,
-        type: 'vessel',
-        certain: true,
-        anyOf: null,
-        at,
-        day: localDay(at, zone),
-      },
-    });
+    const when = { at, ...timeDoubt({ at, until, precision }), day: localDay(at, zone) };
+    const flow = (source: string, key: string, { mg, pieces }: Pick<Row<'flow'>, 'mg' | 'pieces'>, known: z.infer<typeof how>): Change =>
+      contentFlow(derivedId(root, key), { source, target: root, mg, pieces, how: known, ...when });
     return [
       { in: 'lot', id: root, row: { ...contentLot, material: p.material, specification: o.specification, name: o.name, at } },
       opened(p.vessel, p.material, contentId(root)),
@@ -218,22 +216,11 @@ export const vesselToppedUp = defineKind({
 });
 
 /** What was put in late went on into the content that came next, when that came; nobody knows how much of it. */
-const heldBy = (next: string, root: string, at: string, zone: string): Change => ({
-  in: 'flow',
-  id: derivedId(root, 'next content'),
-  row: {
-    source: root,
-    target: next,
-    mg: null,
-    pieces: null,
-    how: 'estimated',
-    type: 'vessel',
-    certain: true,
-    anyOf: null,
-    at,
-    day: localDay(at, zone),
-  },
-});
+const heldBy = (next: string, root: string, at: string, zone: string): Change =>
+  contentFlow(derivedId(root, 'next content'), {
+    ...{ source: root, target: next, mg: null, pieces: null, how: 'estimated' },
+    ...{ at, earliest: null, latest: null, day: localDay(at, zone) },
+  });
 
 /** What was cleaned out left nothing in the vessel, whichever was recorded first. */
 const endedAt = (lot: string, { vessel, stations }: WhereOpen, next: string | null, at: string): Change[] =>

@@ -19,6 +19,7 @@ const d = (party: string, more: Partial<ContactDeparture> = {}): ContactDepartur
   among: 1,
   someCertain: false,
   at: '2026-11-25T05:00:00.000Z',
+  until: null,
   channel: 'dispatch',
   ...more,
 });
@@ -47,6 +48,13 @@ describe('the contact list', () => {
       [{ party: 'cafe', answer: 'told', piecesHeld: 3, said: null, at: '2026-11-25T14:10:00.000Z' }],
     );
     expect(only).toMatchObject({ pieces: 45, piecesUnknown: true, reached: true, order: 1 });
+  });
+
+  it('asks to ring again who was told before more of it went there', () => {
+    const told = { party: 'cafe', answer: 'told', piecesHeld: null, said: null, at: '2026-11-25T14:10:00.000Z' } as const;
+    const later = [d('cafe'), d('cafe', { at: '2026-11-25T13:00:00.000Z', until: '2026-11-25T15:00:00.000Z' })];
+    expect(contactList(later, [told])[0]).toMatchObject({ reached: false, why: expect.stringMatching(/to be rung again$/) });
+    expect(contactList(later, [told, { ...told, at: '2026-11-25T15:10:00.000Z' }])[0]).toMatchObject({ reached: true });
   });
 
   it('has what went as either of two lots once: 6 pieces are 6, and surely there where both lots are in scope', () => {

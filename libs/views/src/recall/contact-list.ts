@@ -1,5 +1,5 @@
 import { grouped } from '@bakehouse/kernel';
-import { informedBy } from '@bakehouse/records';
+import { lastThere, toldOfAll } from '@bakehouse/records';
 import { departuresOnce, type DepartureOfLot } from './departures-once.js';
 
 /** One departure of a lot in scope to somebody who can be rung. */
@@ -16,6 +16,7 @@ export interface ContactDeparture extends DepartureOfLot {
   readonly pieces: number | null;
   readonly mg: number | null;
   readonly at: string;
+  readonly until: string | null;
   readonly channel: string;
 }
 export interface ContactMade {
@@ -49,6 +50,7 @@ export interface ContactListEntry {
     readonly at: string;
   }[];
   readonly calls: readonly ContactMade[];
+  /** Told since the last of it went there. */
   readonly reached: boolean;
   readonly order: number;
   readonly why: string;
@@ -59,12 +61,12 @@ export interface ContactListEntry {
  * latest delivery (it is the likeliest to be uneaten), then the most pieces. Common practice, no source.
  */
 export function contactList(departures: readonly ContactDeparture[], calls: readonly ContactMade[]): ContactListEntry[] {
-  const informed = informedBy(calls);
   const entries = [...grouped(departures, (d) => d.party).values()].flatMap((all) => {
     const first = all[0];
     if (!first) return [];
     const own = calls.filter((c) => c.party === first.party);
     const lines = departuresOnce(all).map(lineOf);
+    const lastAt = lastThere(all);
     return [
       {
         party: first.party,
@@ -76,9 +78,7 @@ export function contactList(departures: readonly ContactDeparture[], calls: read
         certain: lines.some((l) => l.certain),
         pieces: lines.reduce((n, l) => n + (l.pieces ?? 0), 0),
         piecesUnknown: lines.some((l) => l.pieces === null),
-        lastAt: all.reduce((last, d) => (d.at > last ? d.at : last), ''),
-        calls: own,
-        reached: informed.has(first.party),
+        ...{ lastAt, calls: own, reached: toldOfAll(own, first.party, lastAt) },
         lines,
       },
     ];
@@ -107,11 +107,13 @@ function lineOf({ of, lots, certain }: ReturnType<typeof departuresOnce<ContactD
 
 const eitherOf = (list: readonly string[]): string => [...new Set(list)].join(' or ');
 
-function whyOf(e: { vulnerable: boolean; unattended: boolean; certain: boolean }): string {
+function whyOf(e: Pick<ContactListEntry, 'vulnerable' | 'unattended' | 'certain' | 'calls' | 'reached'>): string {
+  const toldBefore = !e.reached && e.calls.some((c) => c.answer === 'told');
   const why = [
     ...(e.vulnerable ? ['vulnerable consumers eat there'] : []),
     e.certain ? 'it certainly went there' : 'it possibly went there',
     ...(e.unattended ? ['left with nobody present'] : []),
+    ...(toldBefore ? ['told before more of it went there: to be rung again'] : []),
   ];
   return why.join('; ');
 }

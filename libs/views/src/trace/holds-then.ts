@@ -1,5 +1,5 @@
 import type { TraceLot } from '@bakehouse/graph';
-import { grouped } from '@bakehouse/kernel';
+import { earliestOf, grouped } from '@bakehouse/kernel';
 import { surelyThen, type surelyReached } from '@bakehouse/records';
 import { toOwnShop } from './account-rows.js';
 import type { DepartureRow, Ends } from './rows.js';
@@ -23,8 +23,8 @@ export function holdsThen(
     if (!surelyThen(known, at)) return false;
     const since = known?.sureFrom ?? null;
     if (since === null || from === undefined) return true;
-    const elsewhere = from.book !== lots.get(lot)?.book && (toShops.get(lot) ?? []).some((d) => d.at <= since);
-    const stoodThere = from.channel === 'counter' && (onCounter.get(lot) ?? []).some((c) => c.book === from.book && c.at <= since);
+    const elsewhere = from.book !== lots.get(lot)?.book && (toShops.get(lot) ?? []).some((d) => earliestOf(d) <= since);
+    const stoodThere = from.channel === 'counter' && (onCounter.get(lot) ?? []).some((c) => c.book === from.book && earliestOf(c) <= since);
     return !elsewhere && !stoodThere;
   };
 }

@@ -22,12 +22,14 @@ export type DepartureRow = Omit<TraceView['ends'][number], 'lots' | 'stays' | 'm
     readonly customerType: string | null;
     readonly vulnerable: boolean;
     readonly book: string;
+    /** When it may have left at the earliest, where that is not its instant. */
+    readonly earliest: string | null;
   };
 /** What came back, with the way that it had gone. */
 export type ReturnedRow = OfLot &
   LotAccountRows['returned'][number] &
   Pick<Row<'returned'>, 'id' | 'site' | 'how'> & { readonly channel: string | null; readonly customerType: string | null };
-export type CounterRow = Pick<Row<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at'> & { readonly book: string };
+export type CounterRow = Pick<Row<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at' | 'earliest'> & { readonly book: string };
 export type HeatRow = TraceView['heat']['steps'][number];
 
 /** Where lots went and what is known to be left of them. */

@@ -1,6 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
 import type { TraceGraph } from '@bakehouse/graph';
-import { byText, grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
+import { byText, earliestOf, grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
 import { counterWindows, soldOver } from '@bakehouse/records';
 import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
 import { departedFrom, toOwnShop } from './account-rows.js';
@@ -29,7 +29,7 @@ export function soldUnnamed(sold: Sold, graph: TraceGraph, siteName: (book: stri
   const onCounter = [...grouped(sold.counter, (c) => `${c.lot} ${c.book}`).values()].flatMap((rows) => windowsOf(rows, ofLot));
   const counted = new Set(onCounter.flatMap((w) => w.sales.map((s) => s.id)));
   const lines = [
-    ...onCounter.map(({ lot, book, from, until, on, sales, missing }): Unnamed => {
+    ...onCounter.map(({ lot, book, from, earliest, until, on, sales, missing }): Unnamed => {
       const gone = sumOfKnown([...sales.map((s) => s.pieces), ...missing.map((m) => m.pieces)]);
       return {
         ...calledIn(graph, [lot]),
@@ -39,7 +39,7 @@ export function soldUnnamed(sold: Sold, graph: TraceGraph, siteName: (book: stri
         until,
         pieces: until === null ? on : gone,
         sold: gone,
-        certain: sold.holds(lot, from),
+        certain: sold.holds(lot, earliest),
       };
     }),
     ...departuresOnce(nobody.filter((d) => !counted.has(d.id))).map(({ of, lots, certain }): Unnamed => ({
@@ -84,6 +84,8 @@ function windowsOf(rows: readonly CounterRow[], departures: ReadonlyMap<string, 
     const left = off === null || on === null || off.pieces === null ? null : on - off.pieces;
     return {
       ...{ lot, book, from, on, until: off?.at ?? null },
+      // When it may have been put there first.
+      earliest: rows.flatMap((r) => (r.at === from ? earliestOf(r) : [])).sort()[0] ?? from,
       sales: [...before, ...ofTheMissing(after, left === null ? null : before.reduce((n, s) => n - (s.pieces ?? n), left))],
       missing: missing.filter((m) => m.id === off?.id),
     };
@@ -105,7 +107,7 @@ function ofTheMissing(after: readonly Departed[], missing: number | null): Depar
 export function soldByDifference({ counter, departures, holds }: Sold): TraceView['ends'] {
   const left = grouped(departures, (d) => d.lot);
   return [...grouped(counter, (c) => c.lot)].flatMap(([lot, rows]) => {
-    const certain = rows.every((row) => holds(lot, row.at));
+    const certain = rows.every((row) => holds(lot, earliestOf(row)));
     return soldOver(rows, (left.get(lot) ?? []).map(departedFrom)).map(({ id, at, pieces }) => ({
       ...{ lots: [lot], channel: 'counter', customer: null, customerName: null, pieces, mg: null, certain },
       ...{ unattended: false, decided: null, stays: false, at, until: null, missing: id },

@@ -14,7 +14,7 @@ import {
   type TraceGraph,
   type TraceLot,
 } from '@bakehouse/graph';
-import { caution } from '@bakehouse/kernel';
+import { caution, earliestOf } from '@bakehouse/kernel';
 import { eachAmountOnce, surelyCameFrom, surelyReached, type RoomOf } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import type { Standing } from '../standing/standing.js';
@@ -181,8 +181,8 @@ function departuresIn(ends: Ends, ids: ReadonlySet<string>, holds: HoldsThen, gr
       const group = d.anyOf === null ? undefined : groups.get(d.anyOf);
       return {
         ...d,
-        certain: (d.certain || d.anyOf !== null) && holds(d.lot, d.at, d),
-        someCertain: group !== undefined && surelyOf(group, (lot) => holds(lot, d.at, d)),
+        certain: (d.certain || d.anyOf !== null) && holds(d.lot, earliestOf(d), d),
+        someCertain: group !== undefined && surelyOf(group, (lot) => holds(lot, earliestOf(d), d)),
       };
     });
 }
@@ -276,6 +276,7 @@ function contactListFor({ graph, calls, contactsShown }: TraceMaterial, departed
         anyOf: d.anyOf,
         among: d.among,
         at: d.at,
+        until: d.until,
       },
     ];
   });

@@ -50,7 +50,7 @@ export class InspectionService {
         truncated,
         takenBack: await takenBack(
           client,
-          organisation,
+          books,
           rows.deviation.map((d) => d.id),
         ),
         begunBefore: await begunBefore(client, site, period),
@@ -96,7 +96,11 @@ export class InspectionService {
         [...rows.deviation, ...rows.disposition].map((row) => row.subject),
       );
       const records = new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading), siteNameIn(books));
-      const back = await takenBack(client, organisation, [deviation]);
+      const back = await takenBack(
+        client,
+        books,
+        rows.deviation.map((d) => d.id),
+      );
       const [found] = deviationsOf(records, await heldAtSite(client, books, site, asOf), back);
       if (!found) throw new ProblemException('unknown-deviation');
       return found;

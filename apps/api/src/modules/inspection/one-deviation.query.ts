@@ -2,14 +2,14 @@ import type { CollectionName } from '@bakehouse/records';
 import type { DeviationRows } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import { snake, table } from '../../platform/ledger/index.js';
-import { everAtSiteSql } from '../standing/index.js';
+import { foodAtSiteSql } from '../standing/index.js';
 import type { RecordedRow } from './period-rows.query.js';
 
 /** It was reported at the site, or something about it was recorded there, or the food that it is about was ever there: else the site hears nothing of it. */
 const concernsSite = `(book = $3 OR ${['disposition', 'deviation_closed', 'corrective_action']
   .map((of) => `EXISTS (SELECT FROM ${of} x WHERE x.organisation = $1 AND x.deviation = $2 AND x.book = $3)`)
   .join(' OR ')}
-    OR EXISTS (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = deviation.subject AND ${everAtSiteSql('l', '$3')}))`;
+    OR ${foodAtSiteSql('deviation.subject', '$3')})`;
 
 const ofDeviation = {
   person: 'true',

@@ -3,7 +3,7 @@ import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { snake, table, type BookInfo } from '../../platform/ledger/index.js';
-import { everAtSiteSql } from '../standing/index.js';
+import { everAtSiteSql, foodAtSiteSql } from '../standing/index.js';
 import type { Period } from './period.js';
 
 /** A row with the entry that last wrote it: who and when stand there. */
@@ -30,9 +30,13 @@ const batches = next(makes, 'batch', 'make');
 const begunHere = [makes, runs, loads, batches].join(' UNION ');
 const aboutThese = (table: string): string => either(inTime(table), next(begunHere, table, 'subject'));
 const loadsHere = [inTime('load'), loads].join(' UNION ');
+/** What another site reported about food that was ever here: it belongs to each site that has or had the food. */
+const reportedElsewhere = `SELECT p.id FROM (SELECT id FROM book WHERE organisation = $1 AND id <> $2 OFFSET 0) k CROSS JOIN LATERAL (
+    SELECT id, subject FROM deviation WHERE organisation = $1 AND book = k.id AND at >= $3 AND at < $4 OFFSET 0) p WHERE ${foodAtSiteSql('p.subject', '$2')}`;
 const deviations = [
   inTime('deviation'),
-  next(begunHere, 'deviation', 'subject'),
+  next(begunHere, 'deviation', 'subject', 'id', 'true'),
+  reportedElsewhere,
   inTime('deviation_closed', 'deviation'),
   inTime('disposition', 'deviation'),
 ].join(' UNION ');

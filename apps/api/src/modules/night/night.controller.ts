@@ -86,7 +86,7 @@ export class NightController {
       const heldElsewhere = (held['lot'] ?? []).flatMap(({ id }) => (reached.has(id) && !own.has(id) ? [{ id }] : []));
       const back = await takenBack(
         client,
-        organisation,
+        books,
         (held['deviation'] ?? []).map((d) => d.id),
       );
       const left = await leftInLots(client, books, weighedLots(held), now);

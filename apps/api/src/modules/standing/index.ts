@@ -4,7 +4,7 @@ export { doubtsAbout } from './doubts-about.query.js';
 export { heldAtSite, heldHere } from './held-at-site.query.js';
 export { heldLots } from './held-lots.query.js';
 export { houseDays } from './house-days.js';
-export { everAtSiteSql, wasThereSql } from './was-there.query.js';
+export { everAtSiteSql, foodAtSiteSql, wasThereSql } from './was-there.query.js';
 export { namesOf } from './names-of.query.js';
 export { pastUseByAtSite } from './past-use-by.query.js';
 export { followedStandingOf, standingOf } from './standing-of.query.js';

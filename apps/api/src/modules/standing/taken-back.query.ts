@@ -1,8 +1,8 @@
-import type { Row, TakenBack } from '@bakehouse/records';
+import { allowedNeeds, allowedSince, tellsOfUse, type HeldUse, type Row, type TakenBack } from '@bakehouse/records';
 import { idsIn, takenBackOf, type RecordBehind } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
-import { readStored, table } from '../../platform/ledger/index.js';
+import { loadState, readStored, table, type BookRef } from '../../platform/ledger/index.js';
 import { namesOf } from './names-of.query.js';
 
 type Bytes = Maybe<TableRow<'entryBody'>>['bytes'];
@@ -16,11 +16,27 @@ interface BehindRow extends Pick<Row<'deviation'>, 'id' | 'type'> {
 }
 
 /**
- * Of these deviations, those whose record was withdrawn or corrected so that it does not tell of them any more. The row of a deviation stays as the last version
+ * Of these deviations, those whose record was withdrawn or corrected so that it does not tell of them any more, and those that later records answer (`allowedSince`). The row of a deviation stays as the last version
  * that told of it wrote it; which version counts now stands in the columns of the entries, also where a body is withheld. Only what was corrected at all is read.
  */
-export async function takenBack(client: ClientBase, organisation: string, deviations: readonly string[]): Promise<TakenBack[]> {
-  if (deviations.length === 0) return [];
+export async function takenBack(client: ClientBase, books: readonly BookRef[], deviations: readonly string[]): Promise<TakenBack[]> {
+  const organisation = books[0]?.organisation;
+  if (deviations.length === 0 || organisation === undefined) return [];
+  const back = await ofTheirRecords(client, organisation, deviations);
+  const known = new Set(back.map((b) => b.id));
+  const { rows } = await client.query<HeldUse>({
+    name: 'taken back: uses',
+    text: 'SELECT id, type, subject, lot, at FROM unnest($2::uuid[]) a(one) CROSS JOIN LATERAL (SELECT * FROM deviation WHERE organisation = $1 AND id = a.one OFFSET 0) d ORDER BY id',
+    values: [organisation, deviations],
+  });
+  const used = rows.filter((d) => tellsOfUse(d) && !known.has(d.id));
+  if (used.length === 0) return back;
+  const state = await loadState(client, books, (now) => allowedNeeds(now, used));
+  const allowed = used.flatMap((d): TakenBack[] => (allowedSince(state, d) ? [{ id: d.id, as: 'allowed', says: null }] : []));
+  return [...back, ...allowed];
+}
+
+async function ofTheirRecords(client: ClientBase, organisation: string, deviations: readonly string[]): Promise<TakenBack[]> {
   const { rows } = await client.query<BehindRow>({ name: 'taken back', text: behind, values: [organisation, deviations] });
   const found = rows.map(({ id, type, entry, now, kind, toldBytes, nowBytes, readings }): RecordBehind => ({
     deviation: { id, type },

@@ -27,3 +27,11 @@ const sentToShopSql = (lot: string, site: string): string =>
 /** Whether a row of a lot is of one that was made at a site, received there, came there, or was sent there as to a shop: gone from it since or not. $1 is the organisation. */
 export const everAtSiteSql = (lot: string, site: string): string =>
   `(${lot}.book = ${site} OR ${cameThereSql(`${lot}.id`, site)} OR ${sentToShopSql(`${lot}.id`, site)})`;
+
+/**
+ * Whether food that something is recorded about was ever at a site: the lot itself, what came with a delivery, what was baked in a load. $1 is the organisation.
+ */
+export const foodAtSiteSql = (subject: string, site: string): string =>
+  `EXISTS (SELECT FROM (SELECT ${subject} AS id UNION ALL SELECT c.id FROM lot c WHERE c.organisation = $1 AND c.delivery = ${subject}
+      UNION ALL SELECT b.id FROM load_line i CROSS JOIN LATERAL (SELECT id FROM batch WHERE organisation = $1 AND run = i.run OFFSET 0) b WHERE i.organisation = $1 AND i.load = ${subject} OFFSET 0) food
+    CROSS JOIN LATERAL (SELECT o.id, o.book FROM lot o WHERE o.organisation = $1 AND o.id = food.id OFFSET 0) l WHERE ${everAtSiteSql('l', site)})`;

@@ -11,7 +11,20 @@ export interface DepartureRow
   extends
     Pick<
       Departed,
-      'id' | 'lot' | 'channel' | 'customer' | 'pieces' | 'mg' | 'how' | 'certain' | 'anyOf' | 'decided' | 'at' | 'until' | 'book'
+      | 'id'
+      | 'lot'
+      | 'channel'
+      | 'customer'
+      | 'pieces'
+      | 'mg'
+      | 'how'
+      | 'certain'
+      | 'anyOf'
+      | 'decided'
+      | 'at'
+      | 'earliest'
+      | 'until'
+      | 'book'
     >,
     Maybe<Pick<Party, 'contactName' | 'phone'>> {
   readonly customerName: Maybe<Party>['name'];
@@ -29,7 +42,7 @@ export interface CountRow extends Pick<Row<'counted'>, 'id' | 'lot' | 'place' | 
   readonly site: Computed<Row<'counted'>['site'] | null>;
 }
 export type CarriedRow = Pick<Row<'moved'>, 'lot' | 'toPlace' | 'mg' | 'pieces' | 'at'>;
-export type CounterRow = Pick<TableRow<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at' | 'book'>;
+export type CounterRow = Pick<TableRow<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at' | 'earliest' | 'book'>;
 export interface UseRow extends Pick<Row<'flow'>, 'pieces' | 'mg' | 'how' | 'type' | 'certain' | 'anyOf' | 'at'> {
   readonly among: Computed<number>;
   readonly lot: Row<'flow'>['source'];
@@ -73,7 +86,7 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
       `t.id, t.lot, t.channel, t.customer, p.name AS "customerName", p.contact_name AS "contactName", p.phone, p.type AS "customerType",
       coalesce(p.vulnerable, false) AS vulnerable, t.pieces, t.mg, t.how, t.certain, t.any_of AS "anyOf",
        CASE WHEN t.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM departure g WHERE g.organisation = $1 AND g.trip = t.trip AND g.any_of = t.any_of) END::int AS among,
-      t.unattended OR coalesce(p.unattended, false) AS unattended, t.decided, t.at, t.until, t.book`,
+      t.unattended OR coalesce(p.unattended, false) AS unattended, t.decided, t.at, t.earliest, t.until, t.book`,
       'departure',
       'lot',
     )} LEFT JOIN LATERAL (SELECT * FROM party p WHERE p.organisation = $1 AND p.party = t.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
@@ -97,7 +110,7 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
   );
   const counter = ask<CounterRow>(
     'counter',
-    `${ofLots('t.id, t.lot, t.way, t.pieces, t.site, t.at, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`,
+    `${ofLots('t.id, t.lot, t.way, t.pieces, t.site, t.at, t.earliest, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`,
   );
   const uses = ask<UseRow>('uses', used);
   // Not waited for one by one: all go out in the same round trip.

@@ -17,7 +17,10 @@ export interface LotGraph {
   readonly graph: TraceGraph;
 }
 /** A link is a flow, or what was worked out to be as good as one. */
-interface LinkRow extends Pick<Row<'flow'>, 'id' | 'source' | 'target' | 'mg' | 'pieces' | 'how' | 'certain' | 'anyOf' | 'at'> {
+interface LinkRow extends Pick<
+  Row<'flow'>,
+  'id' | 'source' | 'target' | 'mg' | 'pieces' | 'how' | 'certain' | 'anyOf' | 'at' | 'earliest' | 'latest'
+> {
   readonly type: Computed<Row<'flow'>['type'] | 'identified' | 'contact' | 'perhaps'>;
 }
 type Lot = TableRow<'lot'>;
@@ -111,15 +114,15 @@ const reaching = (direction: Direction, contact: boolean): string => {
 /** What flowed into lots. Of a content that somebody named though it was over, and of the one that was there then, it is one amount of both. */
 const flowsInto = `
   WITH f AS MATERIALIZED (
-    SELECT id, source, target, mg, pieces, how, type, certain, any_of, at FROM (${rowsBy('flow', 'target')}) f
+    SELECT id, source, target, mg, pieces, how, type, certain, any_of, at, earliest, latest FROM (${rowsBy('flow', 'target')}) f
   ), ${vesselsOf('SELECT source FROM f')}
-  SELECT f.id, f.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain, f.any_of AS "anyOf", f.at FROM f WHERE f.source NOT IN (SELECT id FROM vessel)
+  SELECT f.id, f.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain, f.any_of AS "anyOf", f.at, f.earliest, f.latest FROM f WHERE f.source NOT IN (SELECT id FROM vessel)
   UNION ALL
-  SELECT f.id, o.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain AND n.lot IS NULL, coalesce(f.any_of, CASE WHEN n.lot IS NOT NULL THEN f.id END), f.at
+  SELECT f.id, o.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain AND n.lot IS NULL, coalesce(f.any_of, CASE WHEN n.lot IS NOT NULL THEN f.id END), f.at, f.earliest, f.latest
   FROM (SELECT * FROM f WHERE ${ofVessel('f.source')} OFFSET 0) f LEFT JOIN LATERAL (${laterContentSql('f')} OFFSET 0) n ON true
   CROSS JOIN LATERAL (SELECT f.source UNION ALL SELECT n.lot WHERE n.lot IS NOT NULL) o
   UNION ALL
-  SELECT id, same, lot, NULL, NULL, 'label', 'identified', true, NULL, at
+  SELECT id, same, lot, NULL, NULL, 'label', 'identified', true, NULL, at, NULL, NULL
   FROM (${rowsBy('lot_identified', 'lot')}) i WHERE same IS NOT NULL`;
 
 /** What a trace found, with what is known of the lots that it reached; the others are read for the graph. */
@@ -198,7 +201,7 @@ function perhapsAmong(nobodyKnows: ReadonlySet<string>, ids: readonly string[], 
   });
 }
 
-const notWeighed = { mg: null, pieces: null, certain: false, anyOf: null } as const;
+const notWeighed = { mg: null, pieces: null, certain: false, anyOf: null, earliest: null, latest: null } as const;
 
 /** The lots of which it matters how much there was left to use: those of a line without a weight, or of one of several. */
 const inDoubt = (flows: readonly LinkRow[]): string[] => [

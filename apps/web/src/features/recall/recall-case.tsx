@@ -1,5 +1,5 @@
 import { countText } from '@bakehouse/kernel';
-import { informedBy, phrase, type PhraseKey, type Row } from '@bakehouse/records';
+import { phrase, toldOfAll, type PhraseKey, type Row } from '@bakehouse/records';
 import { closedOverTexts } from '@bakehouse/views';
 import { recallView, type RecallView } from '@bakehouse/contracts';
 import { useEffect } from 'react';
@@ -175,5 +175,5 @@ function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {
       .filter((c) => c.party === e.party && !known.has(`${c.at} ${c.answer}`))
       .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, said: null, at })),
   ];
-  return { ...e, calls, reached: informedBy(calls).has(e.party) };
+  return { ...e, calls, reached: toldOfAll(calls, e.party, e.lastAt) };
 }

@@ -1,0 +1,35 @@
+import { earliestOf, latestOf } from '@bakehouse/kernel';
+
+/** So much that went into a lot, as far as it matters onto what it was put. */
+export interface Into {
+  readonly id: string;
+  readonly source: string;
+  readonly target: string;
+  readonly type: string;
+  readonly certain: boolean;
+  readonly anyOf: string | null;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  readonly at: string;
+  readonly earliest?: string | null;
+  readonly latest?: string | null;
+}
+
+/** Whether something was put on a make after the oven: once that was divided, it is on its pieces. */
+export const isPutOnMake = ({ type }: Pick<Into, 'type'>): boolean => type === 'after-oven';
+
+/**
+ * Onto what something was put that is recorded for a make: after it was divided, onto the pieces that came of it. Where it was divided into more than one product nobody knows
+ * which of them have it: each may have all of it, or none. The make itself stays named, with none of it by the record: what was put on after the oven is in no dough. Where the times leave open which came first
+ * it is perhaps in either. `divided`: what came of the make by then or later.
+ */
+export function putOnMake<F extends Into>(on: F, divided: readonly Into[]): F[] {
+  const runs = [...new Map(divided.map((d) => [d.target, d])).values()];
+  const perhapsOn = runs.filter((d) => latestOf(on) >= earliestOf(d));
+  if (perhapsOn.length === 0) return [on];
+  const surelyAfter = runs.every((d) => earliestOf(on) > latestOf(d));
+  const perhaps = { certain: false, anyOf: null } as const;
+  const inDough = surelyAfter ? { ...perhaps, mg: 0, pieces: null } : perhaps;
+  const onto = surelyAfter && runs.length === 1 ? {} : perhaps;
+  return [{ ...on, ...inDough }, ...perhapsOn.map(({ target }) => ({ ...on, ...onto, target }))];
+}
