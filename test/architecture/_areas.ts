@@ -113,6 +113,7 @@ export const parts: readonly Part[] = [
         'night',
         'out',
         'plans',
+        'readings',
         'recall',
         'setup',
         'trace',

@@ -10,7 +10,7 @@ interface Counted {
 /** With fewer, nobody can say how something usually varies (20 to 25 is common practice, from memory). */
 export const leastForControl = 20;
 /** More make no difference to how it varies, and to answer at once. */
-const mostForControl = 100_000;
+const maxForControl = 100_000;
 
 /**
  * How these readings usually vary: their mean and three sigma of the mean moving range on both sides, with the patterns that are unlikely to be chance
@@ -18,7 +18,7 @@ const mostForControl = 100_000;
  */
 export function controlOf(readings: readonly Counted[]): Pick<Trend, 'control' | 'whyNoControl'> {
   if (readings.length < leastForControl) return { control: null, whyNoControl: 'too-few' };
-  if (readings.length > mostForControl) return { control: null, whyNoControl: 'too-many' };
+  if (readings.length > maxForControl) return { control: null, whyNoControl: 'too-many' };
   const chart = individualsChart.run({ values: readings.map((r) => r.value), rules: [...everyRule] });
   return chart.ok ? { control: told(readings, chart.value), whyNoControl: null } : { control: null, whyNoControl: 'all-alike' };
 }

@@ -6,7 +6,6 @@ import type { BookInfo } from '../../platform/ledger/index.js';
 
 type Reading = Row<'reading'>;
 export interface SeriesRow extends Pick<Reading, 'parameter' | 'measured'> {
-  readonly by: Computed<TrendBy>;
   readonly of: Computed<string>;
   readonly name: Computed<string>;
   readonly unit: Computed<NonNullable<Reading['unit']>>;
@@ -56,7 +55,7 @@ const ofThePeriod = `SELECT * FROM reading WHERE organisation = $1 AND book = $2
 export async function seriesOf(client: ClientBase, site: BookInfo, by: TrendBy, { begins, ends }: Between): Promise<readonly SeriesRow[]> {
   const { rows } = await client.query<SeriesRow>({
     name: `series by ${by}`,
-    text: `SELECT '${by}' AS by, a.of, r.parameter, r.measured, (array_agg(a.name ORDER BY r.at DESC))[1] AS name, (array_agg(r.unit ORDER BY r.at DESC))[1] AS unit,
+    text: `SELECT a.of, r.parameter, r.measured, (array_agg(a.name ORDER BY r.at DESC))[1] AS name, (array_agg(r.unit ORDER BY r.at DESC))[1] AS unit,
              count(*)::int AS readings, count(*) FILTER (WHERE r.verdict = 'outside')::int AS outside, max(r.at) AS latest
            FROM (${ofThePeriod}) r CROSS JOIN LATERAL (${subjects[by]('r')} OFFSET 0) a
            GROUP BY a.of, r.parameter, r.measured ORDER BY max(r.at) DESC, a.of, r.parameter, r.measured`,

@@ -27,8 +27,8 @@ export class TrendsService {
     const site = await this.books.site(organisation, siteId);
     const { from, until, ...between } = daysFor(asked, site, this.clock.now().toISOString());
     const all = await this.tenancy.reading(organisation, (client) => seriesOf(client, site, asked.by, between));
-    const series = all.slice(0, maxSeries);
-    return { zone: site.zone, from, until, series: [...series], leftOut: all.length - series.length };
+    const series = all.slice(0, maxSeries).map((s) => ({ by: asked.by, ...s }));
+    return { zone: site.zone, from, until, series, leftOut: all.length - series.length };
   }
 
   /** @throws ProblemException where nothing of this series was read in the period, or more than can be drawn */

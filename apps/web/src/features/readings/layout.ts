@@ -4,7 +4,7 @@ import { boundsOf, dayMarks, limitStretches, ticksOf, type LimitStretch } from '
 
 export const size = { width: 940, height: 300, left: 52, right: 150, top: 12, bottom: 34 } as const;
 /** With more readings than this on a picture its days are drawn, each from the lowest to the highest. */
-const mostPoints = 160;
+const maxPoints = 160;
 
 export interface Layout {
   readonly x: (at: number) => number;
@@ -34,7 +34,7 @@ export function layoutOf(trend: Trend): Layout {
   const ticks = ticksOf(values.length === 0 ? { min: 0, max: 1 } : { min: min - room, max: max + room });
   const [low, high] = [ticks[0] ?? 0, ticks.at(-1) ?? 1];
   const [wide, tall] = [size.width - size.left - size.right, size.height - size.top - size.bottom];
-  const many = shown.length + trend.leftOut > mostPoints;
+  const many = shown.length + trend.leftOut > maxPoints;
   return {
     x: (at) => size.left + ((at - begins) / (ends - begins)) * wide,
     y: (value) => size.top + ((high - value) / (high - low)) * tall,

@@ -16,9 +16,9 @@ export const bys: Readonly<Record<TrendBy, string>> = { place: 'Places', product
 export function Readings({ by }: { readonly by: TrendBy }) {
   const { site } = useTabletState();
   const [chosen, choose] = useState(usual);
-  const [sorted, sort] = useState<TrendBy>(by);
+  const [putBy, choosePutBy] = useState<TrendBy>(by);
   const loaded = useLoaded('/sites/{site}/trends', trendList, {
-    params: { path: { site: site.id }, query: { by: sorted, ...daysOf(chosen, site) } },
+    params: { path: { site: site.id }, query: { by: putBy, ...daysOf(chosen, site) } },
   });
   const columns = useMemo(() => columnsIn(site.zone), [site.zone]);
   return (
@@ -26,8 +26,8 @@ export function Readings({ by }: { readonly by: TrendBy }) {
       <Period chosen={chosen} onChoose={choose} site={site}>
         <Choice
           label="Put together by"
-          value={sorted}
-          onChange={sort}
+          value={putBy}
+          onChange={choosePutBy}
           options={Object.entries(bys).map(([value, text]) => ({ value: value as TrendBy, text }))} // its own keys
         />
       </Period>
@@ -35,7 +35,7 @@ export function Readings({ by }: { readonly by: TrendBy }) {
         {(list) => (
           <>
             <DataTable
-              label={`Readings by ${bys[sorted].toLowerCase()}`}
+              label={`Readings by ${bys[putBy].toLowerCase()}`}
               columns={columns}
               rows={list.series}
               keyOf={(s) => `${s.of} ${s.measured} ${s.parameter}`}
