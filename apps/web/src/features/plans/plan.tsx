@@ -11,7 +11,7 @@ import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, LinkButton, Screen } from '../../ui';
 import { Beside } from '../../ui/table';
-import { Shown, useLoaded } from '../../shared/use-loaded';
+import { LoadingText, Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { Loosened } from '../../shared/loosened';
 import { useMaterialOrFormula } from '../../shared/plan-names';
@@ -23,7 +23,7 @@ import { TroubleNotice } from '../../shared/trouble-notice';
 /** The plan in force at this site, to read, and every version that there was. */
 export function Plan() {
   const nameOf = useMaterialOrFormula();
-  const { snapshot, site } = useTabletState();
+  const { snapshot, site, loading } = useTabletState();
   const plan = planInForce(snapshot.planVersion, site.id, useNow(60_000));
   const [, params] = useRoute<{ readonly key: string }>('/office/plan/point/:key');
   const opened = params === null ? undefined : decodeURIComponent(params.key);
@@ -44,6 +44,7 @@ export function Plan() {
         </>
       }
     >
+      {loading ? <LoadingText what="which plan is in force" /> : null}
       {plan ? (
         <>
           <p>
@@ -52,7 +53,7 @@ export function Plan() {
           <Loosened of={plan.loosened} nameOf={nameOf} />
           <PointTable plan={plan} opened={opened} />
         </>
-      ) : (
+      ) : loading ? null : (
         <Empty>
           No HACCP plan is in force here. The food-safety lead puts one in force, signed; until then nothing is released by rule.{' '}
           <SetUpLink />

@@ -8,9 +8,10 @@ import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Screen, Section, StateWord } from '../../ui';
+import { Button, Notice, Screen, Section, StateWord } from '../../ui';
 import { DataTable, type Column } from '../../ui/table';
-import { Shown, useLoaded } from '../../shared/use-loaded';
+import { LoadingText, Shown, useLoaded } from '../../shared/use-loaded';
+import { useUpToDate } from '../../shared/use-up-to-date';
 
 type Cases = z.infer<typeof recallList>;
 
@@ -41,16 +42,29 @@ export function Recalls() {
   );
 }
 
-/** Cases that are open, or closed with food still on hold for them, for the office’s first page; nothing where there are none. */
+/** Cases that are open, or closed with food still on hold for them, for the office’s first page; nothing where it is known that there are none. */
 export function OpenRecalls() {
-  const { reply } = useLoaded('/recalls', recallList);
+  const { reply, reload } = useLoaded('/recalls', recallList);
+  useUpToDate(reload);
   const open = reply?.as === 'ok' ? reply.value.filter((c) => !isDone(c)) : [];
-  return open.length === 0 ? null : (
+  if (reply?.as === 'ok' && open.length === 0) return null;
+  return (
     <Section title="Open recalls">
-      <CaseRows cases={open} />
+      {reply === undefined ? <LoadingText what="whether a recall is open" /> : null}
+      {reply && reply.as !== 'ok' ? <NotKnown again={() => void reload()} /> : null}
+      {open.length === 0 ? null : <CaseRows cases={open} />}
     </Section>
   );
 }
+
+const NotKnown = ({ again }: { readonly again: () => void }) => (
+  <Notice tone="ask" title="Whether a recall is open is not known here now">
+    <p>It is asked of the bakehouse’s computer, which did not answer.</p>
+    <div className="buttons">
+      <Button onClick={again}>Ask again</Button>
+    </div>
+  </Notice>
+);
 
 function CaseRows({ cases }: { readonly cases: Cases }) {
   const {
