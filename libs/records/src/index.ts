@@ -184,7 +184,7 @@ export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { alikeHeld } from './standing/alike-held.js';
 export { stillToRead } from './standing/not-read.js';
 export { endsByDisposition, type Concern } from './standing/concern.js';
-export { informedBy, notReachedBy, notToldOf } from './closing/informed.js';
+export { informedBy, notReachedBy, notReachedNeeds, notToldOf } from './closing/informed.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export {
   begunBy,

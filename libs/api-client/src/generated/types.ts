@@ -3067,6 +3067,8 @@ export interface components {
             lots: number;
             /** @description how many lots are on hold by it now: nobody has decided about them, closed or not */
             held: number;
+            /** @description customers whom food of it went to and no call has told, at every site; null once it is closed */
+            toReach: number | null;
         }[];
         Seal: {
             /** Format: uuid */
@@ -3466,6 +3468,8 @@ export interface components {
             calls: number;
             /** @description customers who were told */
             informed: number;
+            /** @description customers whom food of it went to, at every site, and whom no call has told as of the moment of asking */
+            toReach: number;
             notified: components["schemas"]["Notified"][];
             decisions: {
                 /** Format: uuid */

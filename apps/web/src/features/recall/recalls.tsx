@@ -1,6 +1,7 @@
 import { recallList } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { toReachText } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { Link } from 'wouter';
 import type * as z from 'zod';
@@ -78,6 +79,12 @@ function CaseRows({ cases }: { readonly cases: Cases }) {
             <CaseState of={c} />
             <span className="row-main">
               <strong>{c.hazardName}</strong> {phrase(`hazard.${c.hazard}` as PhraseKey)}, {countText(c.lots, 'lot')}
+              {c.toReach === null ? null : (
+                <>
+                  {' · '}
+                  <strong>{toReachText(c.toReach)}</strong>
+                </>
+              )}
             </span>
             <span className="row-side">{dayTime(c.openedAt, zone)}</span>
           </Link>
@@ -110,6 +117,7 @@ const columnsIn = (zone: string): readonly Column<Cases[number]>[] => [
   { id: 'state', head: 'State', text: stateText, shown: (c) => <CaseState of={c} /> },
   { id: 'hazard', head: 'Hazard', text: (c) => phrase(`hazard.${c.hazard}` as PhraseKey) },
   { id: 'lots', head: 'Lots in scope', text: (c) => whole(c.lots), by: (c) => c.lots, look: 'figure' },
+  { id: 'reach', head: 'Customers', text: (c) => (c.toReach === null ? '' : toReachText(c.toReach)), by: (c) => c.toReach },
   { id: 'opened', head: 'Opened', text: (c) => dayTime(c.openedAt, zone), by: (c) => c.openedAt },
   { id: 'closed', head: 'Closed', text: (c) => (c.closedAt === null ? '' : dayTime(c.closedAt, zone)), by: (c) => c.closedAt },
 ];
