@@ -88,7 +88,7 @@ describe('the overview, before the answers are there', () => {
     await keepPicture(page, 'plan-loading');
     await page.goto('/office');
     await release();
-    await section('Open recalls').getByText('glass').waitFor();
+    await section('Open recalls').getByText('glass', { exact: true }).waitFor();
     await section('Open deviations: 1').getByText('the lamp broke').waitFor();
     expect(
       await main()
@@ -111,7 +111,7 @@ describe('the overview, before the answers are there', () => {
     await section('Open recalls').getByText('Whether a recall is open is not known here now').waitFor();
     await page.unrouteAll();
     await section('Open recalls').getByRole('button', { name: 'Ask again' }).click();
-    await section('Open recalls').getByText('glass').waitFor();
+    await section('Open recalls').getByText('glass', { exact: true }).waitFor();
   });
 });
 
@@ -119,9 +119,15 @@ describe('an open recall', () => {
   it('says on the overview and in the list how many customers are still to be reached', async () => {
     const { body } = await b.lead.caller.get(`/recalls/${recall}`).expect(200);
     const left = `${body.trace.contacts.length} customers still to be reached`;
-    await section('Open recalls').getByRole('link', { name: /glass/ }).getByText(left).waitFor();
+    await section('Open recalls')
+      .getByRole('link', { name: /open glass/ })
+      .getByText(left)
+      .waitFor();
     await page.goto('/office/recalls');
-    await page.getByRole('row', { name: /glass/ }).getByText(left).waitFor();
+    await page
+      .getByRole('row', { name: /^glass/ })
+      .getByText(left)
+      .waitFor();
     await keepPicture(page, 'recalls');
   });
 

@@ -57,7 +57,7 @@ export function contactSection(paper: CasePaper): Content[] {
       columns: [
         {
           stack: [
-            inside(paper.recall.practice ? 'Practice, not to be rung: the authority, first' : 'The authority, first'),
+            inside(paper.recall.practice ? 'Practice: the authority, first' : 'The authority, first'),
             ...authorities(paper),
             fields(field('told at', 50), field('reference', 60)),
           ],

@@ -8,12 +8,8 @@ type Site = RecallView['sites'][number];
 export function InformFirst({ sites, practice }: { readonly sites: readonly Site[]; readonly practice: boolean }) {
   if (sites.length === 0) return null;
   return (
-    <Section
-      title={`${practice ? 'Practice, not to be rung: inform' : 'Inform'} ${sites.length === 1 ? 'the authority first' : 'the authorities first'}`}
-    >
-      {practice ? (
-        <p>In a real case these are informed first. Agree on it with them beforehand, or leave them out of the practice.</p>
-      ) : null}
+    <Section title={`${practice ? 'Practice: inform' : 'Inform'} ${sites.length === 1 ? 'the authority first' : 'the authorities first'}`}>
+      {practice ? <p>Agree on it with them beforehand, and say “this is a practice” first.</p> : null}
       <ul className="inform-first">
         {sites.map((s) => (
           <li key={s.site}>
