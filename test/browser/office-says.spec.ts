@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { at, Bakehouse } from '../support/bakehouse.js';
+import { at, Bakehouse, g } from '../support/bakehouse.js';
 import { nutsWeek } from '../support/nuts-week.js';
 import { RunningClock } from '../support/running-clock.js';
 import { builtPages, keepPicture, openBrowser, tabletPage, typeOnPad } from './_page.js';
@@ -115,9 +115,40 @@ describe('the overview, before the answers are there', () => {
   });
 });
 
+describe('an allergen that was used and is not on the ticket', () => {
+  it('is on the overview among what needs somebody, and on the pages of the formula and the product', async () => {
+    const make = await b.begun('white', at('02:35'), { station: b.place('mixer') });
+    await b.baker.record(
+      'weighed-in',
+      { make, lines: [b.into('flour', '25000', await b.delivered('flour', at('01:00')))] },
+      { at: at('02:36') },
+    );
+    await b.baker.record('one-off-changed', { make, material: b.material('oil'), instead: b.material('almond') }, { at: at('02:50') });
+    const run = b.newId();
+    const runs = [{ run, product: b.material('bap'), heads: null, pieces: 20, scaling: g('75') }];
+    await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: g('0'), runs }, { at: at('03:40') });
+    const counted = { run, loads: [], pieces: 20, rejects: 0, code: '25-bap', bakedOn: '2026-11-25', bestBefore: null, useBy: null };
+    await b.baker.record('batch-counted-out', counted, { at: at('06:00') });
+    await page.goto('/office');
+    const says = /^bap: contains or may contain almonds? by what was used, which its formula does not say/;
+    await section('In the food and not on the ticket: 1').getByText(says).waitFor();
+    await keepPicture(page, 'not-on-ticket');
+    await section('In the food and not on the ticket: 1').getByRole('link').click();
+    await page
+      .getByRole('heading', { name: /, version \d/ })
+      .first()
+      .waitFor();
+    await page.locator('.notice').getByText(says).waitFor();
+    await keepPicture(page, 'not-on-ticket-formula');
+    await page.goto(`/office/catalogue/material/${b.material('bap')}`);
+    await page.locator('.notice').getByText(says).waitFor();
+  });
+});
+
 describe('an open recall', () => {
   it('says on the overview and in the list how many customers are still to be reached', async () => {
     const { body } = await b.lead.caller.get(`/recalls/${recall}`).expect(200);
+    await page.goto('/office');
     const left = `${body.trace.contacts.length} customers still to be reached`;
     await section('Open recalls')
       .getByRole('link', { name: /open glass/ })

@@ -185,6 +185,7 @@ export { alikeHeld } from './standing/alike-held.js';
 export { stillToRead } from './standing/not-read.js';
 export { endsByDisposition, type Concern } from './standing/concern.js';
 export { informedBy, notReachedBy, notReachedNeeds, notToldOf } from './closing/informed.js';
+export { acceptedPart, type AcceptedPart } from './standing/accepted-part.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export {
   begunBy,

@@ -42,7 +42,7 @@ export function useLoaded<P extends PathOf<'get'>, I extends InitOf<'get', P>, S
 /** In the place of what is not there yet: nothing in its place would read as “there is none”. */
 export const LoadingText = ({ what }: { readonly what: string }) => (
   <p className="loading still-loading" role="status">
-    Still loading {what}…
+    Still loading: {what}.
   </p>
 );
 

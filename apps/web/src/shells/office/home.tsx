@@ -3,6 +3,7 @@ import { NotIdentified } from '../../features/goods-in/not-identified';
 import { HoldsAndSetAside, OpenDeviations } from '../../features/house/open-things';
 import { OpenRecalls } from '../../features/recall/recalls';
 import { SetupLink, SetupOnHome } from '../../features/setup/on-home';
+import { ProductsNotOnTicket } from '../../shared/not-on-ticket';
 import { useTabletState } from '../../shared/tablet-context';
 import { Caution, Empty, Screen, Section } from '../../ui';
 import { LoadingText, useLoaded } from '../../shared/use-loaded';
@@ -18,6 +19,7 @@ export function Home() {
     <Screen title="Office" wide>
       <SetupOnHome />
       <OpenRecalls />
+      <ProductsNotOnTicket />
       <OpenDeviations />
       {reply?.as === 'ok' ? (
         <>
