@@ -3443,6 +3443,12 @@ export interface components {
                 /** Format: date */
                 validatedOn: string;
             }[];
+            /** @description limits below what is usual, which it was signed with: a competent person has to look at each */
+            warnings: {
+                point: string;
+                name: string;
+                text: string;
+            }[];
         };
         InspectedRecall: {
             /** Format: uuid */

@@ -1,16 +1,7 @@
 import { newPlanDraft, planDraftView, type PlanDraftView } from '@bakehouse/contracts';
 import { derivedId } from '@bakehouse/kernel';
-import {
-  blankPlan,
-  cookWarning,
-  loosenedByDraft,
-  planDraft,
-  planDraftProblems,
-  starterPlan,
-  validationOf,
-  type PlanContent,
-} from '@bakehouse/records';
-import { approvalState } from '@bakehouse/views';
+import { blankPlan, loosenedByDraft, planDraft, planDraftProblems, starterPlan, validationOf, type PlanContent } from '@bakehouse/records';
+import { approvalState, planWarnings } from '@bakehouse/views';
 import * as z from 'zod';
 import { ProblemException } from '../../platform/http/index.js';
 import type { DraftType } from '../drafts/index.js';
@@ -82,8 +73,5 @@ const withValidations = (from: PlanRow): PlanContent => ({
 function warningsOf(raw: unknown): PlanDraftView['warnings'] {
   const read = z.object({ content: planDraft.shape.content }).safeParse(raw);
   const points = read.success ? read.data.content.points : [];
-  return points.flatMap((point) => {
-    const text = cookWarning(point);
-    return text === null ? [] : [{ point: point.key, name: point.name, text }];
-  });
+  return planWarnings(points);
 }

@@ -1,4 +1,4 @@
-import { draftList, planDraftView } from '@bakehouse/contracts';
+import { draftList, planDraftView, planOverview } from '@bakehouse/contracts';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { flushSync } from 'react-dom';
@@ -13,6 +13,8 @@ import { Button, Empty, LinkButton, Screen } from '../../ui';
 import { Beside } from '../../ui/table';
 import { LoadingText, Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
+import { planWarnings } from '@bakehouse/views';
+import { SignedWith } from '../../shared/plan-warnings';
 import { Loosened } from '../../shared/loosened';
 import { useMaterialOrFormula } from '../../shared/plan-names';
 import { PlanHistory } from './plan-history';
@@ -28,6 +30,8 @@ export function Plan() {
   const [, params] = useRoute<{ readonly key: string }>('/office/plan/point/:key');
   const opened = params === null ? undefined : decodeURIComponent(params.key);
   const [, go] = useLocation();
+  const { reply } = useLoaded('/plans', planOverview);
+  const signers = reply?.as === 'ok' ? reply.value.history : [];
   const print = (): void => {
     flushSync(() => go(office.plan)); // all of it, and not the point that is open
     window.print();
@@ -51,6 +55,7 @@ export function Plan() {
             Version {plan.number}, in force since {dayTime(plan.since, site.zone)}.
           </p>
           <Loosened of={plan.loosened} nameOf={nameOf} />
+          <SignedWith warnings={planWarnings(plan.content.points)} signedBy={signers.find((s) => s.id === plan.id)?.signed?.name ?? null} />
           <PointTable plan={plan} opened={opened} />
         </>
       ) : loading ? null : (
@@ -59,7 +64,7 @@ export function Plan() {
           <SetUpLink />
         </Empty>
       )}
-      <PlanHistory />
+      <PlanHistory signers={signers} />
     </Screen>
   );
   return <Beside opened={opened} closed={office.plan} list={list} shown={(key) => <PointPage key={key} id={key} plan={plan} />} />;
