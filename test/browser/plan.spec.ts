@@ -142,11 +142,13 @@ describe('the next version of the plan', () => {
       .first()
       .waitFor();
     await n.page.goto('/office/officer');
+    await n.heading('For the officer').waitFor();
+    await n.page.locator('.figures').waitFor();
+    await n.picture('officer-limits-first');
     const first = n.page.locator('section').first();
     await first.getByText(loosened).waitFor();
     expect(await first.getByRole('heading').first().textContent()).toMatch(/^Look at first: limits of .*, version 3$/);
     await first.getByText(/^Low limits, signed all the same by /).waitFor();
-    await n.picture('officer-limits-first');
     await n.page.goto('/office/plan');
   });
 

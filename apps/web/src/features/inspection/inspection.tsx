@@ -114,7 +114,8 @@ const Food = ({ view: { decisions, waste, site } }: Props) => (
 
 /** What was loosened, and what is below the usual: before anything that was judged by it. */
 function LimitsFirst({ plans }: Pick<InspectionView, 'plans'>) {
-  return plans
+  return [...plans]
+    .reverse() // the newest is the one in force
     .filter((p) => p.loosened.length + p.warnings.length > 0)
     .map((p) => (
       <Section key={p.id} title={`Look at first: limits of ${p.name}, version ${p.number}`}>
