@@ -7,8 +7,8 @@ export function StillLoading() {
   if (!loading) return null;
   return (
     <p className="loading still-loading" role="status">
-      Still loading. {asOf === null ? 'Nothing is known here yet.' : `Shown is what was on record at ${wallTime(asOf, site.zone)}.`} There may be
-      more that is open or on hold.
+      Still loading. {asOf === null ? 'Nothing is known here yet.' : `Shown is what was on record at ${wallTime(asOf, site.zone)}.`} There
+      may be more that is open or on hold.
     </p>
   );
 }

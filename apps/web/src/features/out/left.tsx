@@ -22,7 +22,9 @@ export function LeftOf({ product: { left, lots, onHold, pastDate } }: { readonly
       <Left left={left} />{' '}
       {onHold === 0 ? null : (
         <StateWord shape="gate" tone="bad">
-          {onHold === null ? 'others on hold' : `${whole(onHold)} more on hold${accepted === 0 ? '' : `, ${whole(accepted)} of them accepted for use`}`}
+          {onHold === null
+            ? 'others on hold'
+            : `${whole(onHold)} more on hold${accepted === 0 ? '' : `, ${whole(accepted)} of them accepted for use`}`}
         </StateWord>
       )}
       {pastDate === 0 ? null : (
