@@ -91,7 +91,7 @@ export { loosenedInForce } from './plans/loosened-in-state.js';
 export { looseningText, type ChoiceText } from './plans/loosening-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
-export { cookWarning, secondsFor } from './plans/usual-cook.js';
+export { cookWarning, planWarnings, type PlanWarning, secondsFor } from './plans/usual-cook.js';
 export { validationOf, type Validation } from './plans/validation-of.js';
 export { asFindings } from './standing/as-findings.js';
 export { projectionVersion } from './projection-version.js';

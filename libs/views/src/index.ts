@@ -55,7 +55,7 @@ export { type ReadingView, readingsOf } from './night/readings.js';
 export { type StageView, stagesOf } from './night/stages.js';
 export { type TimerView, timersOf } from './night/timers.js';
 export { type Mouth, type OvenFront, type OvenPlace, type Whereabouts, whereaboutsOf } from './night/whereabouts.js';
-export { planWarnings, type PlanWarning, signedWithText } from './plans/plan-warnings.js';
+export { signedWithText } from './plans/plan-warnings.js';
 export { loosenedText, looseningBasisText, validationText } from './plans/loosened-text.js';
 export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';

@@ -1,4 +1,5 @@
-import { signedWithText, type PlanWarning } from '@bakehouse/views';
+import type { PlanWarning } from '@bakehouse/records';
+import { signedWithText } from '@bakehouse/views';
 import { Caution, Notice, StateWord } from '../ui';
 
 export function WarningList({ of }: { readonly of: readonly PlanWarning[] }) {

@@ -1,6 +1,5 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
-import { plansInTurn, validationOf, wasInForce } from '@bakehouse/records';
-import { planWarnings } from '../plans/plan-warnings.js';
+import { planWarnings, plansInTurn, validationOf, wasInForce } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 import type { Period, RecordedRow } from './rows.js';
 

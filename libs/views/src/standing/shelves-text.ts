@@ -1,7 +1,7 @@
 import type { ShelvesView } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
 
-/** Whether it has to come off the shelves; in a practice it only would, and whoever reads it must not do it. */
+/** Whether it has to come off the shelves; in a practice it only would, and nobody is to do it. */
 export type ComesOff = boolean | 'practice';
 
 /** Where customers may take it, a sentence each; with what to do where it has to come `off`, as what is on hold or recalled has. */

@@ -1,7 +1,16 @@
 import { newPlanDraft, planDraftView, type PlanDraftView } from '@bakehouse/contracts';
 import { derivedId } from '@bakehouse/kernel';
-import { blankPlan, loosenedByDraft, planDraft, planDraftProblems, starterPlan, validationOf, type PlanContent } from '@bakehouse/records';
-import { approvalState, planWarnings } from '@bakehouse/views';
+import {
+  blankPlan,
+  loosenedByDraft,
+  planDraft,
+  planDraftProblems,
+  starterPlan,
+  validationOf,
+  type PlanContent,
+  planWarnings,
+} from '@bakehouse/records';
+import { approvalState } from '@bakehouse/views';
 import * as z from 'zod';
 import { ProblemException } from '../../platform/http/index.js';
 import type { DraftType } from '../drafts/index.js';

@@ -1,9 +1,8 @@
-import { plansFor, plansInTurn, type Row } from '@bakehouse/records';
+import { planWarnings, plansFor, plansInTurn, type Row } from '@bakehouse/records';
 import type { PlanOverview } from '@bakehouse/contracts';
 import { differences } from '@bakehouse/kernel';
 import '../../shared/drafts/drafts.css';
 import { Loosened } from '../../shared/loosened';
-import { planWarnings } from '@bakehouse/views';
 import { SignedWith } from '../../shared/plan-warnings';
 import { useMaterialOrFormula } from '../../shared/plan-names';
 import { PlanPoints } from '../../shared/plan-points';
