@@ -2,8 +2,8 @@ import { notReachedBy, notReachedNeeds, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { loadState, type BookRef } from '../../platform/ledger/index.js';
 
-interface ScopeRow extends Pick<Row<'recallScopeLot'>, 'recall' | 'lot'> {}
-interface CallRow extends Pick<Row<'recallContact'>, 'recall' | 'party' | 'answer'> {}
+type ScopeRow = Pick<Row<'recallScopeLot'>, 'recall' | 'lot'>;
+type CallRow = Pick<Row<'recallContact'>, 'recall' | 'party' | 'answer'>;
 
 /** How many customers each of these cases has still to reach: food of it went to them, and none of its calls told them. */
 export async function toReach(

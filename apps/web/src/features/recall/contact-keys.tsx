@@ -43,31 +43,18 @@ export function ContactKeys({ recall, party, name, went, ready, onRecorded }: Pr
     if (tooMany && !doubted) setDoubted(true);
     else await record('told');
   };
+  const key = (says: string, text: string, onClick: () => void) => (
+    <Button needs="record" look="plain" disabled={busy || !ready} onClick={onClick} label={`${name}: ${says}`}>
+      {text}
+    </Button>
+  );
   return (
     <>
       {informed ? null : trouble}
       <div className="contact-keys">
-        <Button needs="record" look="plain" disabled={busy || !ready} onClick={() => setInformed(true)} label={`${name}: informed`}>
-          Informed
-        </Button>
-        <Button
-          needs="record"
-          look="plain"
-          disabled={busy || !ready}
-          onClick={() => void record('not-reached')}
-          label={`${name}: no answer`}
-        >
-          No answer
-        </Button>
-        <Button
-          needs="record"
-          look="plain"
-          disabled={busy || !ready}
-          onClick={() => void record('message-left')}
-          label={`${name}: message left`}
-        >
-          Message left
-        </Button>
+        {key('informed', 'Informed', () => setInformed(true))}
+        {key('no answer', 'No answer', () => void record('not-reached'))}
+        {key('message left', 'Message left', () => void record('message-left'))}
       </div>
       {informed ? (
         <Sheet title={`${name}: informed`} onClose={close}>
@@ -84,11 +71,7 @@ export function ContactKeys({ recall, party, name, went, ready, onRecorded }: Pr
             onEnter={() => void informedOnce()}
           />
           <Field label="Who it was and what they said, if you like" value={said} onChange={setSaid} lines={2} maxLength={1000} />
-          {doubted ? (
-            <Notice tone="ask" title={`${pieces} is more than went there: ${countText(went.pieces, 'piece')} by the records`}>
-              <p>Ask again, or correct the figure. If they do say so, record it: goods of another day or lot may be among them.</p>
-            </Notice>
-          ) : null}
+          {doubted ? <MoreThanWent says={pieces} went={went.pieces} /> : null}
           <div className="buttons">
             <Button look="go" disabled={busy} onClick={() => void informedOnce()}>
               {doubted ? `They do say ${pieces}: record it` : 'Record the call'}
@@ -99,3 +82,9 @@ export function ContactKeys({ recall, party, name, went, ready, onRecorded }: Pr
     </>
   );
 }
+
+const MoreThanWent = ({ says, went }: { readonly says: string; readonly went: number }) => (
+  <Notice tone="ask" title={`${says} is more than went there: ${countText(went, 'piece')} by the records`}>
+    <p>Ask again, or correct the figure. If they do say so, record it: goods of another day or lot may be among them.</p>
+  </Notice>
+);
