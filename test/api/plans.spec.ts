@@ -4,6 +4,7 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse } from '../support/bakehouse.js';
 import { archived, save } from '../support/drafts.js';
 import { Hand } from '../support/hand.js';
+import { fileFrom, pagesOf } from '../support/read-papers.js';
 import { looseningsOf } from '../support/loosened.js';
 import { House, type Caller } from '../support/people.js';
 import { queriesDuring } from '../support/queries-during.js';
@@ -156,6 +157,13 @@ describe('a draft of a plan', () => {
       evidence: said?.evidence,
     });
     expect(plan.points.find((p: { key: string }) => p.key === 'tin-core').validated).toBeNull();
+    // What had to be looked at before it was signed stays with it, on the page and the pack, with who signed.
+    expect(plan).toMatchObject({ signedBy: expect.any(String), warnings: [{ point: 'tart-core', text: saved.warnings[0].text }] });
+    const { bytes } = await fileFrom(lead, `/sites/${b.site}/inspection/pack.pdf?from=2026-11-25&until=2026-11-25`);
+    const pack = (await pagesOf(bytes)).map((p) => p.text.replace(/\s+/g, ' '));
+    expect(pack.join(' ')).toContain(`Low limits, signed all the same by ${plan.signedBy}:`);
+    expect(pack.join(' ')).toContain('40 °C without a time held is below what is usual');
+    expect(pack[0]).toContain('Limits below the usual');
     const { body: next } = await newDraft({ series });
     expect(next.content.content.points.find((p: { key: string }) => p.key === 'tart-core').validated).toEqual({
       by: said?.validatedBy,

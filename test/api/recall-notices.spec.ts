@@ -130,8 +130,12 @@ describe('the notice for the public', () => {
     const [lot] = (await b.lead.caller.get(`/recalls/${real}`).expect(200)).body.trace.suspects as string[];
     const body = { id: recall, suspect: [lot], hazard: 'allergen', hazardName: 'nuts', practice: true };
     await b.lead.caller.post('/recalls', body).expect(200);
-    for (const part of ['part=public', `part=customer&customer=${contacts[0]?.party}`])
-      expect(await ordered(part)).toContain('PRACTICE. NOT A REAL RECALL');
+    for (const part of ['part=public', `part=customer&customer=${contacts[0]?.party}`, 'part=notice']) {
+      const text = await ordered(part);
+      expect(text).toContain('PRACTICE. NOT A REAL RECALL');
+      expect(text).toMatch(/PRACTICE, DO NOTHING\. In a real case: (STOP\. )?Do not/); // what is told to be done is read alone, too
+    }
+    expect(await ordered('part=contacts')).toMatch(/Say: “This is a practice, do nothing with any food\./);
     recall = real;
   });
 });

@@ -135,6 +135,21 @@ describe('the next version of the plan', () => {
     const dough = n.page.locator('details', { hasText: 'version 3: ' }).locator('li.card', { hasText: 'Dough temperature' });
     expect(await dough.textContent()).toContain('(nobody has recorded a validation)');
     await n.picture('plan-what-was-loosened');
+    // What had to be looked at before the PIN is there still, with who signed it all the same.
+    const low = n.page.locator('.notice', { hasText: /^Low limits, signed all the same by / });
+    await low
+      .getByText(/40 °C without a time held is below what is usual/)
+      .first()
+      .waitFor();
+    await n.page.goto('/office/officer');
+    await n.heading('For the officer').waitFor();
+    await n.page.locator('.figures').waitFor();
+    await n.picture('officer-limits-first');
+    const first = n.page.locator('section').first();
+    await first.getByText(loosened).waitFor();
+    expect(await first.getByRole('heading').first().textContent()).toMatch(/^Look at first: limits of .*, version 3$/);
+    await first.getByText(/^Low limits, signed all the same by /).waitFor();
+    await n.page.goto('/office/plan');
   });
 
   it('is nobody’s to write who does not answer for food safety', async () => {

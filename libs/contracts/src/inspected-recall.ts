@@ -21,6 +21,9 @@ export const inspectedRecall = z
       .meta({ description: 'of them made at the site, received there, brought there, or sent there as to a shop of the house' }),
     calls: z.int(),
     informed: z.int().meta({ description: 'customers who were told' }),
+    toReach: z
+      .int()
+      .meta({ description: 'customers whom food of it went to, at every site, and whom no call has told as of the moment of asking' }),
     notified: z.array(notifiedView),
     decisions: z.array(
       z.object({

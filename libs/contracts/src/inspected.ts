@@ -68,6 +68,9 @@ export const inspectedPlan = z
       }),
     ),
     loosened: z.array(loosenedAsApproved),
+    warnings: z
+      .array(z.object({ point: z.string(), name: z.string(), text: z.string() }))
+      .meta({ description: 'limits below what is usual, which it was signed with: a competent person has to look at each' }),
   })
   .meta({ id: 'InspectedPlan' });
 export type InspectedPlan = z.infer<typeof inspectedPlan>;

@@ -26,6 +26,10 @@ export const recallList = z
       closedAt: instant.nullable(),
       lots: z.int(),
       held: z.int().meta({ description: 'how many lots are on hold by it now: nobody has decided about them, closed or not' }),
+      toReach: z
+        .int()
+        .nullable()
+        .meta({ description: 'customers whom food of it went to and no call has told, at every site; null once it is closed' }),
     }),
   )
   .meta({ id: 'RecallList' });

@@ -23,6 +23,8 @@ export interface TabletState {
   readonly asOf: string | null;
   /** Null until it was tried. */
   readonly connected: boolean | null;
+  /** Newer rows are being fetched, and none came since this was opened, or those here are old: what is not shown may be there all the same. */
+  readonly loading: boolean;
   readonly pending: readonly SavedEntry[];
   readonly refused: readonly SavedEntry[];
   /** The recent entries of this device, the newest first, with their state. */

@@ -21,8 +21,10 @@ import { Sender } from './send/sender.js';
 import type { Kept } from './store/kept.js';
 import { pendingOf, type EntryToSave, type Outbox, type OutboxContent } from './store/outbox.js';
 import type { SavedEntry } from './store/saved-entry.js';
+import { Fetching, measuredError } from './fetching.js';
 import { keptNight, withChanges, type KeptNight, type NightHeld, type NightReply } from './night-answer.js';
 import type { NightSite, TabletState } from './tablet-state.js';
+import type { Recorded } from './saved.js';
 
 export interface TabletPorts {
   readonly outbox: Outbox;
@@ -35,14 +37,6 @@ export interface TabletPorts {
   night(site: string, day: string, held: NightHeld | null): Promise<NightReply | undefined>;
   readonly device: string | null;
 }
-
-/** An entry that this device keeps now, with what comes of it by what the device knows. */
-export interface Saved<K extends KindName = KindName> {
-  readonly ok: true;
-  readonly id: string;
-  readonly outcome: OutcomeOf<K>;
-}
-export type Recorded<K extends KindName = KindName> = Saved<K> | Refused;
 
 /** How long recorded entries stay on the list of recent entries. */
 const keptMs = 36 * 3_600_000;
@@ -59,6 +53,7 @@ export class Tablet {
   private stale = false;
   private readonly reads = new Map<string, ReadEntry | Refused>();
   private connected: boolean | null = null;
+  private readonly fetching = new Fetching();
   private current: TabletState;
 
   private constructor(
@@ -169,6 +164,13 @@ export class Tablet {
 
   /** Sends what waits, then fetches how things stand. */
   async refresh(): Promise<void> {
+    const end = this.fetching.begin();
+    await this.reread();
+    await this.fetch().finally(end);
+    await this.reread();
+  }
+
+  private async fetch(): Promise<void> {
     const { day } = this;
     await this.sender.wake();
     const { clock, night, outbox, kept } = this.ports;
@@ -181,6 +183,7 @@ export class Tablet {
     const still = this.held === held ? ofDay : null;
     const now = reply?.changed === false ? still && { ...still, asOf: reply.asOf } : reply && withChanges(ofDay, reply);
     if (reply && now) {
+      this.fetching.answered();
       const clockErrorMs = measuredError(this.held?.clockErrorMs ?? null, before, clock.now(), now.asOf);
       const fresh = { ...now, organisation: this.site.organisation, clockErrorMs };
       if (reply.changed) this.take(fresh);
@@ -189,7 +192,6 @@ export class Tablet {
       await outbox.shown(new Map(fresh.sizes.map((s) => [s.book, s.size])));
       await outbox.prune(new Date(this.now().getTime() - keptMs).toISOString());
     }
-    await this.reread();
   }
 
   /** Rereads the store: another tab, or the sender, may have changed it. */
@@ -228,6 +230,7 @@ export class Tablet {
       rows: this.optimistic.state,
       asOf: this.held?.asOf ?? null,
       connected: this.connected,
+      loading: this.fetching.isLoading(this.held?.asOf ?? null, this.now()),
       pending: pendingOf(entries),
       refused: entries.filter((e) => e.fate.as === 'refused' && !e.fate.archived),
       recent: [...entries].reverse(),
@@ -284,12 +287,6 @@ export class Tablet {
   private deviceOf(seq: number) {
     return { id: this.ports.device, seq, clockErrorMs: this.held?.clockErrorMs ?? null };
   }
-}
-
-/** The error of this clock, from when it asked until it was answered. One measured before that fits stands: a slow network is no change of a clock. */
-function measuredError(known: number | null, asked: Date, answered: Date, asOf: string): number {
-  const [least, most] = [asked.getTime() - Date.parse(asOf), answered.getTime() - Date.parse(asOf)];
-  return known !== null && known >= least && known <= most ? known : Math.round((least + most) / 2);
 }
 
 /** A night is over after so long: then the day on the wall counts again. */

@@ -91,7 +91,7 @@ export { loosenedInForce } from './plans/loosened-in-state.js';
 export { looseningText, type ChoiceText } from './plans/loosening-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
-export { cookWarning, secondsFor } from './plans/usual-cook.js';
+export { cookWarning, planWarnings, type PlanWarning, secondsFor } from './plans/usual-cook.js';
 export { validationOf, type Validation } from './plans/validation-of.js';
 export { asFindings } from './standing/as-findings.js';
 export { projectionVersion } from './projection-version.js';
@@ -185,7 +185,8 @@ export { isAlike, lotCodeKey, type Coded } from './standing/alike.js';
 export { alikeHeld } from './standing/alike-held.js';
 export { stillToRead } from './standing/not-read.js';
 export { endsByDisposition, type Concern } from './standing/concern.js';
-export { informedBy, lastThere, notReachedBy, notToldOf, toldOfAll } from './closing/informed.js';
+export { informedBy, lastThere, notReachedBy, notReachedNeeds, notToldOf, toldOfAll } from './closing/informed.js';
+export { acceptedPart, type AcceptedPart } from './standing/accepted-part.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export {
   begunBy,

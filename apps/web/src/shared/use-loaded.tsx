@@ -39,6 +39,13 @@ export function useLoaded<P extends PathOf<'get'>, I extends InitOf<'get', P>, S
   return { reply: held?.key === key ? held?.reply : undefined, reload, put };
 }
 
+/** In the place of what is not there yet: nothing in its place would read as “there is none”. */
+export const LoadingText = ({ what }: { readonly what: string }) => (
+  <p className="loading still-loading" role="status">
+    Still loading: {what}.
+  </p>
+);
+
 /** Shows what was loaded, or why it was not and what to do. */
 export function Shown<T>({ of, children }: { readonly of: Loaded<T>; readonly children: (value: T) => ReactNode }) {
   const { reply, reload } = of;

@@ -3227,6 +3227,8 @@ export interface components {
             lots: number;
             /** @description how many lots are on hold by it now: nobody has decided about them, closed or not */
             held: number;
+            /** @description customers whom food of it went to and no call has told, at every site; null once it is closed */
+            toReach: number | null;
         }[];
         Seal: {
             /** Format: uuid */
@@ -3601,6 +3603,12 @@ export interface components {
                 /** Format: date */
                 validatedOn: string;
             }[];
+            /** @description limits below what is usual, which it was signed with: a competent person has to look at each */
+            warnings: {
+                point: string;
+                name: string;
+                text: string;
+            }[];
         };
         InspectedRecall: {
             /** Format: uuid */
@@ -3626,6 +3634,8 @@ export interface components {
             calls: number;
             /** @description customers who were told */
             informed: number;
+            /** @description customers whom food of it went to, at every site, and whom no call has told as of the moment of asking */
+            toReach: number;
             notified: components["schemas"]["Notified"][];
             decisions: {
                 /** Format: uuid */

@@ -1,7 +1,7 @@
 import { grouped } from '@bakehouse/kernel';
-import type { State } from '../base/state.js';
+import type { Need, State } from '../base/state.js';
 import { notifiedTo, type NotifiedTo } from '../rows/recalls.js';
-import { downstreamOf } from '../standing/held-by.js';
+import { downstreamNeeds, downstreamOf } from '../standing/held-by.js';
 import { wentToShop } from '../standing/lot-rows.js';
 
 interface Call {
@@ -24,7 +24,7 @@ export const lastThere = (departures: readonly { readonly at: string; readonly u
 export const toldOfAll = (calls: readonly (Call & { readonly at: string })[], party: string, last: string): boolean =>
   calls.some((c) => c.party === party && c.answer === 'told' && c.at > last);
 
-/** The customers that food of a case went to and whom none of its calls told since, in the order of their ids. Needs `heldNeeds` of what the case begins at. */
+/** The customers that food of a case went to and whom none of its calls told since, in the order of their ids. Needs `notReachedNeeds`, or `heldNeeds`, of what the case begins at. */
 export function notReachedBy(state: State, calls: readonly (Call & { readonly at: string })[], begins: readonly string[]): string[] {
   const went = downstreamOf(state, begins)
     .flatMap((lot) => state.find('departure', 'lot', lot))
@@ -32,6 +32,17 @@ export function notReachedBy(state: State, calls: readonly (Call & { readonly at
     .flatMap((d) => (d.customer === null || wentToShop(state, d) ? [] : [{ ...d, customer: d.customer }]));
   const customers = grouped(went, (d) => d.customer);
   return [...customers].flatMap(([customer, all]) => (toldOfAll(calls, customer, lastThere(all)) ? [] : [customer])).sort();
+}
+
+/** What has to be looked for before `notReachedBy` can be asked: ask again until it names nothing new. */
+export function notReachedNeeds(state: State, begins: readonly string[]): Need[] {
+  const open = downstreamNeeds(state, begins).filter((need) => !state.knows(need));
+  if (open.length > 0) return open;
+  const departures = downstreamOf(state, begins).map((value): Need => ({ in: 'departure', by: 'lot', value }));
+  const unknown = departures.filter((need) => !state.knows(need));
+  if (unknown.length > 0) return unknown;
+  const customers = downstreamOf(state, begins).flatMap((lot) => state.find('departure', 'lot', lot).flatMap((d) => d.customer ?? []));
+  return [...new Set(customers)].map((value) => ({ in: 'party', by: 'party', value }));
 }
 
 /** Of the authority and the public, who is not recorded as told. */

@@ -27,3 +27,15 @@ export function cookWarning({ step, measured, class: of, limit, holdSeconds }: P
     'Where germs are the hazard here, a competent person has to show that this limit is safe.'
   );
 }
+
+/** What a competent person has to look at in a plan, a draft or one in force: a signature does not make a low limit usual. */
+export interface PlanWarning {
+  readonly point: string;
+  readonly name: string;
+  readonly text: string;
+}
+export const planWarnings = (points: readonly PointContent[]): PlanWarning[] =>
+  points.flatMap((point) => {
+    const text = cookWarning(point);
+    return text === null ? [] : [{ point: point.key, name: point.name, text }];
+  });

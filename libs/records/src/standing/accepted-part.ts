@@ -164,3 +164,20 @@ export function allDecided(state: State, lot: string, concern: string, at: strin
   const accepted = acceptedHere(state, lot, concern, at);
   return left !== null && left >= 0 && accepted !== null && left <= accepted;
 }
+
+/** How many pieces, or how much by weight, were accepted for use of a lot that is kept, and how much of that may still leave. */
+export interface AcceptedPart {
+  readonly accepted: number;
+  readonly mayLeave: number;
+}
+
+/** What of a lot may leave in spite of all that speaks against it: the least that any of these concerns lets go. Null where no amount of it was accepted. Needs `acceptedNeeds`. */
+export function acceptedPart(state: State, lot: string, concerns: readonly string[], at: string): AcceptedPart | null {
+  const unit = measureOf(state.get('lot', lot));
+  const parts = concerns.map((concern) => ({
+    accepted: sumIn(unit, acceptedUnder(state, lot, concern, at)),
+    mayLeave: acceptedHere(state, lot, concern, at) ?? 0,
+  }));
+  const some = parts.flatMap(({ accepted }) => (accepted === null || accepted === 0 ? [] : accepted));
+  return some.length === 0 ? null : { accepted: Math.min(...some), mayLeave: Math.min(...parts.map((p) => p.mayLeave)) };
+}

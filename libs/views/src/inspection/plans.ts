@@ -1,5 +1,5 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
-import { plansInTurn, validationOf, wasInForce } from '@bakehouse/records';
+import { planWarnings, plansInTurn, validationOf, wasInForce } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 import type { Period, RecordedRow } from './rows.js';
 
@@ -29,5 +29,6 @@ function planOf(records: PeriodRecords, v: RecordedRow<'planVersion'>, until: st
     pastLife,
     points: points.map(({ formulas: _formulas, products: _products, ...point }) => ({ ...point, validated: validationOf(v, point) })),
     loosened: v.loosened,
+    warnings: planWarnings(points),
   };
 }

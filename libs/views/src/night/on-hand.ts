@@ -1,11 +1,13 @@
 import { grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
 import {
+  acceptedPart,
   countersOf,
   leftByPlace,
   movedTo,
   movementsOf,
   placeOf,
   wentToShop,
+  type AcceptedPart,
   type LotTrouble,
   type Row,
   type WhereNow,
@@ -33,6 +35,8 @@ export interface LotOnHand {
   readonly inShop: number | null;
   readonly release: BatchView['release']['state'];
   readonly trouble: LotTrouble | null;
+  /** What was accepted for use of it in spite of what keeps the rest, and how many of those may still leave; null where nothing was, or nothing keeps it. */
+  readonly accepted: AcceptedPart | null;
   /** What is said of it where it is offered: its trouble, or that it is past its best-before date. */
   readonly said: ReturnType<typeof saidOf>;
   /** Critical readings of it that nobody took in time, by what is read. */
@@ -107,6 +111,7 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
     inShop: by.shop,
     release: batchView(lookup, batch).release.state,
     trouble,
+    accepted: acceptedOf(lookup, id, trouble, left),
     said: saidOf(lookup, id),
     late: dueAtBatch(lookup, batch)
       .filter((d) => isLate(d, at))
@@ -114,6 +119,14 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
     where: movedTo(state, id, at),
     onCounter: counter ? { since: counter.since, pieces: counter.pieces } : null,
   };
+}
+
+/** A date keeps all of it: no decision about a part speaks of that. No more may leave than is here. */
+function acceptedOf({ state, concerns, at }: Lookup, lot: string, trouble: LotTrouble | null, here: number | null): AcceptedPart | null {
+  if (!isOnHoldOrRefused(trouble)) return null;
+  const of = (concerns.get(lot) ?? []).map((r) => r.concern.id);
+  const part = acceptedPart(state, lot, of, at);
+  return part && { ...part, mayLeave: here === null ? part.mayLeave : Math.max(0, Math.min(part.mayLeave, here)) };
 }
 
 /** What signed decisions destroyed of a batch: it is off the stock already. */

@@ -21,6 +21,8 @@ const off = (of: Partial<Trace>, recall?: Parameters<typeof comesOff>[1]) => {
   return ['L', 'M'].filter(says);
 };
 
+const real = { practice: false };
+
 describe('what has to come off the shelves', () => {
   it('is nothing of a lot that nothing speaks against', () => {
     expect(off({})).toEqual([]);
@@ -33,9 +35,19 @@ describe('what has to come off the shelves', () => {
   });
   it('is everything of an open case, on hold or not, but what was freed in it; of a closed one what is on hold still', () => {
     const freed = { lot: 'M', decision: 'freed', covers: 'this-alone', pieces: null, mg: null, at: closedAt } as const;
-    expect(off({}, { closedAt: null, decisions: [] })).toEqual(['L', 'M']);
-    expect(off({}, { closedAt: null, decisions: [freed] })).toEqual(['L']);
-    expect(off({ onHand: [lot('L'), lot('M', { concerns: [concern] })] }, { closedAt: null, decisions: [freed] })).toEqual(['L', 'M']);
-    expect(off({}, { closedAt, decisions: [] })).toEqual([]);
+    expect(off({}, { ...real, closedAt: null, decisions: [] })).toEqual(['L', 'M']);
+    expect(off({}, { ...real, closedAt: null, decisions: [freed] })).toEqual(['L']);
+    expect(off({ onHand: [lot('L'), lot('M', { concerns: [concern] })] }, { ...real, closedAt: null, decisions: [freed] })).toEqual([
+      'L',
+      'M',
+    ]);
+    expect(off({}, { ...real, closedAt, decisions: [] })).toEqual([]);
+  });
+  it('only would in a practice, and says so, but for what has to come off whatever is practised', () => {
+    const says = comesOff(
+      { suspects: ['L'], cases: [], onHand: [lot('L'), lot('M', { concerns: [concern] })] },
+      { practice: true, closedAt: null, decisions: [] },
+    );
+    expect(['L', 'M'].map(says)).toEqual(['practice', true]);
   });
 });

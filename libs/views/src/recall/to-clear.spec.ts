@@ -18,7 +18,7 @@ const lot = (id: string, shelves: Parameters<typeof toClear>[0]['trace']['onHand
   shelves,
 });
 type Case = Parameters<typeof toClear>[0];
-const of = (onHand: Case['trace']['onHand'], decisions: Case['decisions'] = []) => {
+const of = (onHand: Case['trace']['onHand'], decisions: Case['decisions'] = [], practice = false) => {
   const none = {
     suspects: [],
     cases: [],
@@ -43,13 +43,19 @@ const of = (onHand: Case['trace']['onHand'], decisions: Case['decisions'] = []) 
     contactsShown: true,
     caution: '',
   };
-  return toClear({ trace: { ...none, ...said, heat, onHand }, decisions });
+  return toClear({ trace: { ...none, ...said, heat, onHand }, practice, decisions });
 };
 
 describe('what has to come off the house’s own shelves', () => {
   it('is each place with how many are there, and nothing that stands in no shop', () => {
     expect(of([lot('A', { inShop: null, onCounter }), lot('B', { inShop: null, onCounter: [] })])).toEqual([
       { lot: 'A', name: 'bap', code: 'A', places: ['on the counter at Harbour Steps: 8 pieces, take them off'] },
+    ]);
+  });
+
+  it('says first that it is a practice, and orders nothing', () => {
+    expect(of([lot('A', { inShop: null, onCounter })], [], true).map((c) => c.places)).toEqual([
+      ['practice: on the counter at Harbour Steps: 8 pieces, would be taken off'],
     ]);
   });
 

@@ -10,11 +10,11 @@ export interface ToClear {
   readonly places: readonly string[];
 }
 
-/** What of a case has to come off the house's own shelves: all but what was freed in it. */
-export function toClear({ trace, decisions }: Pick<RecallView, 'trace' | 'decisions'>): ToClear[] {
+/** What of a case has to come off the house's own shelves: all but what was freed in it. In a practice each place says so first. */
+export function toClear({ trace, practice, decisions }: Pick<RecallView, 'trace' | 'practice' | 'decisions'>): ToClear[] {
   const freed = new Set(decisions.filter((d) => d.decision === 'freed').map((d) => d.lot));
   return trace.onHand.flatMap(({ lot, name, code, shelves }) => {
-    const places = shelvesText(shelves, true);
+    const places = shelvesText(shelves, practice ? 'practice' : true);
     return places.length === 0 || freed.has(lot) ? [] : [{ lot, name, code, places }];
   });
 }

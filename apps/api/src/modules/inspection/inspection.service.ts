@@ -70,7 +70,7 @@ export class InspectionService {
           asOf,
         ),
         details: await detailsOfSite(client, site, asOf),
-        recalls: await recallsOf(client, site, period),
+        recalls: await recallsOf(client, books, site, period),
         business: await businessOf(client, organisation),
       };
     });

@@ -2,8 +2,8 @@ import type { InspectedRecall } from '@bakehouse/contracts';
 import { informedBy, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
-import type { BookInfo } from '../../platform/ledger/index.js';
-import { everAtSiteSql } from '../standing/index.js';
+import type { BookInfo, BookRef } from '../../platform/ledger/index.js';
+import { everAtSiteSql, toReach } from '../standing/index.js';
 import type { Period } from './period.js';
 
 type Case = Row<'recallCase'>;
@@ -58,8 +58,8 @@ async function casesOf(client: ClientBase, { organisation, id }: BookInfo, { beg
   return rows;
 }
 
-/** The recalls of a period, with whom they were told to outside, and what was decided about lots that were ever at the site. Four queries. */
-export async function recallsOf(client: ClientBase, site: BookInfo, period: Period): Promise<InspectedRecall[]> {
+/** The recalls of a period, with whom they were told to outside, and what was decided about lots that were ever at the site. */
+export async function recallsOf(client: ClientBase, books: readonly BookRef[], site: BookInfo, period: Period): Promise<InspectedRecall[]> {
   const cases = await casesOf(client, site, period);
   if (cases.length === 0) return [];
   const { rows: decisions } = await client.query<DecisionRow>(
@@ -80,11 +80,18 @@ export async function recallsOf(client: ClientBase, site: BookInfo, period: Peri
      WHERE n.organisation = $1 AND n.recall = ANY($2) ORDER BY n.at, n.seq`,
     [site.organisation, cases.map((c) => c.id)],
   );
+  const left = await toReach(
+    client,
+    books,
+    site.organisation,
+    cases.map((c) => c.id),
+  );
   return cases.map(({ suspect, calls, notTold, whyAuthorityNotTold, whyNoNotice, notReached, whyNotReached, ...c }) => ({
     ...c,
     closedOver: notTold === null ? null : { notTold, whyAuthorityNotTold, whyNoNotice, whyNotReached, notReached: notReached?.length ?? 0 },
     calls: calls.length,
     informed: informedBy(calls).size,
+    toReach: left.get(c.id) ?? 0,
     suspects: suspects.filter((s) => suspect.includes(s.lot)),
     notified: notified.filter((n) => n.recall === c.id).map(({ recall: _, ...n }) => n),
     decisions: decisions.filter((d) => d.recall === c.id).map(({ recall: _, ...d }) => d),

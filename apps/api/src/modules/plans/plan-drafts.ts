@@ -2,13 +2,13 @@ import { newPlanDraft, planDraftView, type PlanDraftView } from '@bakehouse/cont
 import { derivedId } from '@bakehouse/kernel';
 import {
   blankPlan,
-  cookWarning,
   loosenedByDraft,
   planDraft,
   planDraftProblems,
   starterPlan,
   validationOf,
   type PlanContent,
+  planWarnings,
 } from '@bakehouse/records';
 import { approvalState } from '@bakehouse/views';
 import * as z from 'zod';
@@ -82,8 +82,5 @@ const withValidations = (from: PlanRow): PlanContent => ({
 function warningsOf(raw: unknown): PlanDraftView['warnings'] {
   const read = z.object({ content: planDraft.shape.content }).safeParse(raw);
   const points = read.success ? read.data.content.points : [];
-  return points.flatMap((point) => {
-    const text = cookWarning(point);
-    return text === null ? [] : [{ point: point.key, name: point.name, text }];
-  });
+  return planWarnings(points);
 }

@@ -6,7 +6,7 @@ import { CurrentSession, Permits, type SessionContext } from '../../platform/acc
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { heldLots } from '../standing/index.js';
+import { heldLots, toReach } from '../standing/index.js';
 import { allCases } from './recalls.query.js';
 import { RecallsService } from './recalls.service.js';
 
@@ -49,10 +49,16 @@ export class RecallsController {
   async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recallList>> {
     const books = await this.books.all(session.organisation);
     const now = this.clock.now().toISOString();
-    const { rows, held } = await this.tenancy.reading(session.organisation, async (client) => ({
-      rows: await allCases(client, session.organisation),
-      held: (await heldLots(client, books, session.organisation, now)).held,
-    }));
+    const { organisation } = session;
+    const { rows, held, left } = await this.tenancy.reading(organisation, async (client) => {
+      const cases = await allCases(client, organisation);
+      const open = cases.filter((c) => c.closedAt === null).map((c) => c.id);
+      return {
+        rows: cases,
+        held: (await heldLots(client, books, organisation, now)).held,
+        left: await toReach(client, books, organisation, open),
+      };
+    });
     const concerns = [...held.values()].flatMap((standing) => [...new Set(standing.concerns.map((c) => c.id))]);
     return rows.map(({ id, openedAt, hazard, hazardName, practice, closedAt, lots }) => ({
       id,
@@ -63,6 +69,7 @@ export class RecallsController {
       closedAt,
       lots,
       held: concerns.filter((concern) => concern === id).length,
+      toReach: left.get(id) ?? null,
     }));
   }
 

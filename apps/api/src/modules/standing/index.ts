@@ -8,4 +8,5 @@ export { everAtSiteSql, foodAtSiteSql, wasThereSql } from './was-there.query.js'
 export { namesOf } from './names-of.query.js';
 export { pastUseByAtSite } from './past-use-by.query.js';
 export { followedStandingOf, standingOf } from './standing-of.query.js';
+export { toReach } from './to-reach.query.js';
 export { takenBack } from './taken-back.query.js';

@@ -27,6 +27,7 @@ function heldOrOpen(view: InspectionView): Counted[] {
   const open = view.deviations.filter((d) => d.closed === null && siteDay(d.at, view.site) >= view.from);
   const recalls = view.recalls.filter((r) => !r.practice);
   const loosened = view.plans.flatMap((plan) => plan.loosened);
+  const low = view.plans.flatMap((plan) => plan.warnings.map((w) => `${w.name}, signed by ${name(plan.signedBy)}`));
   return [
     {
       of: recalls.length,
@@ -47,6 +48,13 @@ function heldOrOpen(view: InspectionView): Counted[] {
       count: String(loosened.length),
       what: 'Limits loosened',
       named: loosened.map((one) => loosenedText(one, undefined)),
+      section: 'plan',
+    },
+    {
+      of: low.length,
+      count: String(low.length),
+      what: 'Limits below the usual',
+      named: low,
       section: 'plan',
     },
     {

@@ -1,7 +1,7 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
 import { caution, countText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
-import { loosenedText, looseningBasisText, validationText } from '@bakehouse/views';
+import { loosenedText, looseningBasisText, signedWithText, validationText } from '@bakehouse/views';
 import {
   breakLong,
   code,
@@ -33,6 +33,7 @@ export function planSections(pack: Pack): Content[] {
         'Past its use-by date: always held.',
     ),
     ...loosenedIn(p),
+    ...warningsIn(p),
     table<InspectedPlan['points'][number]>(
       [
         { title: 'Control point', width: 110, of: (x) => lines([strong(x.name), onPaper('class', x.class)]) },
@@ -72,6 +73,12 @@ function loosenedIn({ loosened }: InspectedPlan): Content[] {
     small(caution),
   ];
 }
+
+/** Limits below what is usual, with who signed the plan all the same. */
+const warningsIn = ({ warnings, signedBy }: InspectedPlan): Content[] =>
+  warnings.length === 0
+    ? []
+    : [strong(`${signedWithText(signedBy)}:`), ...warnings.map((w) => lines([strong(w.name), w.text])), small(caution)];
 
 const planName = (p: InspectedPlan): string => `: ${p.name}, version ${p.number}`;
 

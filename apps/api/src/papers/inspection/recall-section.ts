@@ -1,6 +1,6 @@
 import type { InspectedRecall } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
-import { closedOverTexts } from '@bakehouse/views';
+import { closedOverTexts, toReachText } from '@bakehouse/views';
 import { amountOf, lines, onPaper, strong, table, type Content } from '../layout/index.js';
 import { timeOf, type Pack } from './pack.js';
 import { sectionHead } from './sections.js';
@@ -32,6 +32,7 @@ export function recallSection(pack: Pack): Content[] {
             lines([
               `${countText(r.lots, 'lot')} in its scope, ${r.lotsHere} made at this site or brought to it`,
               `${countText(r.informed, 'customer')} informed, ${countText(r.calls, 'call')}`,
+              strong(toReachText(r.toReach)),
               ...toldOutside(pack, r),
             ]),
         },

@@ -122,4 +122,8 @@ export function zoneText({ zone, clockOf, recall }: Pick<CasePaper, 'zone' | 'cl
 
 export const shortId = (id: string): string => id.slice(-12);
 
+/** What is told to be done, with that it is a practice said first: a box is cut out or read alone. */
+export const toBeDone = ({ recall }: Pick<CasePaper, 'recall'>, text: string): string =>
+  recall.practice ? `PRACTICE, DO NOTHING. In a real case: ${text}` : text;
+
 export const practiceText = 'PRACTICE. NOT A REAL RECALL. Do not act on this paper.';

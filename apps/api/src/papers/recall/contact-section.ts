@@ -1,9 +1,8 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
-import { toClear, wentUnnamed, wentUnnamedText, type ToClear } from '@bakehouse/views';
+import { stillThereText, toClear, wentUnnamed, wentUnnamedText, type ToClear } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
-  amountOf,
   box,
   code,
   type Content,
@@ -35,7 +34,7 @@ export function contactSection(paper: CasePaper): Content[] {
       {
         text: [
           { text: 'Say: ', bold: true },
-          `“${paper.business}. Do not sell, serve, use or give away the products that I name. Keep them apart, at their proper temperature. How many are left, and who else has had them?” `,
+          `“${paper.recall.practice ? 'This is a practice, do nothing with any food. ' : ''}${paper.business}. ${paper.recall.practice ? 'In a real case I would say: do' : 'Do'} not sell, serve, use or give away the products that I name. Keep them apart, at their proper temperature. How many are left, and who else has had them?” `,
           { text: 'Write down what they answer.', bold: true },
         ],
         style: 'step',
@@ -57,7 +56,11 @@ export function contactSection(paper: CasePaper): Content[] {
       unbreakable: true,
       columns: [
         {
-          stack: [inside('The authority, first'), ...authorities(paper), fields(field('told at', 50), field('reference', 60))],
+          stack: [
+            inside(paper.recall.practice ? 'Practice: the authority, first' : 'The authority, first'),
+            ...authorities(paper),
+            fields(field('told at', 50), field('reference', 60)),
+          ],
           width: '*',
         },
         { stack: [inside('Not by telephone'), ...unreached(paper)], width: '*' },
@@ -92,7 +95,7 @@ function ownShelves({ recall }: CasePaper): Content[] {
   const all = toClear(recall);
   if (all.length === 0) return [];
   return [
-    inside('First: clear our own counters'),
+    inside(recall.practice ? 'Practice: what would be cleared first from our own counters' : 'First: clear our own counters'),
     table<ToClear>(
       [
         { title: 'What', width: 150, of: (c) => strong(c.name) },
@@ -125,7 +128,7 @@ const contact = (paper: CasePaper, r: Contact, notes: Notes): Node => ({
           ? [{ text: 'not called yet', style: 'cell' }]
           : r.calls.flatMap((c): Content[] => [
               strong(
-                `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still holds ${amountOf(c.piecesHeld, null)}`}${afterClosing(paper, c.at)}`,
+                `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, ${stillThereText({ piecesHeld: c.piecesHeld, pieces: r.pieces, piecesUnknown: r.piecesUnknown })}`}${afterClosing(paper, c.at)}`,
               ),
               ...(c.said === null ? [] : [{ text: `“${c.said}”`, style: 'cell' }]),
             ])),

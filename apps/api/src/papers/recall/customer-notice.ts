@@ -16,7 +16,7 @@ import {
   table,
   type Content,
 } from '../layout/index.js';
-import { codeText, lotOf, type CasePaper } from './case-paper.js';
+import { codeText, lotOf, toBeDone, type CasePaper } from './case-paper.js';
 import { datesOf, harmText, numbersOf } from './notice.js';
 
 type Contact = RecallView['trace']['contacts'][number];
@@ -27,7 +27,7 @@ export function customerNotice(paper: CasePaper, contact: Contact): Content[] {
   const { recall, business } = paper;
   return [
     box([
-      { text: 'STOP. Do not sell, serve, use, send out or give away the food listed here.', style: 'loud' },
+      { text: toBeDone(paper, 'STOP. Do not sell, serve, use, send out or give away the food listed here.'), style: 'loud' },
       steps([
         'Look for the products and lot codes below. If you cannot read a code, treat the food as listed.',
         'Keep it apart, mark it DO NOT USE, and store it at its proper temperature. Do not throw it away or return it until we tell you how.',

@@ -18,7 +18,7 @@ import {
   sure,
   table,
 } from '../layout/index.js';
-import { codeText, howFar, timeAt, type CasePaper, type Lot, type Reached } from './case-paper.js';
+import { codeText, howFar, timeAt, toBeDone, type CasePaper, type Lot, type Reached } from './case-paper.js';
 
 const titles: Readonly<Record<Reached, string>> = {
   consumers: 'URGENT: FOOD RECALL',
@@ -49,7 +49,7 @@ export function notice(paper: CasePaper, alone: boolean): Content[] {
   const { recall } = paper;
   return [
     box([
-      { text: 'STOP. Do not sell, serve, use, send out or give away the food listed here.', style: 'loud' },
+      { text: toBeDone(paper, 'STOP. Do not sell, serve, use, send out or give away the food listed here.'), style: 'loud' },
       steps([
         'Look for the products and lot codes below. If you cannot read a code, treat the food as listed.',
         'Set the food aside, mark it DO NOT USE, and store it at its proper temperature. Do not throw it away or return it until we tell you how.',

@@ -1,6 +1,6 @@
 import { dayText, siteDay } from '@bakehouse/kernel';
 import { box, code, lines, onPaper, paragraph, small, steps, strong, table, type Content } from '../layout/index.js';
-import { codeText, type CasePaper, type Lot } from './case-paper.js';
+import { codeText, toBeDone, type CasePaper, type Lot } from './case-paper.js';
 import { datesOf, groupsOf, harmText, numbersOf } from './notice.js';
 
 export const publicTitle = 'FOOD RECALL: DO NOT EAT';
@@ -29,7 +29,7 @@ export function publicNotice(paper: CasePaper): Content[] {
   const sold = soldIn(paper);
   return [
     box([
-      { text: 'Do not eat the food listed here.', style: 'loud' },
+      { text: toBeDone(paper, 'Do not eat the food listed here.'), style: 'loud' },
       // Common practice, no source.
       steps([
         'Look for the product and its code or date. If you cannot tell, do not eat it.',

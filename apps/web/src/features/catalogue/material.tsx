@@ -2,6 +2,7 @@ import type { MaterialList } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { AllergenSentence } from '../../shared/allergen-sentence';
+import { NotOnTicketOf } from '../../shared/not-on-ticket';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
@@ -40,6 +41,7 @@ export function Material({ id, loaded }: { readonly id: string; readonly loaded:
             }
           >
             <p>{phrase(`material.${material.type}`)}</p>
+            <NotOnTicketOf products={[material.material]} />
             <p>
               <AllergenSentence by={material.by} of={material.allergens} />
             </p>

@@ -10,6 +10,7 @@ import {
 import { mass, whole } from '../../shared/format';
 import { AllergenSentence } from '../../shared/allergen-sentence';
 import { formulasInUse } from '../../shared/in-force';
+import { NotOnTicketOf } from '../../shared/not-on-ticket';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
@@ -41,6 +42,7 @@ export function Formula({ id }: { readonly id: string }) {
         {phrase(`formula.${f.type}`)}, in force since {dayTime(f.since, site.zone)}.{' '}
         {f.content.lines.some((l) => l.flour) ? percentsAre(f.content) : ''}
       </p>
+      <NotOnTicketOf products={f.content.products.map((p) => p.product)} />
       <FormulaLines content={f.content} />
       {hasFlourWithin(f.content) ? <TotalFormula version={f} /> : null}
       <p>

@@ -8,6 +8,7 @@ import { TakenBack } from '../../shared/taken-back';
 import { TroubleWord } from '../../shared/concerns';
 import { dayText, whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
+import { StillLoading } from '../../shared/still-loading';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Shelves } from '../../shared/shelves';
@@ -16,19 +17,22 @@ import { Held } from './held';
 
 /** Deviations that are not closed, as this device knows them. */
 export function OpenDeviations() {
-  const { snapshot, site, asOf } = useTabletState();
+  const { snapshot, site, asOf, loading } = useTabletState();
   const now = useNow(30_000);
   const open = useMemo(() => openDeviations(lookupOf(snapshot, now, site.zone)), [snapshot, now, site.zone]);
   if (asOf === null)
     return (
       <Section title="Open deviations">
-        <Empty>This device does not know yet: what is open can be seen when the network is back.</Empty>
+        {loading ? <StillLoading /> : <Empty>This device does not know yet: what is open can be seen when the network is back.</Empty>}
       </Section>
     );
   return (
-    <Section title={`Open deviations: ${whole(open.length)}`}>
+    <Section title={loading ? 'Open deviations' : `Open deviations: ${whole(open.length)}`}>
+      <StillLoading />
       {open.length === 0 ? (
-        <Empty>Nothing is open.</Empty>
+        loading ? null : (
+          <Empty>Nothing is open.</Empty>
+        )
       ) : (
         <ul className="rows">
           {open.map((d) => (

@@ -1,5 +1,6 @@
 import { validationText } from '@bakehouse/views';
 import { Loosened } from '../../shared/loosened';
+import { SignedWith } from '../../shared/plan-warnings';
 import { PastLifeWords } from '../../shared/past-life';
 import { paperOrder, type InspectionView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
@@ -43,6 +44,7 @@ export function Inspection({ view: v, onDay }: Props) {
         </strong>
         , {v.from === v.until ? dayText(v.from) : `${dayText(v.from)} to ${dayText(v.until)}`}, as of {dayTime(v.asOf, zone)}
       </p>
+      <LimitsFirst plans={v.plans} />
       <Overnight view={v} onDay={onDay} />
       <Counts c={v.counts} />
       <div className="buttons">
@@ -109,6 +111,20 @@ const Food = ({ view: { decisions, waste, site } }: Props) => (
     </Section>
   </>
 );
+
+/** What was loosened, and what is below the usual: before anything that was judged by it. */
+function LimitsFirst({ plans }: Pick<InspectionView, 'plans'>) {
+  return [...plans]
+    .reverse() // the newest is the one in force
+    .filter((p) => p.loosened.length + p.warnings.length > 0)
+    .map((p) => (
+      <Section key={p.id} title={`Look at first: limits of ${p.name}, version ${p.number}`}>
+        {p.loosened.length === 0 ? null : <p>Signed by {p.signedBy ?? 'somebody whose name is withheld'}.</p>}
+        <Loosened of={p.loosened} />
+        <SignedWith warnings={p.warnings} signedBy={p.signedBy} />
+      </Section>
+    ));
+}
 
 /** A night may begin before midnight: what of it is here although it was later, and on which day the rest of it is. */
 function Overnight({ view: v, onDay }: Props) {
@@ -206,6 +222,7 @@ function Plans({
           </p>
           <PastLifeWords of={p.pastLife} />
           <Loosened of={p.loosened} />
+          <SignedWith warnings={p.warnings} signedBy={p.signedBy} />
           <table className="lines">
             <thead>
               <tr>

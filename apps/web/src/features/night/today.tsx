@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import { placesAsSetUp } from '../../shared/in-force';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
+import { StillLoading } from '../../shared/still-loading';
 import { Caution, LinkButton, Screen } from '../../ui';
 import { Deviations } from './deviation-row';
 import { DueNext } from './due-next';
@@ -27,6 +28,7 @@ export function Today() {
         </>
       }
     >
+      <StillLoading />
       <div className="first">
         <div className="first-held">
           <FoundAfterRelease night={night} />

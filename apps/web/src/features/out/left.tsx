@@ -15,13 +15,16 @@ export function Left({ left }: { readonly left: number | null }) {
 }
 
 /** How many of a product may go, and apart from that how many more are here and may not. */
-export function LeftOf({ product: { left, onHold, pastDate } }: { readonly product: ProductOnHand }) {
+export function LeftOf({ product: { left, lots, onHold, pastDate } }: { readonly product: ProductOnHand }) {
+  const accepted = lots.reduce((sum, l) => sum + (l.accepted?.mayLeave ?? 0), 0);
   return (
     <>
       <Left left={left} />{' '}
       {onHold === 0 ? null : (
         <StateWord shape="gate" tone="bad">
-          {onHold === null ? 'others on hold' : `${whole(onHold)} more on hold`}
+          {onHold === null
+            ? 'others on hold'
+            : `${whole(onHold)} more on hold${accepted === 0 ? '' : `, ${whole(accepted)} of them accepted for use`}`}
         </StateWord>
       )}
       {pastDate === 0 ? null : (
@@ -38,13 +41,26 @@ export function LotState({ lot }: { readonly lot: LotOnHand }) {
   if (lot.trouble !== null)
     return (
       <>
-        <TroubleWord trouble={lot.trouble} /> <LateWord lot={lot} />
+        <TroubleWord trouble={lot.trouble} /> <AcceptedPartOf lot={lot} /> <LateWord lot={lot} />
       </>
     );
   return (
     <>
       <Release of={lot.release} /> <TroubleWord trouble={lot.said} /> <LateWord lot={lot} />
     </>
+  );
+}
+
+/** What of a lot that is kept was accepted for use: so many of it may leave, and the rest must not. */
+export function AcceptedPartOf({ lot: { accepted } }: { readonly lot: Pick<LotOnHand, 'accepted'> }) {
+  if (accepted === null) return null;
+  const { accepted: of, mayLeave } = accepted;
+  return (
+    <StateWord shape={mayLeave > 0 ? 'part' : 'empty'} tone={mayLeave > 0 ? 'ask' : 'calm'}>
+      {mayLeave > 0
+        ? `${whole(of)} of it accepted for use: ${whole(mayLeave)} may still leave, the rest must not`
+        : `${whole(of)} of it accepted for use: none of those may still leave`}
+    </StateWord>
   );
 }
 

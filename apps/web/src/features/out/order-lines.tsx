@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
 import { Button, Choice, Empty, NumberPad, Section, Sheet, StateWord } from '../../ui';
-import { anyOf, LateWord, LeftOf, LotState } from './left';
+import { AcceptedPartOf, anyOf, LateWord, LeftOf, LotState } from './left';
 import './order-lines.css';
 import { goes, isChanged, stepped, type RoundLine } from './round-lines';
 import type { Sending } from './use-sending';
@@ -211,9 +211,9 @@ const saidOfTaken = (p: ProductOnHand): LotOnHand['said'] => {
   return (some.find((l) => l.trouble !== null) ?? some.find((l) => l.said !== null))?.said ?? null;
 };
 
-const OneLot = ({ lot: { code, left, said, late } }: { readonly lot: LotOnHand }) => (
+const OneLot = ({ lot: { code, left, said, accepted, late } }: { readonly lot: LotOnHand }) => (
   <>
-    {code}, {leftText(left)} <TroubleWord trouble={said} /> <LateWord lot={{ late }} />
+    {code}, {leftText(left)} <TroubleWord trouble={said} /> <AcceptedPartOf lot={{ accepted }} /> <LateWord lot={{ late }} />
   </>
 );
 

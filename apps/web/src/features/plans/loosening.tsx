@@ -1,8 +1,9 @@
 import type { PlanDraftView } from '@bakehouse/contracts';
 import { loosenedText } from '@bakehouse/views';
 import { Words } from '../../shared/drafts/fields';
+import { WarningList } from '../../shared/plan-warnings';
 import { useMaterialOrFormula } from '../../shared/plan-names';
-import { Button, Caution, Section, StateWord } from '../../ui';
+import { Button, Caution, Section } from '../../ui';
 import { blankLoosening, type LooseningText, type PlanWriting } from './text';
 
 /** What the draft, as it was saved, lets through that the plan in force does not: for each why, and what that rests on. */
@@ -64,22 +65,6 @@ export function LooseningReasons({ writing }: { readonly writing: PlanWriting })
   );
 }
 
-/** What a competent person has to look at before the draft is signed. Nothing is forbidden by it. */
-export function Warnings({ of }: { readonly of: PlanDraftView['warnings'] }) {
-  return (
-    <ul className="to-do">
-      {of.map(({ point, name, text }) => (
-        <li key={point}>
-          <StateWord shape="diamond" tone="ask">
-            {name}
-          </StateWord>{' '}
-          {text}
-        </li>
-      ))}
-    </ul>
-  );
-}
-
 interface ListProps {
   readonly view: Pick<PlanDraftView, 'loosened' | 'warnings'>;
 }
@@ -101,7 +86,7 @@ export function BeforeThePin({ view: { loosened, warnings } }: ListProps) {
           </ul>
         </>
       )}
-      <Warnings of={warnings} />
+      <WarningList of={warnings} />
       <Caution />
     </>
   );

@@ -9,10 +9,11 @@ import { Words } from '../../shared/drafts/fields';
 import { changedAt, without } from '../../shared/drafts/lists';
 import { useDraft } from '../../shared/drafts/use-draft';
 import { office } from '../../shared/office-paths';
+import { WarningList } from '../../shared/plan-warnings';
 import { useMaterialOrFormula } from '../../shared/plan-names';
 import { Button, Caution, Empty, Screen, Section, StateWord } from '../../ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
-import { BeforeThePin, LooseningReasons, Warnings } from './loosening';
+import { BeforeThePin, LooseningReasons } from './loosening';
 import { PastLifeEditor, StaysOnHold } from './past-life-editor';
 import { PointEditor } from './point-editor';
 import { newPoint, planDrafts, type PlanWriting } from './text';
@@ -130,7 +131,7 @@ function About({ view: { problems, warnings, against, others } }: { readonly vie
           </li>
         ))}
       </ul>
-      <Warnings of={warnings} />
+      <WarningList of={warnings} />
       {against === null ? (
         <p>No version of it is in force yet.</p>
       ) : (

@@ -1,25 +1,23 @@
-import { plansFor, plansInTurn, type Row } from '@bakehouse/records';
-import { planOverview } from '@bakehouse/contracts';
+import { planWarnings, plansFor, plansInTurn, type Row } from '@bakehouse/records';
+import type { PlanOverview } from '@bakehouse/contracts';
 import { differences } from '@bakehouse/kernel';
 import '../../shared/drafts/drafts.css';
 import { Loosened } from '../../shared/loosened';
+import { SignedWith } from '../../shared/plan-warnings';
 import { useMaterialOrFormula } from '../../shared/plan-names';
 import { PlanPoints } from '../../shared/plan-points';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Section } from '../../ui';
-import { useLoaded } from '../../shared/use-loaded';
 import { usePlanWords } from './words';
 
 type Version = Row<'planVersion'>;
 const textOf = ({ site, content }: Version) => ({ site, content });
 
 /** Every version that was in force at this site, from when to when, with its points and what it changed; read without a network too. */
-export function PlanHistory() {
+export function PlanHistory({ signers }: { readonly signers: PlanOverview['history'] }) {
   const nameOf = useMaterialOrFormula();
   const { snapshot, site } = useTabletState();
-  const loaded = useLoaded('/plans', planOverview);
-  const signers = loaded.reply?.as === 'ok' ? loaded.reply.value.history : [];
   const all = plansInTurn(plansFor(snapshot.planVersion, site.id)).reverse();
   if (all.length === 0) return null;
   return (
@@ -36,6 +34,7 @@ export function PlanHistory() {
             {signed ? <p>Signed by {signed.name ?? 'somebody'}.</p> : null}
             <Changes version={v} before={all.find(({ plan: other }) => other.series === v.series && other.number < v.number)?.plan} />
             <Loosened of={v.loosened} nameOf={nameOf} />
+            <SignedWith warnings={planWarnings(v.content.points)} signedBy={signed?.name ?? null} />
             <PlanPoints plan={v} />
           </details>
         );

@@ -1,9 +1,9 @@
-import { draftList, planDraftView } from '@bakehouse/contracts';
+import { draftList, planDraftView, planOverview } from '@bakehouse/contracts';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { flushSync } from 'react-dom';
 import { useLocation, useRoute } from 'wouter';
-import { planInForce } from '@bakehouse/records';
+import { planInForce, planWarnings } from '@bakehouse/records';
 import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
 import { SetUpLink } from '../../shared/set-up-link';
@@ -11,8 +11,9 @@ import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, LinkButton, Screen } from '../../ui';
 import { Beside } from '../../ui/table';
-import { Shown, useLoaded } from '../../shared/use-loaded';
+import { LoadingText, Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
+import { SignedWith } from '../../shared/plan-warnings';
 import { Loosened } from '../../shared/loosened';
 import { useMaterialOrFormula } from '../../shared/plan-names';
 import { PlanHistory } from './plan-history';
@@ -23,11 +24,13 @@ import { TroubleNotice } from '../../shared/trouble-notice';
 /** The plan in force at this site, to read, and every version that there was. */
 export function Plan() {
   const nameOf = useMaterialOrFormula();
-  const { snapshot, site } = useTabletState();
+  const { snapshot, site, loading } = useTabletState();
   const plan = planInForce(snapshot.planVersion, site.id, useNow(60_000));
   const [, params] = useRoute<{ readonly key: string }>('/office/plan/point/:key');
   const opened = params === null ? undefined : decodeURIComponent(params.key);
   const [, go] = useLocation();
+  const { reply } = useLoaded('/plans', planOverview);
+  const signers = reply?.as === 'ok' ? reply.value.history : [];
   const print = (): void => {
     flushSync(() => go(office.plan)); // all of it, and not the point that is open
     window.print();
@@ -44,21 +47,23 @@ export function Plan() {
         </>
       }
     >
+      {loading ? <LoadingText what="which plan is in force" /> : null}
       {plan ? (
         <>
           <p>
             Version {plan.number}, in force since {dayTime(plan.since, site.zone)}.
           </p>
           <Loosened of={plan.loosened} nameOf={nameOf} />
+          <SignedWith warnings={planWarnings(plan.content.points)} signedBy={signers.find((s) => s.id === plan.id)?.signed?.name ?? null} />
           <PointTable plan={plan} opened={opened} />
         </>
-      ) : (
+      ) : loading ? null : (
         <Empty>
           No HACCP plan is in force here. The food-safety lead puts one in force, signed; until then nothing is released by rule.{' '}
           <SetUpLink />
         </Empty>
       )}
-      <PlanHistory />
+      <PlanHistory signers={signers} />
     </Screen>
   );
   return <Beside opened={opened} closed={office.plan} list={list} shown={(key) => <PointPage key={key} id={key} plan={plan} />} />;

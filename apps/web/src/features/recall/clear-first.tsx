@@ -7,7 +7,7 @@ export function ClearFirst({ recall }: { readonly recall: RecallView }) {
   const all = toClear(recall);
   if (all.length === 0) return null;
   return (
-    <Section title="First: clear our own counters">
+    <Section title={recall.practice ? 'Practice: what would be cleared first from our own counters' : 'First: clear our own counters'}>
       <ul className="rows">
         {all.map((c) => (
           <li key={c.lot} className="row">
@@ -16,7 +16,7 @@ export function ClearFirst({ recall }: { readonly recall: RecallView }) {
               {c.code === null ? '' : `, lot ${c.code}`}
             </span>
             {c.places.map((place) => (
-              <StateWord key={place} shape="diamond" tone="bad">
+              <StateWord key={place} shape="diamond" tone={recall.practice ? 'ask' : 'bad'}>
                 {place}
               </StateWord>
             ))}

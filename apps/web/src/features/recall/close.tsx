@@ -32,7 +32,7 @@ function Closing({ recall, ring, onClosed }: Props) {
     onChange: (text: string) => setWords({ ...words, [key]: text }),
   });
   return (
-    <Section title="Close the case">
+    <Section title={recall.practice ? 'Practice: close the case' : 'Close the case'}>
       <OnlyAPart trace={recall.trace} />
       <p>
         Closing releases nothing. Each lot that the case holds stays on hold until it is decided on here, in the case, before or after

@@ -5,10 +5,11 @@ import { For, LinkButton, Section } from '../../ui';
 type Site = RecallView['sites'][number];
 
 /** The authority of each site that the case reaches: its rules come first, and it is informed first. */
-export function InformFirst({ sites }: { readonly sites: readonly Site[] }) {
+export function InformFirst({ sites, practice }: { readonly sites: readonly Site[]; readonly practice: boolean }) {
   if (sites.length === 0) return null;
   return (
-    <Section title={sites.length === 1 ? 'Inform the authority first' : 'Inform the authorities first'}>
+    <Section title={`${practice ? 'Practice: inform' : 'Inform'} ${sites.length === 1 ? 'the authority first' : 'the authorities first'}`}>
+      {practice ? <p>Agree on it with them beforehand, and say “this is a practice” first.</p> : null}
       <ul className="inform-first">
         {sites.map((s) => (
           <li key={s.site}>

@@ -22,10 +22,14 @@ export function AuthorityAndPublic({ recall, zone, ready, onRecorded }: Props) {
   const [adding, setAdding] = useState<NotifiedTo>();
   const all = useNotified(recall);
   return (
-    <Section title="Authority and public">
+    <Section title={recall.practice ? 'Practice: authority and public' : 'Authority and public'}>
       {all.some((n) => n.to === 'authority') ? null : (
         <Notice tone={recall.practice ? 'ask' : 'bad'} title="Nobody has recorded that the authority was told.">
-          <p>Ring your local food-safety authority first.</p>
+          <p>
+            {recall.practice
+              ? 'This is a practice. In a real case your local food-safety authority is rung first.'
+              : 'Ring your local food-safety authority first.'}
+          </p>
         </Notice>
       )}
       {all.length === 0 ? null : (

@@ -67,11 +67,11 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <OnlyAPart trace={recall.trace} />
       <SameCode trace={recall.trace} zone={zone} title="The same lot code, and not in this case" />
       <Standing recall={recall} zone={zone} />
-      <InformFirst sites={recall.sites} />
+      <InformFirst sites={recall.sites} practice={recall.practice} />
       <AuthorityAndPublic recall={recall} zone={zone} ready={ready} onRecorded={() => void reload()} />
       <Changed recall={recall} onHeld={reload} />
       <ClearFirst recall={recall} />
-      <Section title={contactTitle(part, left, ring.length)}>
+      <Section title={`${recall.practice ? 'Practice: ' : ''}${contactTitle(part, left, ring.length)}`}>
         <ContactList
           ring={ring}
           contactsShown={recall.trace.contactsShown}
@@ -80,7 +80,14 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
           closedAt={recall.closedAt}
           actions={(e) => (
             <>
-              <ContactKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
+              <ContactKeys
+                recall={recall.id}
+                party={e.party}
+                name={e.name ?? 'them'}
+                went={e}
+                ready={ready}
+                onRecorded={() => void reload()}
+              />
               {part ? null : <CustomerNotice recall={recall.id} customer={e.party} name={e.name ?? 'them'} />}
             </>
           )}

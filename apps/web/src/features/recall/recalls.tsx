@@ -1,6 +1,7 @@
 import { recallList } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { toReachText } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { Link } from 'wouter';
 import type * as z from 'zod';
@@ -8,9 +9,10 @@ import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Screen, Section, StateWord } from '../../ui';
+import { Button, Notice, Screen, Section, StateWord } from '../../ui';
 import { DataTable, type Column } from '../../ui/table';
-import { Shown, useLoaded } from '../../shared/use-loaded';
+import { LoadingText, Shown, useLoaded } from '../../shared/use-loaded';
+import { useUpToDate } from '../../shared/use-up-to-date';
 
 type Cases = z.infer<typeof recallList>;
 
@@ -41,16 +43,29 @@ export function Recalls() {
   );
 }
 
-/** Cases that are open, or closed with food still on hold for them, for the office’s first page; nothing where there are none. */
+/** Cases that are open, or closed with food still on hold for them, for the office’s first page; nothing where it is known that there are none. */
 export function OpenRecalls() {
-  const { reply } = useLoaded('/recalls', recallList);
+  const { reply, reload } = useLoaded('/recalls', recallList);
+  useUpToDate(reload);
   const open = reply?.as === 'ok' ? reply.value.filter((c) => !isDone(c)) : [];
-  return open.length === 0 ? null : (
+  if (reply?.as === 'ok' && open.length === 0) return null;
+  return (
     <Section title="Open recalls">
-      <CaseRows cases={open} />
+      {reply === undefined ? <LoadingText what="whether a recall is open" /> : null}
+      {reply && reply.as !== 'ok' ? <NotKnown again={() => void reload()} /> : null}
+      {open.length === 0 ? null : <CaseRows cases={open} />}
     </Section>
   );
 }
+
+const NotKnown = ({ again }: { readonly again: () => void }) => (
+  <Notice tone="ask" title="Whether a recall is open is not known here now">
+    <p>It is asked of the bakehouse’s computer, which did not answer.</p>
+    <div className="buttons">
+      <Button onClick={again}>Ask again</Button>
+    </div>
+  </Notice>
+);
 
 function CaseRows({ cases }: { readonly cases: Cases }) {
   const {
@@ -64,6 +79,12 @@ function CaseRows({ cases }: { readonly cases: Cases }) {
             <CaseState of={c} />
             <span className="row-main">
               <strong>{c.hazardName}</strong> {phrase(`hazard.${c.hazard}` as PhraseKey)}, {countText(c.lots, 'lot')}
+              {c.toReach === null ? null : (
+                <>
+                  {' · '}
+                  <strong>{toReachText(c.toReach)}</strong>
+                </>
+              )}
             </span>
             <span className="row-side">{dayTime(c.openedAt, zone)}</span>
           </Link>
@@ -96,6 +117,7 @@ const columnsIn = (zone: string): readonly Column<Cases[number]>[] => [
   { id: 'state', head: 'State', text: stateText, shown: (c) => <CaseState of={c} /> },
   { id: 'hazard', head: 'Hazard', text: (c) => phrase(`hazard.${c.hazard}` as PhraseKey) },
   { id: 'lots', head: 'Lots in scope', text: (c) => whole(c.lots), by: (c) => c.lots, look: 'figure' },
+  { id: 'reach', head: 'Customers', text: (c) => (c.toReach === null ? '' : toReachText(c.toReach)), by: (c) => c.toReach },
   { id: 'opened', head: 'Opened', text: (c) => dayTime(c.openedAt, zone), by: (c) => c.openedAt },
   { id: 'closed', head: 'Closed', text: (c) => (c.closedAt === null ? '' : dayTime(c.closedAt, zone)), by: (c) => c.closedAt },
 ];

@@ -1,7 +1,7 @@
 import { countText } from '@bakehouse/kernel';
 import type { InspectedRecall } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
-import { closedOverTexts } from '@bakehouse/views';
+import { closedOverTexts, toReachText } from '@bakehouse/views';
 import { whole } from '../format';
 import { dayTime, ofLot } from '../trace/words';
 import { Empty, StateWord } from '../../ui';
@@ -43,7 +43,7 @@ export function Recalls({ recalls, zone }: Props) {
             <dt>How far</dt>
             <dd>
               {countText(r.lots, 'lot')} in its scope, {whole(r.lotsHere)} made at this site or brought to it;{' '}
-              {countText(r.informed, 'customer')} informed in {countText(r.calls, 'call')}
+              {countText(r.informed, 'customer')} informed in {countText(r.calls, 'call')}; <strong>{toReachText(r.toReach)}</strong>
             </dd>
             <dt>Authority and public</dt>
             <dd>

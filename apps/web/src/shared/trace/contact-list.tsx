@@ -1,5 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { moreThanWent, stillThereText } from '@bakehouse/views';
 import type { ReactNode } from 'react';
 import { whole } from '../format';
 import { Empty, StateWord } from '../../ui';
@@ -73,7 +74,8 @@ function Ring({ e, zone, contactsShown, closedAt, children }: RingProps) {
             {e.calls.map((c) => (
               <li key={c.at}>
                 {dayTime(c.at, zone)}: {phrase(`contactAnswer.${c.answer}` as PhraseKey)}
-                {c.piecesHeld === null ? '' : `, still has ${whole(c.piecesHeld)}`}
+                {c.piecesHeld === null ? '' : ', '}
+                <StillThere held={c.piecesHeld} of={e} />
                 {closedAt !== null && c.at >= closedAt ? ', after the case was closed' : ''}
                 {c.said === null ? null : <span className="contact-said">“{c.said}”</span>}
               </li>
@@ -97,6 +99,18 @@ function Ring({ e, zone, contactsShown, closedAt, children }: RingProps) {
         </ul>
       </div>
     </li>
+  );
+}
+
+/** What they said is left; as a warning where more is said than went there. */
+function StillThere({ held, of: { pieces, piecesUnknown } }: { readonly held: number | null; readonly of: Entry }) {
+  if (held === null) return null;
+  const of = { piecesHeld: held, pieces, piecesUnknown };
+  if (!moreThanWent(of)) return stillThereText(of);
+  return (
+    <StateWord shape="diamond" tone="ask">
+      {stillThereText(of)}
+    </StateWord>
   );
 }
 

@@ -1,6 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
-import { comesOff, wentUnnamed, wentUnnamedText } from '@bakehouse/views';
+import { comesOff, type ComesOff, wentUnnamed, wentUnnamedText } from '@bakehouse/views';
 import type { ReactNode } from 'react';
 import { Concerns } from '../concerns';
 import { dayText, whole } from '../format';
@@ -141,7 +141,7 @@ export function NobodyCanName({ trace, recall, zone }: OfTrace & { readonly zone
               {w.code === null ? '' : `, lot ${w.code}`}, {w.site}, {phrase(`channel.${w.way}` as PhraseKey)}
               {w.certain ? '' : ' (possible)'}
             </span>
-            <span>{timesText(w, zone, w.lots.some(off))}</span>
+            <span>{timesText(w, zone, w.lots.map(off))}</span>
             <span className="row-side">{w.pieces === null ? 'pieces not counted' : `${whole(w.pieces)} ${wentText(w)}`}</span>
           </li>
         ))}
@@ -155,7 +155,8 @@ function wentText({ way, until, sold }: TraceView['counter'][number]): string {
   return way === 'counter' || way === 'stall' || way === 'eaten-in' ? 'sold' : 'given or sent';
 }
 
-function timesText({ from, until }: TraceView['counter'][number], zone: string, off: boolean): string {
-  if (until === null) return `${dayTime(from, zone)} to now${off ? ': take it off' : ', on the counter'}`;
+function timesText({ from, until }: TraceView['counter'][number], zone: string, off: readonly ComesOff[]): string {
+  if (until === null)
+    return `${dayTime(from, zone)} to now${off.includes(true) ? ': take it off' : off.includes('practice') ? ', on the counter; practice: would be taken off' : ', on the counter'}`;
   return from === until ? dayTime(from, zone) : `${dayTime(from, zone)} to ${dayTime(until, zone)}`;
 }

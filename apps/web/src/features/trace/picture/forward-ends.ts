@@ -74,7 +74,7 @@ function inTheHouse(trace: TraceView, weights: Weights): EndRow[] {
   const off = comesOff(trace);
   const names = shortNames(lots);
   return onHand.flatMap((o) =>
-    placesOf(o, off(o.lot)).map((p): EndRow => {
+    placesOf(o, off(o.lot) === true).map((p): EndRow => {
       const held = isOnHold(o);
       const certain = lots.find((l) => l.id === o.lot)?.certain ?? false;
       const known = p.amount !== null && p.amount >= 0;
