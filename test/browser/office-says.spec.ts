@@ -199,3 +199,17 @@ describe('a practice', () => {
     await keepPicture(page, 'practice-case');
   });
 });
+
+describe('a page that the service takes long for', () => {
+  it('says so, goes on waiting, and shows the answer when that has come', async () => {
+    const goOn = await holdBack('**/api/v1/recalls');
+    await page.goto('/office/recalls');
+    await page
+      .getByRole('heading', { name: 'The bakehouse’s computer is slow' })
+      .or(page.getByText('The bakehouse’s computer is slow'))
+      .first()
+      .waitFor();
+    await goOn();
+    await page.getByRole('table', { name: 'Recall cases' }).or(page.getByText('No case was ever opened here')).first().waitFor();
+  });
+});

@@ -46,7 +46,7 @@ async function signedOn(role: string, name: string, path: string): Promise<Looki
 
 /** What somebody who only looks may tap: ways to look at something else, to print it, to close it. */
 const toLook =
-  /^(Find .*|Open the case|The picture \(SVG\)|Set-up|This site|Probes|Counter|In stock|Bins and tubs|The day’s sheet, to print|Send out|Print.*|Show .*|Earlier days|Later days|Up to today|Other days|Close|All of it to print \(PDF\)|The sealed records|The page that checks them|Smaller picture|Larger picture|Save .*|The case|The deviation|The batch.*|What was counted out of it|Take this key.*|Materials|Suppliers and customers|Places and probes|Columns|Export.*|Understood|Today’s bake|The other batch|Search)$/;
+  /^(Find .*|Open the case|The picture \(SVG\)|Set-up|This site|Probes|Counter|In stock|Bins and tubs|The day’s sheet, to print|Send out|Print.*|Show .*|Earlier days|Later days|Up to today|Up to|Other days|Close|All of it to print \(PDF\)|The sealed records|The page that checks them|Smaller picture|Larger picture|Save .*|The case|The deviation|The batch.*|What was counted out of it|Take this key.*|Materials|Suppliers and customers|Places and probes|Columns|Export.*|Understood|Today’s bake|The other batch|Search)$/;
 /** And it is a link to look at a lot, by the name of the lot; and a sum that is worked out on the page alone. */
 const aLot = /\/(lot|batch|run|make|load)\//;
 const aSum = /^(Mixer|Flour|Room|Water from the tap|Dough wanted, if not the middle|Dough, if not as written|Which line is the water) \|/;

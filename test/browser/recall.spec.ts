@@ -268,7 +268,7 @@ describe('the call at two in the afternoon, by hand', () => {
     await page.emulateMedia({ media: null });
     await tap('Print the contact list');
     await page.emulateMedia({ media: 'print' });
-    expect(await main().locator('section.section:visible h2').allTextContents()).toEqual(['Contact list: 5 of 5 left']);
+    expect(await main().locator('section.section:visible h2').allTextContents()).toEqual(['Practice: Contact list: 5 of 5 left']);
     expect(await page.locator('.contact-ticks:visible').count()).toBe(5);
     expect(await page.locator('.contact-phone:visible').count()).toBe(5);
     expect(await page.locator('.print-foot:visible').textContent()).toMatch(/^PRACTICE.*scope frozen.*sealed.*local food-safety authority/);
@@ -286,7 +286,7 @@ describe('the call at two in the afternoon, by hand', () => {
       expect((await readFile(await (await waiting).path())).toString('latin1').startsWith(begins)).toBe(true);
     }
     const own = page.waitForEvent('download');
-    await tap('Notice for Early café (PDF)', section(/^Contact list/));
+    await tap('Notice for Early café (PDF)', section(/Contact list/));
     expect((await readFile(await (await own).path())).toString('latin1').startsWith('%PDF')).toBe(true);
     const { body } = await b.lead.caller.get('/recalls').expect(200);
     const practice = body.find((r: { practice: boolean }) => r.practice);

@@ -17,7 +17,7 @@ export function useLoaded<P extends PathOf<'get'>, I extends InitOf<'get', P>, S
   schema: S & Reads<S, 'get', P, I>,
   ...init: Init<I>
 ): Loaded<z.output<S>> {
-  const { ask } = useWho();
+  const { ask, askPatiently } = useWho();
   const [held, setHeld] = useState<{ readonly key: string; readonly reply: Reply<z.output<S>> }>();
   const key = path === null ? null : JSON.stringify([path, init]);
   const wanted = useRef({ key, path, init });
@@ -31,10 +31,16 @@ export function useLoaded<P extends PathOf<'get'>, I extends InitOf<'get', P>, S
   const reload = useCallback(async (): Promise<void> => {
     const { path: at, init: more } = wanted.current;
     if (key === null || at === null) return;
+    const show = (reply: Reply<z.output<S>>): void => {
+      if (wanted.current.key !== key) return; // something else is asked by now
+      setHeld((before) => (reply.as === 'unreachable' && before?.key === key && before.reply.as === 'ok' ? before : { key, reply })); // what was there stays there
+    };
     const reply = await ask<'get', P, I, S>('get', at, schema, ...more);
-    if (wanted.current.key !== key) return; // something else is asked by now
-    setHeld((before) => (reply.as === 'unreachable' && before?.key === key && before.reply.as === 'ok' ? before : { key, reply })); // what was there stays there
-  }, [ask, key, schema]);
+    show(reply);
+    // The page says that it takes long, shows what it has kept, and goes on waiting.
+    if (reply.as === 'unreachable' && reply.slow === true && wanted.current.key === key)
+      show(await askPatiently<'get', P, I, S>('get', at, schema, ...more));
+  }, [ask, askPatiently, key, schema]);
   useEffect(() => void reload(), [reload]);
   return { reply: held?.key === key ? held?.reply : undefined, reload, put };
 }
@@ -60,7 +66,10 @@ export function Shown<T>({ of, children }: { readonly of: Loaded<T>; readonly ch
   return (
     <>
       <Notice tone={reply.as === 'problem' ? 'bad' : 'ask'} title={said.title}>
-        <p>{said.detail}</p>
+        <p>
+          {said.detail}
+          {reply.as === 'unreachable' && reply.slow === true ? ' This page waits another minute for it by itself.' : ''}
+        </p>
       </Notice>
       <div className="buttons">
         <Button look="go" onClick={() => void reload()}>
