@@ -32,7 +32,7 @@ export const putOnCounter = defineKind({
   decide({ payload: p, root, at }, state, { stamp }) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
-    const leaving = { root, pieces: p.pieces, mg: null, at, zone: stamp.zone };
+    const leaving = { root, site: stamp.book, way: 'shown' as const, pieces: p.pieces, mg: null, at, zone: stamp.zone };
     return decided({ name: lot.name, troubles: p.way === 'on' ? troublesLeaving(state, p.lot, leaving) : [] });
   },
   rows: ({ payload: { lot, way, pieces }, root, at, until, precision, doneBy }, { name, troubles }, { book: site, person }): Change[] => [

@@ -13,7 +13,7 @@ import {
   timeDoubt,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lineNow } from '../standing/accepted-part.js';
+import { lineNow, wayOf } from '../standing/accepted-part.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
@@ -98,6 +98,8 @@ export const sentOut = defineKind({
       ];
       const leaving = (lot: string) => ({
         ...(l.lots.length === 1 ? lineNow(root, of(lot), 0) : { root, pieces: null, mg: null }),
+        site: stamp.book,
+        way: wayOf(p.channel),
         at,
         zone: stamp.zone,
       });

@@ -6,6 +6,8 @@ import { uuid } from '../../../../test/fixtures/driver.js';
 import type { PayloadFor } from '../kinds.js';
 import { allowedSince, concernsOf, workingSetOf } from '@bakehouse/records';
 
+/** Another site of the house, which sells. */
+const shop = uuid(33);
 type Choice = PayloadFor<'disposition-decided'>['disposition'];
 
 /** A batch of 20 pieces that was released, and that a deviation holds since. */
@@ -29,15 +31,23 @@ function held() {
       },
       { at: night(time), person: lead, words: { note: 'looked at each', ...(options.corrects ? { reason: 'a slip' } : {}) }, ...options },
     );
-  const send = (pieces: number, time: string, channel: 'dispatch' | 'waste' | 'own-shop' = 'dispatch') => {
+  const send = (pieces: number, time: string, channel: 'dispatch' | 'waste' | 'own-shop' = 'dispatch', site = uuid(3)) => {
     const lines = [{ lots: [batch], quantity: { figure: String(pieces), unit: 'piece' as const }, how: 'counted' as const }];
-    const { outcome } = n.book.record('sent-out', { channel, customer: null, unattended: false, until: null, lines }, { at: night(time) });
+    const { outcome } = n.book.record(
+      'sent-out',
+      { channel, customer: null, unattended: false, until: null, lines },
+      { at: night(time), site },
+    );
     return outcome.lines.flatMap((l) => l.troubled.map((t) => t.trouble));
   };
   const on = (pieces: number, time: string) =>
     n.book.record('put-on-counter', { lot: batch, way: 'on', pieces }, { at: night(time) }).outcome.troubles;
-  return { n, batch, report, decide, send, on };
+  const off = (pieces: number, time: string) => n.book.record('put-on-counter', { lot: batch, way: 'off', pieces }, { at: night(time) });
+  return { n, batch, report, decide, send, on, off };
 }
+
+const onHold = ({ n, batch }: Pick<ReturnType<typeof held>, 'n' | 'batch'>): boolean =>
+  (concernsOf(workingSetOf(n.book.snapshot()), [batch]).get(batch) ?? []).length > 0;
 
 describe('a part of a lot that somebody accepted for use', () => {
   it('may leave, all of it and no more', () => {
@@ -62,7 +72,52 @@ describe('a part of a lot that somebody accepted for use', () => {
     const { report, decide, send } = held();
     decide(report(), 'accepted-for-use', 4, '06:00');
     expect(send(6, '06:05', 'waste')).toEqual([]);
-    expect([send(4, '06:10', 'own-shop'), send(2, '06:20'), send(2, '06:30'), send(1, '06:40')]).toEqual([[], [], [], ['held-lot-used']]);
+    const sells = (pieces: number, time: string) => send(pieces, time, 'dispatch', shop);
+    expect([send(4, '06:10', 'own-shop'), sells(2, '06:20'), sells(2, '06:30'), sells(1, '06:40')]).toEqual([
+      [],
+      [],
+      [],
+      ['held-lot-used'],
+    ]);
+  });
+
+  it('that is sold over the counter has left, and what nobody decided on stays on hold', () => {
+    const { n, batch, report, decide, on, off } = held();
+    const deviation = report();
+    decide(deviation, 'accepted-for-use', 4, '06:00');
+    expect(on(4, '06:10')).toEqual([]);
+    off(0, '06:20');
+    expect(onHold({ n, batch })).toBe(true);
+    expect(on(4, '06:30')).toEqual(['held-lot-used']);
+    off(0, '06:40');
+    expect(onHold({ n, batch })).toBe(true);
+  });
+
+  it('is not used up by what went beyond an earlier acceptance and was told of', () => {
+    const { report, decide, send } = held();
+    const deviation = report();
+    decide(deviation, 'accepted-for-use', 6, '06:00');
+    expect([send(6, '06:10'), send(2, '06:20')]).toEqual([[], ['held-lot-used']]);
+    decide(deviation, 'accepted-for-use', 5, '06:30');
+    expect([send(5, '06:40'), send(1, '06:50')]).toEqual([[], ['held-lot-used']]);
+  });
+
+  it('is spoken for while it stands on the counter, until it comes off again', () => {
+    const { report, decide, send, on, off } = held();
+    decide(report(), 'accepted-for-use', 8, '06:00');
+    expect([on(4, '06:10'), on(4, '06:11'), on(4, '06:12')]).toEqual([[], [], ['held-lot-used']]);
+    expect(send(1, '06:15')).toEqual(['held-lot-used']);
+    off(12, '06:20');
+    expect(send(7, '06:30')).toEqual([]);
+    expect(send(1, '06:40')).toEqual(['held-lot-used']);
+  });
+
+  it('is spoken for in a shop of the house: no more goes there, and none of it leaves elsewhere', () => {
+    const { report, decide, send } = held();
+    decide(report(), 'accepted-for-use', 12, '06:00');
+    expect(send(8, '06:10', 'own-shop')).toEqual([]);
+    expect(send(5, '06:20', 'own-shop')).toEqual(['held-lot-used']);
+    expect(send(1, '06:30')).toEqual(['held-lot-used']);
   });
 
   it('is no more than there ever was', () => {

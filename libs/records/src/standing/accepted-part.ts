@@ -3,15 +3,24 @@ import { letsUse, usesAll } from '../control/holds-release.js';
 import type { Need, Row, State } from '../base/state.js';
 import { endedBy, subjectsAt, subjectsNeeds } from './concern.js';
 import { leftOf, type Measure } from './left-of.js';
-import { measureOf, movementNeeds, movementsOf } from './lot-rows.js';
+import { departuresOf, measureOf, movementNeeds, movementsOf, wentToShop } from './lot-rows.js';
+import { soldOver } from './places.js';
+import { withWhatStands } from './still-standing.js';
 
 interface Amount {
   readonly pieces: number | null;
   readonly mg: number | null;
 }
-/** So much of a lot that leaves or is used, by an entry of this root; `flows` are those of its own, which a correction makes again. */
+/** How something leaves: it is shown on a counter, sold over one, or gone from where it stood, also to a shop of the house. */
+export type LeavingWay = 'shown' | 'over-counter' | 'away';
+/**
+ * So much of a lot that leaves or is used, by an entry of this root and at this site; null where it is used, which is where it was made. `flows` are those of its own, which a
+ * correction makes again.
+ */
 export interface LeavingNow extends Amount {
   readonly root: string;
+  readonly site: string | null;
+  readonly way: LeavingWay;
   readonly flows?: ReadonlySet<string>;
 }
 
@@ -45,52 +54,75 @@ export interface Taken extends Amount {
   readonly target: string | null;
 }
 /** What was thrown away or went back was the other part, and what went to a shop of the house has not left it: it is asked again where it is sold. */
-export const usesIt = ({ channel, decided }: Row<'departure'>): boolean =>
-  decided === null && channel !== 'waste' && channel !== 'supplier-return' && channel !== 'own-shop';
+export const usesIt = (state: State, d: Row<'departure'>): boolean =>
+  d.decided === null && d.channel !== 'waste' && d.channel !== 'supplier-return' && !wentToShop(state, d);
 
-/** In order of what happened. What left by a decision was another part; who signed keeps the parts apart. */
+/**
+ * In order of what happened. What left by a decision was another part; who signed keeps the parts apart. What went on a counter and did not come off it was sold
+ * there, in pieces.
+ */
 const takenOf = (state: State, lot: string): Taken[] =>
   inOrder([
-    ...state.find('departure', 'lot', lot).flatMap((d) => (usesIt(d) ? [{ ...d, by: d.trip, target: null }] : [])),
+    ...state.find('departure', 'lot', lot).flatMap((d) => (usesIt(state, d) ? [{ ...d, by: d.trip, target: null }] : [])),
     ...state.find('flow', 'source', lot).flatMap((f) => (f.target === lot ? [] : [{ ...f, by: f.id }])),
+    ...soldOver(state.find('onCounter', 'lot', lot), departuresOf(state, lot)).map((s) => ({ ...s, mg: null, by: s.id, target: null })),
   ]);
 
 /** The sum of amounts in one measure; null where one of them is not known in it. */
 const sumIn = (unit: Measure, of: readonly Amount[]): number | null =>
   of.reduce<number | null>((sum, one) => (sum === null || one[unit] === null ? null : sum + one[unit]), 0);
 
+/** By which way something left that was recorded as sent out. */
+export const wayOf = (channel: Row<'departure'>['channel']): LeavingWay => (channel === 'counter' ? 'over-counter' : 'away');
+
 /** What one line of an entry uses of a lot, with the lines before it: each flow is named by its place among so many. */
 export const lineNow = (root: string, amounts: readonly Amount[], lines: number): LeavingNow => ({
   root,
+  site: null,
+  way: 'away',
   pieces: sumIn('pieces', amounts),
   mg: sumIn('mg', amounts),
   flows: new Set(Array.from({ length: lines }, (_, i) => derivedId(root, `flow ${i}`))),
 });
 
-/** Whether so much is within what was accepted by then, beside all that was taken since the first of these decisions. */
+const firstOf = (accepted: readonly Decision[]): string => accepted.map((d) => d.at).sort()[0] ?? '';
+
+/** How much of what these decisions accepted was taken: in order of time, no more than had been accepted by then: what went beyond that is told of, and uses up nothing that is accepted later. */
+function usedOf(unit: Measure, accepted: readonly Decision[], taken: readonly Taken[]): number | null {
+  const since = firstOf(accepted);
+  return taken
+    .filter((t) => t.at >= since)
+    .reduce<number | null>((used, t) => {
+      const by = sumIn(
+        unit,
+        accepted.filter((d) => d.at <= t.at),
+      );
+      if (used === null || t[unit] === null || by === null) return null;
+      return Math.min(by, used + t[unit]);
+    }, 0);
+}
+
+/** Whether so much is within what was accepted by then, beside all of that which was taken before. */
 function fits(unit: Measure, amount: number | null, accepted: readonly Decision[], before: readonly Taken[]): boolean {
-  const since = accepted.map((d) => d.at).sort()[0];
-  if (amount === null || since === undefined) return false;
-  const [all, gone] = [
-    sumIn(unit, accepted),
-    sumIn(
-      unit,
-      before.filter((t) => t.at >= since),
-    ),
-  ];
-  return all !== null && gone !== null && amount + gone <= all;
+  if (amount === null || accepted.length === 0) return false;
+  const [all, used] = [sumIn(unit, accepted), usedOf(unit, accepted, before)];
+  return all !== null && used !== null && amount + used <= all;
 }
 
 /**
  * Whether so much of a lot may leave or be used in spite of a concern: as much of it was accepted for use, signed, under what the concern stands for, and has not been
- * taken since. Needs `acceptedNeeds`.
+ * taken since, nor stands on a counter or in a shop of the house for those who come there. Needs `acceptedNeeds`.
  */
-export function withinAccepted(state: State, lot: string, concern: string, { root, flows, ...amount }: LeavingNow, at: string): boolean {
+export function withinAccepted(state: State, lot: string, concern: string, leaving: LeavingNow, at: string): boolean {
   const accepted = acceptedUnder(state, lot, concern, at);
   if (accepted.length === 0 || !known(state, lot)) return false;
+  const { root, flows } = leaving;
   const before = takenOf(state, lot).filter((t) => t.at <= at && t.by !== root && flows?.has(t.id) !== true);
   const unit = measureOf(state.get('lot', lot));
-  return fits(unit, amount[unit], accepted, before);
+  if (fits(unit, withWhatStands(state, lot, leaving, { at, since: firstOf(accepted) }), accepted, before)) return true;
+  // Where nothing is left to decide on, any of it may leave, from wherever it stands.
+  const [now, left] = [leaving[unit], leftIn(state, lot, at)];
+  return now !== null && left !== null && now <= left && allDecided(state, lot, concern, at);
 }
 
 /**
@@ -140,16 +172,22 @@ export function acceptedFlows(state: State, lot: string, concern: string, at: st
   return new Set(within.map((t) => t.id));
 }
 
+/** What is left of a lot in the house; null where nobody can say. */
+function leftIn(state: State, lot: string, at: string | null): number | null {
+  const row = state.get('lot', lot);
+  const unit = measureOf(row);
+  return leftOf(row?.[unit] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'unknown' }), unit);
+}
+
 /** How much of what was accepted under a concern is here still, to be used; null where nobody can say. */
 export function acceptedHere(state: State, lot: string, concern: string, at: string | null): number | null {
   const accepted = acceptedUnder(state, lot, concern, at);
-  const since = accepted.map((d) => d.at).sort()[0];
-  if (since === undefined) return 0;
+  if (accepted.length === 0) return 0;
   if (!known(state, lot)) return null;
   const unit = measureOf(state.get('lot', lot));
-  const taken = takenOf(state, lot).filter((t) => t.at >= since && (at === null || t.at <= at));
-  const [all, gone] = [sumIn(unit, accepted), sumIn(unit, taken)];
-  return all === null || gone === null ? null : Math.max(0, all - gone);
+  const taken = takenOf(state, lot).filter((t) => at === null || t.at <= at);
+  const [all, used] = [sumIn(unit, accepted), usedOf(unit, accepted, taken)];
+  return all === null || used === null ? null : Math.max(0, all - used);
 }
 
 /**
@@ -158,9 +196,7 @@ export function acceptedHere(state: State, lot: string, concern: string, at: str
  */
 export function allDecided(state: State, lot: string, concern: string, at: string | null): boolean {
   if (acceptedUnder(state, lot, concern, at).length === 0 || !known(state, lot)) return false;
-  const row = state.get('lot', lot);
-  const unit = measureOf(row);
-  const left = leftOf(row?.[unit] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'unknown' }), unit);
+  const left = leftIn(state, lot, at);
   const accepted = acceptedHere(state, lot, concern, at);
   return left !== null && left >= 0 && accepted !== null && left <= accepted;
 }

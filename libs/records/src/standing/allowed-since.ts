@@ -1,4 +1,4 @@
-import { usesIt, withinAccepted, type LeavingNow } from './accepted-part.js';
+import { usesIt, wayOf, withinAccepted, type LeavingNow } from './accepted-part.js';
 import { lotNeeds, troubleNeeds } from './lot-trouble.js';
 import { concernsOf } from './standings.js';
 import type { Need, Row, State } from '../base/state.js';
@@ -29,11 +29,15 @@ function toldOf(state: State, d: HeldUse): readonly LeavingNow[] {
   if (d.lot === null)
     return state
       .find('departure', 'lot', d.subject)
-      .flatMap((one) => (one.at === d.at && usesIt(one) ? [{ root: one.trip, pieces: one.pieces, mg: one.mg }] : []));
+      .flatMap((one) =>
+        one.at === d.at && usesIt(state, one)
+          ? [{ root: one.trip, site: one.site, way: wayOf(one.channel), pieces: one.pieces, mg: one.mg }]
+          : [],
+      );
   return state
     .find('flow', 'source', d.lot)
     .flatMap(({ id, target, at, pieces, mg }) =>
-      at === d.at && target === d.subject ? [{ root: id, pieces, mg, flows: new Set([id]) }] : [],
+      at === d.at && target === d.subject ? [{ root: id, site: null, way: 'away' as const, pieces, mg, flows: new Set([id]) }] : [],
     );
 }
 

@@ -129,8 +129,12 @@ function asOneOf<M extends { readonly certain: boolean }>(moved: M, oneOfSeveral
   return oneOfSeveral === 'unknown' ? [{ ...moved, mg: null, pieces: null }] : [];
 }
 
+/** What left of a lot, each with whether that went to a shop of the house. */
+export const departuresOf = (state: State, lot: string): readonly (Row<'departure'> & { readonly toShop: boolean })[] =>
+  state.find('departure', 'lot', lot).map((d) => ({ ...d, toShop: wentToShop(state, d) }));
+
 /** Whether a site has a lot as the bakehouse that made it or bought it, or as a shop that some of it was sent to. */
 export function placeOf(state: State, lot: string, site: string): keyof LeftByPlace {
-  const sender = senderOf(state.find('departure', 'lot', lot).map((d) => ({ ...d, toShop: wentToShop(state, d) })));
+  const sender = senderOf(departuresOf(state, lot));
   return sender === null || sender === site ? 'bakehouse' : 'shop';
 }

@@ -1,5 +1,5 @@
 import { leftByPlace, type LeftByPlace, type Measure } from './left-of.js';
-import { measureOf, movementsOf, placeOf, wentToShop } from './lot-rows.js';
+import { departuresOf, measureOf, movementsOf, placeOf, wentToShop } from './lot-rows.js';
 import { latest, sumOfKnown } from '@bakehouse/kernel';
 import { onCounters } from './places.js';
 import type { State } from '../base/state.js';
@@ -39,7 +39,7 @@ function shopOf(state: State, sent: readonly { readonly customer: string | null 
 /** Where a lot stands on a counter, and how much of it: no more than there is left of it at that site. Needs `movementNeeds`. */
 export function countersOf(state: State, lot: string, at: string, left: LeftByPlace): Shelves['onCounter'] {
   const until = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => r.at <= at);
-  const departures = until(state.find('departure', 'lot', lot)).map((d) => ({ ...d, toShop: wentToShop(state, d) }));
+  const departures = until(departuresOf(state, lot));
   return onCounters(until(state.find('onCounter', 'lot', lot)), departures).map(({ pieces, mayBeFewer, ...there }) => {
     const most = left[placeOf(state, lot, there.site)];
     if (mayBeFewer && sumOfKnown([left.bakehouse, left.shop]) !== 0) return { ...there, pieces: null };
