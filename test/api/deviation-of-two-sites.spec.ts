@@ -113,6 +113,17 @@ describe('a deviation about food that is at two sites', () => {
     expect(await here()).toContain(id);
   });
 
+  it('says at the site that reported it that food is on hold for it, though all of that is at the other', async () => {
+    const lot = await b.delivered('flour', at('04:00'));
+    const inShop = new Hand(b.house, b.lead.caller, steps);
+    const about = { subjectType: 'lot', subject: lot, class: 'ccp', holds: true } as const;
+    const { id } = await inShop.record('deviation-reported', about, { at: at('07:40'), words: { what: 'rang: weevils' } });
+    for (const site of [steps, b.site]) {
+      expect((await inspected(site)).deviations.find((d) => d.id === id)).toMatchObject({ onHold: true });
+      expect((await b.lead.caller.get(`/sites/${site}/inspection/deviations/${id}`).expect(200)).body).toMatchObject({ onHold: true });
+    }
+  });
+
   it('stands in the pack of the other site with where it was reported and how it was closed', async () => {
     const text = await pack(b.site);
     expect(text).toMatch(/glass.*reported at Harbour Steps/);

@@ -13,6 +13,8 @@ interface Amount {
 interface Account {
   readonly unit: 'mg' | 'pieces';
   readonly first: number | null;
+  /** When a batch was counted out; null of what was delivered. A count from before that says nothing of it. */
+  readonly counted: string | null;
   readonly counts: Amount[];
   readonly out: Amount[];
   /** What went as this or as another. */
@@ -49,8 +51,10 @@ export class AmountsExpected {
   of(lot: string): Expected | undefined {
     const account = this.accounts.get(lot);
     if (!account) return undefined;
-    const { unit, first, counts, out, perhaps } = account;
-    const [count] = counts.sort((a, b) => (`${a.at} ${a.id}` < `${b.at} ${b.id}` ? 1 : -1));
+    const { unit, first, counts, out, perhaps, counted } = account;
+    const [count] = counts
+      .filter((c) => counted === null || c.at >= counted)
+      .sort((a, b) => (`${a.at} ${a.id}` < `${b.at} ${b.id}` ? 1 : -1));
     const since = (all: readonly Amount[]): (number | null)[] => all.flatMap((a) => (count && a.at <= count.at ? [] : [a[unit]]));
     const start = count ? count[unit] : first;
     const most = since(out).reduce<number | null>((left, a) => (left === null || a === null ? null : left - a), start);
@@ -59,11 +63,11 @@ export class AmountsExpected {
   }
 
   private begins(e: Entry): void {
-    const begin = (lot: string, unit: Account['unit'], first: number | null): void => {
-      this.accounts.set(lot, { unit, first, counts: [], out: [], perhaps: [] });
+    const begin = (lot: string, unit: Account['unit'], first: number | null, counted: string | null): void => {
+      this.accounts.set(lot, { unit, first, counted, counts: [], out: [], perhaps: [] });
     };
-    if (e.kind === 'delivery-received') for (const line of e.payload.lines) begin(line.lot, 'mg', mgOf(line.quantity));
-    if (e.kind === 'batch-counted-out') begin(e.id, 'pieces', e.payload.pieces);
+    if (e.kind === 'delivery-received') for (const line of e.payload.lines) begin(line.lot, 'mg', mgOf(line.quantity), null);
+    if (e.kind === 'batch-counted-out') begin(e.id, 'pieces', e.payload.pieces, e.at);
   }
 
   private moves(e: Entry): void {

@@ -59,7 +59,7 @@ export const trendDay = z
     middle: z.number().nullable().meta({ description: 'the median' }),
     highest: z.number().nullable(),
     outside: z.int(),
-    toConfirm: z.int().meta({ description: 'within or outside, with an instrument that cannot be trusted' }),
+    toConfirm: z.int().meta({ description: 'read with an instrument that cannot be trusted, or too close to the limit to call' }),
     notBelievable: z.int().meta({ description: 'counted nowhere else' }),
     notTaken: z.int(),
   })

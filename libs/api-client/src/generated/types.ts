@@ -3085,7 +3085,7 @@ export interface components {
             middle: number | null;
             highest: number | null;
             outside: number;
-            /** @description within or outside, with an instrument that cannot be trusted */
+            /** @description read with an instrument that cannot be trusted, or too close to the limit to call */
             toConfirm: number;
             /** @description counted nowhere else */
             notBelievable: number;

@@ -36,6 +36,7 @@ describe('what is left of a lot', () => {
       18_000,
     ],
     ['from a count, with what came back since', 25_000, { ...none, back: [moved('1', 7), moved('5', 40)], counts: [moved('4', 100)] }, 140],
+    ['what came of it, where it was counted before any of it came', 15, { ...none, into: [moved('5', 15)], counts: [moved('4', 2)] }, 15],
     ['what was stated, whatever went into it before', 25_000, { ...none, into: [moved('1', 7)] }, 25_000],
   ])('%s', (_case, stated, movements, left) => {
     expect(leftOf(stated, movements, 'mg')).toBe(left);

@@ -74,10 +74,12 @@ type Amount = Pick<Moved, 'at' | 'mg' | 'pieces'>;
 
 /**
  * How much there was of a lot: what was found when all of it was last counted or weighed, with what went into it since; else its stated amount, which holds what
- * went in; else what went in, as of vessels and makes. Null where nobody knows. What is left is this, less what went out since and with what came back.
+ * went in; else what went in, as of vessels and makes. Null where nobody knows. What is left is this, less what went out since and with what came back. A count
+ * from before any of it came says nothing of it.
  */
 export function thereWas(stated: number | null, into: readonly Amount[], count: Amount | null | undefined, unit: Measure): number | null {
-  if (count) return sumOfKnown([count, ...into.filter((m) => m.at > count.at)].map((m) => m[unit]));
+  const before = count && stated !== null && into.length > 0 && into.every((m) => m.at > count.at);
+  if (count && !before) return sumOfKnown([count, ...into.filter((m) => m.at > count.at)].map((m) => m[unit]));
   return stated ?? (into.length === 0 ? null : sumOfKnown(into.map((m) => m[unit])));
 }
 

@@ -1,5 +1,5 @@
 import { countsAs, type CountsAs } from './counts-as.js';
-import type { BatchStanding, HeldLot, InspectionView, SealView } from '@bakehouse/contracts';
+import type { BatchStanding, ConcernView, HeldLot, InspectionView, SealView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
 import { checksOf, type LateReading, type LeftOfLot } from './checks.js';
 import { correctionsOf } from './corrections.js';
@@ -26,6 +26,8 @@ export interface InspectionMaterial {
   /** The deviations whose record was withdrawn or corrected. */
   readonly takenBack: readonly TakenBack[];
   readonly onHold: readonly HeldLot[];
+  /** What holds food anywhere in the house. */
+  readonly holding: readonly ConcernView[];
   /** What is left of each lot that a hold of the period names. */
   readonly left: ReadonlyMap<string, LeftOfLot>;
   /** How each batch stands now. */
@@ -50,6 +52,7 @@ export function inspectionOf(
     truncated,
     takenBack,
     onHold,
+    holding,
     left,
     standings,
     late,
@@ -60,7 +63,7 @@ export function inspectionOf(
   const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);
   const view = {
     plans: plansOf(records, period),
-    deviations: deviationsOf(records, onHold, takenBack),
+    deviations: deviationsOf(records, holding, takenBack),
     decisions: decisionsOf(records, period),
     waste: wasteOf(records),
     makes: makesOf(records),

@@ -1,13 +1,13 @@
-import type { HeldLot, InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
+import type { ConcernView, InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
 import { concernIdsOf, withoutOpening, type TakenBack } from '@bakehouse/records';
 import type { PeriodRecords } from './period-records.js';
 import type { DeviationRows } from './rows.js';
 
-/** Deviations with corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
+/** Deviations with whether any food in the house is on hold for them, corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
 export function deviationsOf(
   records: PeriodRecords<DeviationRows>,
-  onHold: readonly HeldLot[],
+  inHouse: readonly ConcernView[],
   takenBack: readonly TakenBack[],
 ): InspectedDeviation[] {
   const back = new Map(takenBack.map(({ id, as, says }) => [id, { as, says }]));
@@ -18,10 +18,7 @@ export function deviationsOf(
     grouped(rows.deviationClosed, (row) => row.deviation),
   ];
   const readings = grouped(rows.reading, (row) => row.entry);
-  const holding = grouped(
-    onHold.flatMap((h) => h.concerns),
-    (c) => withoutOpening(c.id),
-  );
+  const holding = grouped(inHouse, (c) => withoutOpening(c.id));
   const holds = (id: string, of: string, subject: string): boolean => (holding.get(id) ?? []).some((c) => id === of || c.from === subject);
   return rows.deviation.map((d) => {
     const opened = (readings.get(d.entry) ?? []).find((r) => r.subject === d.subject);

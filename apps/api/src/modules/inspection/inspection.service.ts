@@ -6,7 +6,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books, loadState, siteNameIn } from '../../platform/ledger/index.js';
 import { detailsOfSite } from '../catalogue/index.js';
-import { batchStandings, doubtsAbout, heldAtSite, namesOf, takenBack } from '../standing/index.js';
+import { batchStandings, doubtsAbout, heldAtSiteAndInHouse, holdingInHouse, namesOf, takenBack } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
 import { entryFacts } from './entry-facts.query.js';
@@ -61,7 +61,7 @@ export class InspectionService {
           rows.hold.map((h) => h.lot),
           asOf,
         ),
-        onHold: await heldAtSite(client, books, site, asOf),
+        ...(await heldAtSiteAndInHouse(client, books, site, asOf)),
         late: lateIn(await loadState(client, books, (known) => lateNeeds(known, subjects)), subjects, asOf, site.zone),
         standings: await batchStandings(
           client,
@@ -101,7 +101,7 @@ export class InspectionService {
         books,
         rows.deviation.map((d) => d.id),
       );
-      const [found] = deviationsOf(records, await heldAtSite(client, books, site, asOf), back);
+      const [found] = deviationsOf(records, await holdingInHouse(client, books, organisation, asOf), back);
       if (!found) throw new ProblemException('unknown-deviation');
       return found;
     });

@@ -1,4 +1,4 @@
-import type { HeldLot } from '@bakehouse/contracts';
+import type { ConcernView, HeldLot } from '@bakehouse/contracts';
 import { placeOf } from '@bakehouse/records';
 import { standingView } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
@@ -24,7 +24,33 @@ export async function heldHere(client: ClientBase, books: readonly BookRef[], si
 
 /** The same as a list, the newest lot first, each with everything that speaks against it. */
 export async function heldAtSite(client: ClientBase, books: readonly BookInfo[], site: BookRef, at: string): Promise<HeldLot[]> {
-  const { held, here } = await heldHere(client, books, site, at);
+  return listed(await heldHere(client, books, site, at), books);
+}
+
+/** That list, and everything that holds food anywhere in the house: what was reported at one site may hold food at another. */
+export async function heldAtSiteAndInHouse(
+  client: ClientBase,
+  books: readonly BookInfo[],
+  site: BookRef,
+  at: string,
+): Promise<{ readonly onHold: HeldLot[]; readonly holding: ConcernView[] }> {
+  const found = await heldHere(client, books, site, at);
+  return { onHold: listed(found, books), holding: concernsIn(found) };
+}
+
+/** Everything that holds food anywhere in the house. */
+export async function holdingInHouse(
+  client: ClientBase,
+  books: readonly BookRef[],
+  organisation: string,
+  at: string,
+): Promise<ConcernView[]> {
+  return concernsIn(await heldLots(client, books, organisation, at));
+}
+
+const concernsIn = ({ held }: Pick<HeldLots, 'held'>): ConcernView[] => [...held.values()].flatMap((s) => s.concerns);
+
+function listed({ held, here }: HeldHere, books: readonly BookInfo[]): HeldLot[] {
   const siteName = siteNameIn(books);
   return here.flatMap((l) => {
     const standing = held.get(l.lot);

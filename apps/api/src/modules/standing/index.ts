@@ -1,7 +1,7 @@
 export { batchStandings } from './batch-standings.query.js';
 export { contactEnds, touchedBy } from './contact.query.js';
 export { doubtsAbout } from './doubts-about.query.js';
-export { heldAtSite, heldHere } from './held-at-site.query.js';
+export { heldAtSite, heldAtSiteAndInHouse, holdingInHouse, heldHere } from './held-at-site.query.js';
 export { heldLots } from './held-lots.query.js';
 export { houseDays } from './house-days.js';
 export { everAtSiteSql, foodAtSiteSql, wasThereSql } from './was-there.query.js';
