@@ -48,14 +48,16 @@ afterAll(() => t.close());
 
 const list = async (by: string, more = ''): Promise<TrendList> =>
   trendList.parse((await b.baker.caller.get(`/sites/${b.site}/trends?by=${by}${more}`).expect(200)).body);
-const series = async (by: string, of: string, measured: string, parameter: string): Promise<Trend> =>
-  trend.parse(
-    (
-      await b.baker.caller
-        .get(`/sites/${b.site}/trends/series?by=${by}&of=${of}&measured=${measured}&parameter=${encodeURIComponent(parameter)}`)
-        .expect(200)
-    ).body,
-  );
+const series = async (
+  by: string,
+  of: string,
+  measured: string,
+  parameter: string,
+  point: string | null = 'bloomer-core',
+): Promise<Trend> => {
+  const read = `by=${by}&of=${of}&measured=${measured}&parameter=${encodeURIComponent(parameter)}${point === null ? '' : `&point=${point}`}`;
+  return trend.parse((await b.baker.caller.get(`/sites/${b.site}/trends/series?${read}`).expect(200)).body);
+};
 
 describe('readings over time', () => {
   it('are listed by where they were taken, by product and by instrument, the newest first', async () => {
@@ -90,7 +92,7 @@ describe('readings over time', () => {
   });
 
   it('are in the unit of the newest, whatever each was read in', async () => {
-    const found = await series('place', b.place('fridge'), 'air', 'air');
+    const found = await series('place', b.place('fridge'), 'air', 'air', null);
     expect(found.readings.map((r) => r.value)).toEqual([37.58, 39.2, 39.2]); // 3.1 °C and 4 °C are 37.58 °F and 39.2 °F
     expect(found.readings.map((r) => [r.figure, r.unit])).toEqual([
       ['3.1', 'degC'],
@@ -129,9 +131,22 @@ describe('readings over time', () => {
     expect(found.days).toMatchObject([{ outside: 0, toConfirm: 2 }]);
   });
 
+  it('are told apart by what they were read for: no course mixes two limits', async () => {
+    const { parameter = '' } = (await list('place')).series.find((s) => s.of === oven) ?? {};
+    await b.baker.record('reading-taken', b.reading('tin-core', 'load', load, '94.5'), { at: at('04:55') });
+    const ofOven = (await list('place')).series.filter((s) => s.of === oven);
+    expect(ofOven.map((s) => [s.point, s.parameter, s.readings]).sort()).toEqual([
+      ['bloomer-core', parameter, 2],
+      ['tin-core', parameter, 1],
+    ]);
+    expect(ofOven.map((s) => s.pointName)).not.toContain(null);
+    expect((await series('place', oven, 'core', parameter)).readings.map((r) => r.value)).toEqual([91, 95]);
+    expect((await series('place', oven, 'core', parameter, 'tin-core')).readings.map((r) => r.value)).toEqual([94.5]);
+  });
+
   it('are those of the site and the days that are asked for', async () => {
     expect((await list('place', '&from=2026-11-26&until=2026-11-26')).series).toEqual([]);
-    expect((await list('place', `&from=${day}&until=${day}`)).series).toHaveLength(2);
+    expect((await list('place', `&from=${day}&until=${day}`)).series).toHaveLength(3);
     await b.baker.caller.get(`/sites/${there}/trends`).expect(200);
     const elsewhere = await b.lead.caller.get(`/sites/${there}/trends?by=place`).expect(200);
     expect(elsewhere.body.series).toEqual([]);

@@ -96,7 +96,7 @@ export function officePages(
     places: office.places,
     place: office.place(b.place('deckOven')),
     readings: office.readings,
-    course: office.course({ by: 'place', of: b.place('deckOven'), measured: 'core', parameter: 'core temperature' }),
+    course: office.course({ by: 'place', of: b.place('deckOven'), measured: 'core', parameter: 'core temperature', point: 'bloomer-core' }),
     site: office.site,
     people: office.people,
     person: office.person(person),

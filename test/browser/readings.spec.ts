@@ -77,6 +77,6 @@ describe('readings over time', () => {
 
   it('say what to do where nothing was read', async () => {
     await page.getByLabel('Up to').fill('2026-10-01');
-    await page.getByText(/choose other days/).waitFor();
+    await page.getByText('Nothing was read here in these days.').waitFor();
   });
 });

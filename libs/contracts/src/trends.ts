@@ -19,6 +19,8 @@ export const trendSeries = z
     name: z.string(),
     parameter: z.string(),
     measured: pointMeasured,
+    point: z.string().nullable().meta({ description: 'the key of the control point it was read for; null where it was for none' }),
+    pointName: z.string().nullable(),
     unit: unit.meta({ description: 'of the newest reading; those of another are given in it as well' }),
     readings: z.int(),
     outside: z.int().meta({ description: 'recorded as outside the limit of their time' }),

@@ -1,3 +1,12 @@
+/** Which readings: put together by what, of what, how taken, and for which control point. */
+interface Course {
+  readonly by: string;
+  readonly of: string;
+  readonly measured: string;
+  readonly parameter: string;
+  readonly point: string | null;
+}
+
 /** Where things are in the office pages. */
 export const office = {
   home: '/office',
@@ -27,8 +36,8 @@ export const office = {
   places: '/office/catalogue/places',
   place: (id: string) => `/office/catalogue/places/${id}`,
   readings: '/office/readings',
-  course: (s: { readonly by: string; readonly of: string; readonly measured: string; readonly parameter: string }) =>
-    `/office/readings/${s.by}/${s.of}/${s.measured}/${encodeURIComponent(s.parameter)}`,
+  course: (s: Course) =>
+    `/office/readings/${s.by}/${s.of}/${s.measured}/${encodeURIComponent(s.parameter)}${s.point === null ? '' : `/${encodeURIComponent(s.point)}`}`,
   site: '/office/site',
   people: '/office/people',
   person: (id: string) => `/office/people/${id}`,

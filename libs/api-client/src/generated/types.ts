@@ -3001,6 +3001,9 @@ export interface components {
             parameter: string;
             /** @enum {string} */
             measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+            /** @description the key of the control point it was read for; null where it was for none */
+            point: string | null;
+            pointName: string | null;
             /**
              * @description of the newest reading; those of another are given in it as well
              * @enum {string}
@@ -12348,6 +12351,7 @@ export interface operations {
                 of: string;
                 measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
                 parameter: string;
+                point?: string;
             };
             header?: never;
             path: {

@@ -16,7 +16,8 @@ export interface TrendMaterial {
   readonly site: { readonly zone: string; readonly dayStarts: string };
   readonly from: string;
   readonly until: string;
-  readonly series: Pick<TrendSeries, 'by' | 'of' | 'parameter' | 'measured'>;
+  readonly series: Pick<TrendSeries, 'by' | 'of' | 'parameter' | 'measured' | 'point'>;
+  readonly pointName: string | null;
   /** In order of time. */
   readonly readings: readonly ReadInSeries[];
   readonly notTaken: readonly Pick<Row<'readingNotTaken'>, 'id' | 'at' | 'answer' | 'subject'>[];
@@ -30,7 +31,7 @@ export interface TrendMaterial {
 const maxDrawn = 1_500;
 
 /** The course of one series: its readings in the unit of the newest, its days, what was not taken, and how it usually varies. Null where nothing was read. Pure. */
-export function trendOf({ site, from, until, series, readings, notTaken, doubts, names }: TrendMaterial): Trend | null {
+export function trendOf({ site, from, until, series, readings, notTaken, doubts, names, pointName }: TrendMaterial): Trend | null {
   const newest = readings.at(-1);
   if (newest === undefined || newest.unit === null) return null;
   const all = readings.flatMap((r) => inUnit(r, newest.unit, doubts.get(r.id) ?? null, names));
@@ -45,6 +46,7 @@ export function trendOf({ site, from, until, series, readings, notTaken, doubts,
     until,
     series: {
       ...series,
+      pointName,
       name: newest.name,
       unit: newest.unit,
       readings: all.length,

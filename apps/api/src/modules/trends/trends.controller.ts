@@ -9,7 +9,14 @@ import { TrendsService } from './trends.service.js';
 
 const id = z.uuid().toLowerCase();
 const listAsked = z.strictObject({ ...days, by: trendBy.default('place') });
-const seriesAsked = z.strictObject({ ...days, by: trendBy, of: id, measured: pointMeasured, parameter: z.string().min(1).max(80) });
+const seriesAsked = z.strictObject({
+  ...days,
+  by: trendBy,
+  of: id,
+  measured: pointMeasured,
+  parameter: z.string().min(1).max(80),
+  point: z.string().min(1).max(80).optional(),
+});
 
 /** Readings over time, by where they were taken, by what was made, or by instrument. Anybody who may view the site. */
 @ApiTags('trends')
@@ -38,6 +45,6 @@ export class TrendsController {
     @Query({ schema: seriesAsked }) asked: z.infer<typeof seriesAsked>,
     @CurrentSession() session: SessionContext,
   ): Promise<Trend> {
-    return this.trends.series(session, site, asked);
+    return this.trends.series(session, site, { ...asked, point: asked.point ?? null });
   }
 }

@@ -6,6 +6,8 @@ import type { BookInfo } from '../../platform/ledger/index.js';
 
 type Reading = Row<'reading'>;
 export interface SeriesRow extends Pick<Reading, 'parameter' | 'measured'> {
+  readonly point: Reading['pointKey'];
+  readonly pointName: Computed<string | null>;
   readonly of: Computed<string>;
   readonly name: Computed<string>;
   readonly unit: Computed<NonNullable<Reading['unit']>>;
@@ -15,7 +17,7 @@ export interface SeriesRow extends Pick<Reading, 'parameter' | 'measured'> {
 }
 export interface ReadRow extends Pick<
   Reading,
-  'id' | 'at' | 'figure' | 'unit' | 'judgedBy' | 'verdict' | 'class' | 'subjectType' | 'subject' | 'instrument' | 'corrected'
+  'id' | 'at' | 'figure' | 'unit' | 'judgedBy' | 'verdict' | 'class' | 'subjectType' | 'subject' | 'instrument' | 'corrected' | 'point'
 > {
   readonly name: Computed<string>;
 }
@@ -23,6 +25,7 @@ export type NotTakenRow = Pick<TableRow<'readingNotTaken'>, 'id' | 'at' | 'answe
 
 /** One series: of what, and what was read there. */
 export interface SeriesAsked extends Pick<Reading, 'parameter' | 'measured'> {
+  readonly point: Computed<string | null>;
   readonly by: Computed<TrendBy>;
   readonly of: Computed<string>;
 }
@@ -51,14 +54,17 @@ const subjects: Readonly<Record<TrendBy, (r: string) => string>> = { ...ofSubjec
 /** Numbers alone: what was answered by yes or no has no course. */
 const ofThePeriod = `SELECT * FROM reading WHERE organisation = $1 AND book = $2 AND at >= $3 AND at < $4 AND figure IS NOT NULL AND unit IS NOT NULL`;
 
+/** What the control point of the newest reading is called. */
+const pointName = `(SELECT c.content ->> 'name' FROM control_point c WHERE c.organisation = $1 AND c.id = (array_agg(r.point ORDER BY r.at DESC))[1])`;
+
 /** Everything that was read in a period, put together in one of three ways: one line each, what was read last first. */
 export async function seriesOf(client: ClientBase, site: BookInfo, by: TrendBy, { begins, ends }: Between): Promise<readonly SeriesRow[]> {
   const { rows } = await client.query<SeriesRow>({
     name: `series by ${by}`,
-    text: `SELECT a.of, r.parameter, r.measured, (array_agg(a.name ORDER BY r.at DESC))[1] AS name, (array_agg(r.unit ORDER BY r.at DESC))[1] AS unit,
+    text: `SELECT a.of, r.parameter, r.measured, r.point_key AS point, ${pointName} AS "pointName", (array_agg(a.name ORDER BY r.at DESC))[1] AS name, (array_agg(r.unit ORDER BY r.at DESC))[1] AS unit,
              count(*)::int AS readings, count(*) FILTER (WHERE r.verdict = 'outside')::int AS outside, max(r.at) AS latest
            FROM (${ofThePeriod}) r CROSS JOIN LATERAL (${subjects[by]('r')} OFFSET 0) a
-           GROUP BY a.of, r.parameter, r.measured ORDER BY max(r.at) DESC, a.of, r.parameter, r.measured`,
+           GROUP BY a.of, r.parameter, r.measured, r.point_key ORDER BY max(r.at) DESC, a.of, r.parameter, r.measured, r.point_key`,
     values: [site.organisation, site.id, begins, ends],
   });
   return rows;
@@ -68,16 +74,16 @@ export async function seriesOf(client: ClientBase, site: BookInfo, by: TrendBy, 
 export async function readingsOf(
   client: ClientBase,
   site: BookInfo,
-  { by, of, parameter, measured }: SeriesAsked,
+  { by, of, parameter, measured, point }: SeriesAsked,
   { begins, ends }: Between,
   limit: number,
 ): Promise<readonly ReadRow[]> {
   const { rows } = await client.query<ReadRow>({
     name: `readings of a series by ${by}`,
-    text: `SELECT r.id, r.at, r.figure, r.unit, r.judged_by AS "judgedBy", r.verdict, r.class, r.subject_type AS "subjectType", r.subject, r.instrument, r.corrected, a.name
-           FROM (${ofThePeriod} AND parameter = $6 AND measured = $7 OFFSET 0) r CROSS JOIN LATERAL (${subjects[by]('r')} OFFSET 0) a
+    text: `SELECT r.id, r.at, r.point, r.figure, r.unit, r.judged_by AS "judgedBy", r.verdict, r.class, r.subject_type AS "subjectType", r.subject, r.instrument, r.corrected, a.name
+           FROM (${ofThePeriod} AND parameter = $6 AND measured = $7 AND point_key IS NOT DISTINCT FROM $9 OFFSET 0) r CROSS JOIN LATERAL (${subjects[by]('r')} OFFSET 0) a
            WHERE a.of = $5 ORDER BY r.at, r.id LIMIT $8`,
-    values: [site.organisation, site.id, begins, ends, of, parameter, measured, limit],
+    values: [site.organisation, site.id, begins, ends, of, parameter, measured, limit, point],
   });
   return rows;
 }
@@ -86,18 +92,18 @@ export async function readingsOf(
 export async function notTakenOf(
   client: ClientBase,
   site: BookInfo,
-  { by, of, parameter, measured }: SeriesAsked,
+  { by, of, parameter, measured, point }: SeriesAsked,
   { begins, ends }: Between,
 ): Promise<readonly NotTakenRow[]> {
-  if (by === 'instrument') return [];
+  if (by === 'instrument' || point === null) return [];
   const { rows } = await client.query<NotTakenRow>({
     name: `not taken of a series by ${by}`,
     text: `SELECT n.id, n.at, n.answer, n.subject, n.subject_type AS "subjectType"
            FROM reading_not_taken n
            JOIN control_point c ON c.organisation = $1 AND c.id = n.point AND c.content ->> 'parameter' = $6 AND c.content ->> 'measured' = $7
            CROSS JOIN LATERAL (${ofSubject[by]('n')} OFFSET 0) a
-           WHERE n.organisation = $1 AND n.book = $2 AND n.at >= $3 AND n.at < $4 AND a.of = $5 ORDER BY n.at, n.id`,
-    values: [site.organisation, site.id, begins, ends, of, parameter, measured],
+           WHERE n.organisation = $1 AND n.book = $2 AND n.at >= $3 AND n.at < $4 AND n.point_key = $8 AND a.of = $5 ORDER BY n.at, n.id`,
+    values: [site.organisation, site.id, begins, ends, of, parameter, measured, point],
   });
   return rows;
 }
@@ -113,4 +119,14 @@ export async function instrumentNames(
     values: [organisation, ids],
   });
   return new Map(rows.map((r) => [r.id, r.name]));
+}
+
+/** What a control point is called. */
+export async function pointNamed(client: ClientBase, organisation: string, point: string | null): Promise<string | null> {
+  const { rows } = await client.query<{ readonly name: Computed<string> }>({
+    name: 'a control point called',
+    text: `SELECT content ->> 'name' AS name FROM control_point WHERE organisation = $1 AND id = $2`,
+    values: [organisation, point],
+  });
+  return rows[0]?.name ?? null;
 }

@@ -8,7 +8,7 @@ import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { doubtsAbout, namesOf } from '../standing/index.js';
 import { daysFor, type DaysAsked } from './period.js';
-import { instrumentNames, notTakenOf, readingsOf, seriesOf, type SeriesAsked } from './trends.query.js';
+import { instrumentNames, notTakenOf, pointNamed, readingsOf, seriesOf, type SeriesAsked } from './trends.query.js';
 
 /** More kinds of readings than a person looks through. */
 const maxSeries = 500;
@@ -36,7 +36,7 @@ export class TrendsService {
     const site = await this.books.site(organisation, siteId);
     const books = await this.books.all(organisation);
     const { from, until, ...between } = daysFor(asked, site, this.clock.now().toISOString());
-    const { by, of, measured, parameter } = asked;
+    const { by, of, measured, parameter, point } = asked;
     const found = await this.tenancy.reading(organisation, async (client) => {
       const readings = await readingsOf(client, site, asked, between, maxReadings + 1);
       if (readings.length > maxReadings) throw tooMany();
@@ -49,11 +49,12 @@ export class TrendsService {
         site: { zone: site.zone, dayStarts: site.dayStarts },
         from,
         until,
-        series: { by, of, measured, parameter },
+        series: { by, of, measured, parameter, point },
         readings,
         notTaken,
         doubts,
         names: new Map([...names, ...instruments]),
+        pointName: await pointNamed(client, organisation, readings.at(-1)?.point ?? null),
       });
     });
     if (!found) throw nothingRead();

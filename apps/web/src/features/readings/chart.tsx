@@ -1,6 +1,6 @@
 import type { Trend, TrendReading } from '@bakehouse/contracts';
 import { quantityText, siteDay, unitText } from '@bakehouse/kernel';
-import { useId } from 'react';
+import { useCallback, useId } from 'react';
 import { dayText, limitText, wallTime } from '../../shared/format';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { judgedValue, verdictText } from '../../ui/verdict-text';
@@ -13,9 +13,11 @@ import './readings.css';
 export function Chart({ trend, says }: { readonly trend: Trend; readonly says: string }) {
   const hatch = useId();
   const at = layoutOf(trend);
+  // On a narrow screen it is wider than that: the newest is looked at first.
+  const newest = useCallback((frame: HTMLDivElement | null) => frame?.scrollTo({ left: frame.scrollWidth }), []);
   const { unit } = trend.series;
   return (
-    <div className="course">
+    <div className="course" ref={newest}>
       <svg viewBox={`0 0 ${size.width} ${size.height}`} role="img" aria-label={says}>
         <defs>
           <pattern id={hatch} width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">

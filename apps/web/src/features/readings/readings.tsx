@@ -38,7 +38,7 @@ export function Readings({ by }: { readonly by: TrendBy }) {
               label={`Readings by ${bys[putBy].toLowerCase()}`}
               columns={columns}
               rows={list.series}
-              keyOf={(s) => `${s.of} ${s.measured} ${s.parameter}`}
+              keyOf={(s) => `${s.of} ${s.measured} ${s.parameter} ${s.point ?? ''}`}
               to={(s) => office.course(s)}
               none="Nothing was read in these days. Choose more days, or an earlier last day."
             />
@@ -54,6 +54,7 @@ export function Readings({ by }: { readonly by: TrendBy }) {
 const columnsIn = (zone: string): readonly Column<TrendSeries>[] => [
   { id: 'name', head: 'Of', text: (s) => s.name },
   { id: 'parameter', head: 'Read', text: (s) => s.parameter },
+  { id: 'point', head: 'Control point', text: (s) => s.pointName ?? (s.point === null ? 'none' : s.point) },
   { id: 'unit', head: 'In', text: (s) => unitText(s.unit), spare: true },
   { id: 'readings', head: 'Readings', text: (s) => whole(s.readings), by: (s) => s.readings, look: 'figure' },
   { id: 'outside', head: 'Outside their limit', text: (s) => whole(s.outside), by: (s) => s.outside, look: 'figure' },

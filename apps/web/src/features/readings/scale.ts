@@ -30,7 +30,7 @@ export function ticksOf({ min, max }: Span, about = 6): number[] {
   return Array.from({ length: last - first + 1 }, (_, i) => Number(((first + i) * step).toPrecision(12)));
 }
 
-/** Where each day begins on the wall, or each so many of them that about eight can be named. */
+/** Where each day begins on the wall, or each so many of them that about six can be named. */
 export function dayMarks(
   from: string,
   until: string,
@@ -39,7 +39,7 @@ export function dayMarks(
   const all: { day: string; at: number }[] = [];
   for (let day = from; day <= until; day = daysAfter(day, 1))
     all.push({ day, at: Date.parse(dayBounds(day, site.zone, site.dayStarts).from) });
-  const every = Math.ceil(all.length / 8);
+  const every = Math.ceil(all.length / 6);
   return all.filter((_, i) => i % every === 0);
 }
 

@@ -5,6 +5,7 @@ import { dayText, whole } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { Section } from '../../ui';
 import { figureText } from './figures';
+import { boundsOf } from './scale';
 
 /** The whole course in a sentence. */
 export function headline({ series, days }: Pick<Trend, 'series' | 'days'>): string {
@@ -51,10 +52,17 @@ const whyNot: Readonly<Record<NonNullable<Trend['whyNoControl']>, string>> = {
 };
 
 /** What is usual and what is not: the mean with three sigma, and the patterns that chance seldom makes. Each rule is on or off by itself. */
-export function Unusual({ trend: { control, whyNoControl, series, zone } }: { readonly trend: Trend }) {
+export function Unusual({ trend: { control, whyNoControl, series, zone, readings } }: { readonly trend: Trend }) {
+  const last = readings.findLast((r) => r.limit !== null);
+  const limits = last === undefined ? null : boundsOf(last, series.unit);
   return (
     <Section title="What is usual here">
       {control === null ? <p>{whyNot[whyNoControl ?? 'too-few']}</p> : <Found control={control} unit={series.unit} zone={zone} />}
+      {control !== null && limits !== null && goesPast(control, limits) ? (
+        <p>
+          <strong>What is usual here goes past the limit.</strong> Somebody who leads food safety should look at why.
+        </p>
+      ) : null}
       <p className="hint">
         Worked out from these readings alone: the mean and three sigma of the moving range (NIST/SEMATECH e-Handbook 6.3.2.2), and Nelson’s
         tests. It says what is usual, not what is safe: a limit stands in the plan.
@@ -62,6 +70,9 @@ export function Unusual({ trend: { control, whyNoControl, series, zone } }: { re
     </Section>
   );
 }
+
+const goesPast = (control: TrendControl, { min, max }: { readonly min: number | null; readonly max: number | null }): boolean =>
+  (min !== null && control.lower < min) || (max !== null && control.upper > max);
 
 function Found({ control, unit, zone }: { readonly control: TrendControl; readonly unit: string; readonly zone: string }) {
   const rules = [...new Map(control.signals.map((s) => [s.rule, s.name]))].sort(([a], [b]) => a - b);

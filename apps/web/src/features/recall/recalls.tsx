@@ -47,7 +47,8 @@ export function Recalls() {
 export function OpenRecalls() {
   const { reply, reload } = useLoaded('/recalls', recallList);
   useUpToDate(reload);
-  const open = reply?.as === 'ok' ? reply.value.filter((c) => !isDone(c)) : [];
+  // A real one stands before a practice, whichever was opened last.
+  const open = (reply?.as === 'ok' ? reply.value.filter((c) => !isDone(c)) : []).sort((a, b) => Number(a.practice) - Number(b.practice));
   if (reply?.as === 'ok' && open.length === 0) return null;
   return (
     <Section title="Open recalls">

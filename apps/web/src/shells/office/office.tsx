@@ -99,8 +99,15 @@ function Pages() {
           <Route path={office.readings}>
             <Readings by="place" />
           </Route>
-          <Route path="/office/readings/:by/:of/:measured/:parameter">
-            {(p) => <Course key={`${p.of} ${p.measured} ${p.parameter}`} {...p} parameter={decodeURIComponent(p.parameter)} />}
+          <Route path="/office/readings/:by/:of/:measured/:parameter/:point?">
+            {({ parameter, point, ...p }) => (
+              <Course
+                key={`${p.of} ${p.measured} ${parameter} ${point ?? ''}`}
+                {...p}
+                parameter={decodeURIComponent(parameter)}
+                point={point === undefined ? null : decodeURIComponent(point)}
+              />
+            )}
           </Route>
           <Route path="/office/formulas/:id?">{({ id }) => <Formulas opened={id} />}</Route>
           <Route path={office.drafts}>
