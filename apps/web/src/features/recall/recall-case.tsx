@@ -54,14 +54,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
     <Screen
       title={`${recall.practice ? 'Practice recall' : 'Recall'}: ${recall.hazardName}`}
       back={{ to: office.recalls, text: 'Recalls' }}
-      actions={
-        part ? null : (
-          <>
-            <Button onClick={printContactList}>Print the contact list</Button>
-            <Button onClick={() => window.print()}>Print all</Button>
-          </>
-        )
-      }
+      actions={part ? null : <PrintKeys />}
     >
       <PrintedFoot recall={recall} zone={zone} />
       <OnlyAPart trace={recall.trace} />
@@ -94,16 +87,29 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
         />
       </Section>
       <CaseInTheHouse recall={recall} zone={zone} onDecided={() => void reload()} />
-      <Section title="Papers">
-        <p>
-          Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {countText(recall.scopeLots, 'lot')}, code{' '}
-          {recall.scopeHash.slice(0, 12)}.
-        </p>
-        <Papers recall={recall.id} practice={recall.practice} />
-      </Section>
+      <CasePapers recall={recall} zone={zone} />
       <TraceSections trace={recall.trace} recall={recall} zone={zone} />
       {open ? <Close recall={recall} ring={ring} onClosed={() => void reload()} /> : null}
     </Screen>
+  );
+}
+
+const PrintKeys = () => (
+  <>
+    <Button onClick={printContactList}>Print the contact list</Button>
+    <Button onClick={() => window.print()}>Print all</Button>
+  </>
+);
+
+function CasePapers({ recall, zone }: { readonly recall: RecallView; readonly zone: string }) {
+  return (
+    <Section title="Papers">
+      <p>
+        Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {countText(recall.scopeLots, 'lot')}, code{' '}
+        {recall.scopeHash.slice(0, 12)}.
+      </p>
+      <Papers recall={recall.id} practice={recall.practice} />
+    </Section>
   );
 }
 
