@@ -1,6 +1,6 @@
 import { earliestOf, grouped, latestOf } from '@bakehouse/kernel';
 import type { Measure } from './left-of.js';
-import { isPutOnMake, putOnMake, type Into } from './put-on-make.js';
+import { isIntoPieces, isPutOn, putOnMake, type Into } from './put-on-make.js';
 
 /** So much of one lot went into another, or the one turned out to be the other. `anyOf` names the group of lots of which it was one, or more. */
 export interface Link {
@@ -20,17 +20,17 @@ export interface Link {
   readonly putOn?: boolean;
 }
 /**
- * Flows, each with whether it was put on pieces: oil, wash, seeds, glaze, on what a dough was divided into or on what was counted out of that; or on a make after the oven, which is on
- * the pieces that it was divided into (`putOnMake`).
+ * Flows, each with whether it was put on pieces: oil, wash, seeds, glaze, on what a dough was divided into or on what was counted out of that; or on a make that was divided by then, which
+ * is on the pieces that it was divided into (`putOnMake`).
  */
 export function withPutOn<F extends Into>(flows: readonly F[]): (F & { readonly putOn: boolean })[] {
-  const pieces = new Set(flows.flatMap(({ type, target }) => (type === 'divided' || type === 'batched' ? [target] : [])));
+  const pieces = new Set(flows.filter(isIntoPieces).map(({ target }) => target));
   const divided = grouped(
     flows.filter((f) => f.type === 'divided'),
     (f) => f.source,
   );
-  const onto = flows.flatMap((f) => (isPutOnMake(f) && !pieces.has(f.target) ? putOnMake(f, divided.get(f.target) ?? []) : [f]));
-  return onto.map((f) => ({ ...f, putOn: isPutOnMake(f) || (f.type === 'aid' && pieces.has(f.target)) }));
+  const onto = flows.flatMap((f) => (isPutOn(f) && !pieces.has(f.target) ? putOnMake(f, divided.get(f.target) ?? []) : [f]));
+  return onto.map((f) => ({ ...f, putOn: f.type === 'after-oven' || (isPutOn(f) && pieces.has(f.target)) }));
 }
 
 /** By which lot it surely came, and since when a lot surely holds it: null where all of it ever did. */

@@ -56,7 +56,7 @@ const goneBefore = (lot: string, at: string): string =>
 
 /**
  * What was put on the pieces of some lots, each that may be one of several once: at least what surely was, at most null where nothing bounds it. What is recorded for a make is on its pieces where
- * it was put on after the oven and not surely before these were divided.
+ * it was put on, before the oven or after it, and not surely before these were divided.
  */
 const putOn = (lots: string): string => `
   SELECT CASE WHEN one.onto = one.lot THEN 'put-on' WHEN one.divided IS NULL THEN 'put-on-run' ELSE 'put-on-make' END, one.lot, NULL, one.pieces,
@@ -66,7 +66,7 @@ const putOn = (lots: string): string => `
       (f.certain OR (f.any_of IS NOT NULL AND count(*) OVER (PARTITION BY l.lot, l.onto, f.any_of) > 1)) AND (l.divided IS NULL OR (l.pieces IS NOT NULL AND l.divided < coalesce(f.earliest, f.at))) AS surely
     FROM (${lots}) l
     CROSS JOIN LATERAL (SELECT g.id, g.any_of, g.certain, g.mg, g.at, g.earliest, g.latest, coalesce(g.latest, g.at) AS by, ${allOfIt('g')} AS all_of_it FROM flow g
-      WHERE g.organisation = $1 AND g.target = l.onto AND g.type NOT IN ('divided', 'batched') AND (l.divided IS NULL OR (g.type = 'after-oven' AND coalesce(g.latest, g.at) >= l.divided)) OFFSET 0) f) one`;
+      WHERE g.organisation = $1 AND g.target = l.onto AND g.type NOT IN ('divided', 'batched') AND (l.divided IS NULL OR (g.type IN ('after-oven', 'aid') AND coalesce(g.latest, g.at) >= l.divided)) OFFSET 0) f) one`;
 
 /** The lots without a weight of their own, that no pieces give them either. */
 const notWeighed = `
