@@ -35,13 +35,22 @@ async function washed(of: { readonly products: 1 | 2; readonly afterOven: boolea
     const { certain, heldMinMg, heldMaxMg } = lots.get(lot) ?? {};
     return [certain, heldMinMg, heldMaxMg];
   };
-  return { make: said(make), runs: runs.map((r) => said(r.run)) };
+  return { egg, make: said(make), runs: runs.map((r) => said(r.run)), of: runs.map((r) => r.run) };
+}
+type Washed = Awaited<ReturnType<typeof washed>>;
+const held = ({ make, runs }: Washed) => ({ make, runs });
+/** Whether the egg surely went into a product, by a trace of that back to what it came from. */
+async function cameFrom({ egg, of: [run = ''] }: Washed): Promise<boolean | undefined> {
+  const trace: TraceView = (await b.lead.caller.get(`/lots/${run}/trace?direction=backward`).expect(200)).body;
+  return trace.lots.find((l) => l.id === egg)?.certain;
 }
 
 // By hand: 800 g are all on one of the two, or on the other, or on some of each; by what the dough weighs it would have been 376 and 424 g.
 describe('something that was put on a make before the oven, once that was divided', () => {
   it.each([false, true])('is all on one of several products, or none of it; after the oven: %s', async (afterOven) => {
-    expect(await washed({ products: 2, afterOven, time: '08:50' })).toEqual({
+    const found = await washed({ products: 2, afterOven, time: '08:50' });
+    expect(await cameFrom(found)).toBe(false);
+    expect(held(found)).toEqual({
       make: [false, 0, 0],
       runs: [
         [false, 0, 800_000],
@@ -51,7 +60,9 @@ describe('something that was put on a make before the oven, once that was divide
   });
 
   it.each([false, true])('is surely all on the one product; after the oven: %s', async (afterOven) => {
-    expect(await washed({ products: 1, afterOven, time: '08:50' })).toEqual({ make: [false, 0, 0], runs: [[true, 800_000, 800_000]] });
+    const found = await washed({ products: 1, afterOven, time: '08:50' });
+    expect(await cameFrom(found)).toBe(true);
+    expect(held(found)).toEqual({ make: [false, 0, 0], runs: [[true, 800_000, 800_000]] });
   });
 
   it('is perhaps in the dough where it was put on at the instant that this was divided', async () => {
