@@ -1,6 +1,6 @@
 import type { Need, Row, State } from '../base/state.js';
 import { flowsInto } from './later-content.js';
-import { isPutOnMake } from './put-on-make.js';
+import { isIntoPieces, isPutOn } from './put-on-make.js';
 import { withPutOn, type Link } from './surely.js';
 
 /** What has to be looked for before a lot's sources are known: everything upstream of it in one question. */
@@ -33,13 +33,16 @@ const dividedOf = (state: State, make: string): Row<'flow'>[] =>
 /** What else has to be known to say onto what something was put: into what the make was divided, and of pieces what was put on their make. */
 function beside(state: State, lot: string, flows: readonly Row<'flow'>[]): Row<'flow'>[] {
   const makes = [...new Set(flows.flatMap((f) => (f.type === 'divided' ? [f.source] : [])))];
-  const onMakes = makes.flatMap((make) => into(state, make).filter(isPutOnMake));
-  const divided = [...(flows.some(isPutOnMake) ? [lot] : []), ...onMakes.map((f) => f.target)].flatMap((make) => dividedOf(state, make));
+  const onMakes = makes.flatMap((make) => into(state, make).filter(isPutOn));
+  const divided = [...(flows.some(isPutOn) ? [lot] : []), ...onMakes.map((f) => f.target)].flatMap((make) => dividedOf(state, make));
   return [...onMakes, ...divided.filter((f) => f.target !== lot)];
 }
 
 /** What has to be looked for, as far as can be named now, before it is known onto what something was put that is recorded for a make. Needs `linkNeeds`. */
-export const putOnNeeds = (state: State, lot: string): Need[] => (into(state, lot).some(isPutOnMake) ? [outOf(lot)] : []);
+export function putOnNeeds(state: State, lot: string): Need[] {
+  const flows = into(state, lot);
+  return flows.some(isPutOn) && !flows.some(isIntoPieces) ? [outOf(lot)] : [];
+}
 
 const identified = { certain: true, anyOf: null, mg: null, pieces: null } as const;
 

@@ -15,13 +15,15 @@ export interface Into {
   readonly latest?: string | null;
 }
 
-/** Whether something was put on a make after the oven: once that was divided, it is on its pieces. */
-export const isPutOnMake = ({ type }: Pick<Into, 'type'>): boolean => type === 'after-oven';
+/** Whether something was put on, before the oven or after it: on a make, once that was divided, it is on its pieces. */
+export const isPutOn = ({ type }: Pick<Into, 'type'>): boolean => type === 'after-oven' || type === 'aid';
+/** Whether this made pieces of a lot. */
+export const isIntoPieces = ({ type }: Pick<Into, 'type'>): boolean => type === 'divided' || type === 'batched';
 
 /**
  * Onto what something was put that is recorded for a make: after it was divided, onto the pieces that came of it. Where it was divided into more than one product nobody knows
- * which of them have it: each may have all of it, or none. The make itself stays named, with none of it by the record: what was put on after the oven is in no dough. Where the times leave open which came first
- * it is perhaps in either. `divided`: what came of the make by then or later.
+ * which of them have it: each may have all of it, or none. The make itself stays named, with none of it by the record: what was put on once there were pieces is in no dough. What was put on before is in
+ * the dough, and where the times leave open which came first it is perhaps in either. `divided`: what came of the make by then or later.
  */
 export function putOnMake<F extends Into>(on: F, divided: readonly Into[]): F[] {
   const runs = [...new Map(divided.map((d) => [d.target, d])).values()];

@@ -1,4 +1,4 @@
-import type { TraceGraph, TraceLot } from '@bakehouse/graph';
+import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
 import { byTime, grouped } from '@bakehouse/kernel';
 import { isAlike, withPutOn, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
@@ -111,11 +111,23 @@ const reaching = (direction: Direction, contact: boolean): string => {
   ) SELECT lot, NULL::uuid AS touched FROM along UNION ALL SELECT lot, touched FROM reach ORDER BY lot`;
 };
 
+const flowColumns = 'id, source, target, mg, pieces, how, type, certain, any_of, at, earliest, latest';
+const flowOf = (f: string): string => `SELECT ${flowColumns} FROM (${f}) f`;
+const puttingOn = "('after-oven', 'aid')";
+/** Flows into lots, and what says onto what something was put: of pieces what was put on their make, and of a make that something was put on all that it was divided into (`withPutOn`). */
+const flowsBeside = `
+  into_them AS MATERIALIZED (${flowOf(rowsBy('flow', 'target'))}),
+  on_makes AS MATERIALIZED (${flowOf(`SELECT n.* FROM (SELECT DISTINCT source FROM into_them WHERE type = 'divided') m CROSS JOIN LATERAL (
+    SELECT * FROM flow g WHERE g.organisation = $1 AND g.target = m.source AND g.type IN ${puttingOn} OFFSET 0) n`)}),
+  divided_too AS (${flowOf(`SELECT n.* FROM (SELECT target FROM into_them WHERE type IN ${puttingOn} UNION SELECT target FROM on_makes) m CROSS JOIN LATERAL (
+    SELECT * FROM flow g WHERE g.organisation = $1 AND g.source = m.target AND g.type = 'divided' OFFSET 0) n`)}),
+  counted_too AS (${flowOf(`SELECT n.* FROM (SELECT DISTINCT source FROM into_them WHERE type = 'batched') m CROSS JOIN LATERAL (
+    SELECT * FROM flow g WHERE g.organisation = $1 AND g.source = m.source AND g.type = 'batched' OFFSET 0) n`)}),
+  f AS MATERIALIZED (SELECT * FROM into_them UNION SELECT * FROM on_makes UNION SELECT * FROM divided_too UNION SELECT * FROM counted_too)`;
+
 /** What flowed into lots. Of a content that somebody named though it was over, and of the one that was there then, it is one amount of both. */
 const flowsInto = `
-  WITH f AS MATERIALIZED (
-    SELECT id, source, target, mg, pieces, how, type, certain, any_of, at, earliest, latest FROM (${rowsBy('flow', 'target')}) f
-  ), ${vesselsOf('SELECT source FROM f')}
+  WITH ${flowsBeside}, ${vesselsOf('SELECT source FROM f')}
   SELECT f.id, f.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain, f.any_of AS "anyOf", f.at, f.earliest, f.latest FROM f WHERE f.source NOT IN (SELECT id FROM vessel)
   UNION ALL
   SELECT f.id, o.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain AND n.lot IS NULL, coalesce(f.any_of, CASE WHEN n.lot IS NOT NULL THEN f.id END), f.at, f.earliest, f.latest
@@ -153,11 +165,13 @@ export async function reachedFrom(
     values: [organisation, idsOf(from)],
   });
   const reached = [...new Set(rows.map((r) => r.lot))];
-  const [{ rows: flows }, lots, beside] = await Promise.all([
+  const [{ rows: around }, lots, beside] = await Promise.all([
     client.query<LinkRow>({ name: 'flows into lots', text: flowsInto, values: [organisation, idsOf(reached)] }),
     readLots(client, organisation, reached),
     direction === 'forward' ? besideOf(client, organisation, reached) : [],
   ]);
+  const known = new Set(reached);
+  const flows = withPutOn(around).filter((f) => known.has(f.target));
   return { direction, reached, beside, rows, flows, lots };
 }
 
@@ -170,7 +184,9 @@ export async function graphOf(client: ClientBase, organisation: string, found: F
   const read = { rows: [...found.lots.rows, ...more.rows], said: [...found.lots.said, ...more.said] };
   const { lots, nobodyKnows } = lotsOf(read, went);
   const perhaps = direction === 'forward' ? perhapsAmong(nobodyKnows, reached, lots) : [];
-  const links = [...withPutOn(flows), ...perhaps, ...rows.flatMap((r) => touches(r, lots))].sort(byTime);
+  const apart = (f: TraceFlow): boolean =>
+    f.putOn === true && (lots.get(f.target)?.putOn ?? []).some((on) => on.at === f.at && on.apart === true);
+  const links = [...flows.map((f) => ({ ...f, apart: apart(f) })), ...perhaps, ...rows.flatMap((r) => touches(r, lots))].sort(byTime);
   return { reached, beside, graph: { flows: links, lots } };
 }
 
