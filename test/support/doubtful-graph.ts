@@ -117,7 +117,7 @@ function batchOf(n: number, lots: Map<string, TraceLot>, chance: Chances): Trace
   return [
     flowOf(`${run}.divided`, make, run, all * pieceMg, { pieces: all, type: 'divided' }),
     ...onRun,
-    flowOf(`${batch}.batched`, run, batch, mg, { pieces, type: 'batched', at: countedAt, whole: pieces === all }),
+    flowOf(`${batch}.batched`, run, batch, mg, { pieces, type: 'batched', at: countedAt }),
     ...onBatch,
   ];
 }
@@ -129,7 +129,6 @@ function putOnPieces({ id, pieces }: TraceLot, flows: readonly TraceFlow[], lots
   const all = lots.get(of?.source ?? '')?.pieces ?? 0;
   if (!of || !pieces || !all) return own;
   const ofRun = putOnLot(of.source, flows).map((on): PutOn => {
-    if (of.whole === true && of.at <= latestOf(on)) return on;
     if (of.at <= latestOf(on)) return { ...on, minMg: 0, gone: 0 };
     const there = Math.max(pieces, on.gone === null ? 0 : all - on.gone);
     return {

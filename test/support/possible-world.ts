@@ -26,8 +26,6 @@ interface Line {
   readonly written: string;
   /** It was put on pieces that were there. */
   readonly putOn: boolean;
-  /** All pieces of a run, counted out as one batch: what those were that left by a time. */
-  readonly then?: (at: string) => Content;
   /** What it was before the oven took water from it, for so much of its mass. */
   readonly full: number;
   /** How much of its lot it takes, for so much of its mass: baked pieces take what they were scaled at. */
@@ -87,8 +85,7 @@ function leaving(
   const share = (l: Line): number => {
     const gone = lot.putOn.find((on) => on.at === l.written)?.gone ?? 0;
     // More pieces may have left than there were: what was put on is no more for that.
-    const batch = graph.flows.find((f) => f.source === lot.id && f.whole === true && earliestOf(f) <= l.at)?.target;
-    const took = graph.flows.filter((f) => (f.source === lot.id || f.source === batch) && latestOf(f) > l.at).map((f) => f.pieces ?? 0);
+    const took = graph.flows.filter((f) => f.source === lot.id && latestOf(f) > l.at).map((f) => f.pieces ?? 0);
     return asWritten && l.putOn && gone < all ? all / Math.min(all, Math.max(all - gone, ...took)) : 1;
   };
   const asThough = (of: readonly Line[]): Baked => {
@@ -96,13 +93,7 @@ function leaving(
     return { ...content, weighs: driedTo(content, stays) };
   };
   const hadBy = (at: string): Line[] =>
-    lines
-      .filter((l) => !l.putOn || !asWritten || l.at < at)
-      .map((l) => {
-        const then = l.then?.(at);
-        if (then !== undefined) return { ...l, mass: then.mass, share: then.mass === 0 ? 0 : then.suspect / then.mass };
-        return { ...l, mass: l.mass * share(l) };
-      });
+    lines.filter((l) => !l.putOn || !asWritten || l.at < at).map((l) => ({ ...l, mass: l.mass * share(l) }));
   return {
     then: (at) => asThough(hadBy(at)),
     counted: (at, pieces) => {
@@ -144,7 +135,7 @@ function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lot
     const at = [earliestOf(f), written, latestOf(f)][Math.floor(random() * 3)] ?? written;
     const lot = lots.get(source);
     const whole = world.get(source);
-    const content = (f.whole === true ? whole : type === 'batched' ? whole?.counted?.(at, pieces ?? 1) : whole?.then?.(at)) ?? whole;
+    const content = (type === 'batched' ? whole?.counted?.(at, pieces ?? 1) : whole?.then?.(at)) ?? whole;
     const weighs = content?.weighs ?? 0;
     // Each piece of a lot weighs the same, with what was put on it and without what left it.
     const counted = lot !== undefined && content !== undefined && pieces !== null && (mg === null || type === 'batched');
@@ -152,18 +143,7 @@ function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lot
     const chosen = mass ?? Math.min(most, random() < 0.3 ? most : (amounts[Math.floor(random() * amounts.length)] ?? 1));
     const share = source === 'S' ? 1 : !content || weighs === 0 ? 0 : content.suspect / weighs;
     const limit = mass ?? most;
-    const own = {
-      source,
-      share,
-      open,
-      most: limit * dried,
-      takes: 1 / dried,
-      free: short,
-      at,
-      written,
-      putOn,
-      ...(f.whole === true && whole?.then ? { then: whole.then } : {}),
-    };
+    const own = { source, share, open, most: limit * dried, takes: 1 / dried, free: short, at, written, putOn };
     const full = counted && weighs > 0 ? content.mass / weighs : 1;
     const taken = Math.min(chosen, 1e9) * (parts[i] ?? 0) * dried;
     return { ...own, full, mass: taken, part: weighs === 0 ? 0 : taken / weighs };

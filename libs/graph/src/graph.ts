@@ -11,8 +11,6 @@ export interface PutOn {
   readonly maxMg: number | null;
   /** How many of them had left by then, by the records, or may have; null where that is not known. What was put on is on the others. */
   readonly gone: number | null;
-  /** Some had been counted out by then and were still there: those may have all of it, and the others none. */
-  readonly apart?: boolean;
 }
 /** One lot of a trace, with what a reader needs to recognise it and what its share is worked out from. */
 export interface TraceLot {
@@ -63,10 +61,6 @@ export interface TraceFlow {
   readonly latest?: string | null;
   /** It was put on pieces that were there already: those that had left by then do not have it. */
   readonly putOn?: boolean;
-  /** All pieces of its source became this one batch: whatever was put on those, at any time, is on these. */
-  readonly whole?: boolean;
-  /** It was put on when some of the pieces had been counted out: those may have all of it, and the others none. */
-  readonly apart?: boolean;
 }
 
 export interface TraceGraph {

@@ -21,24 +21,25 @@ export interface Share {
   /** Where something was put on pieces: the share of those that left by each time, and of those that left after the last. */
   readonly then?: readonly ShareThen[];
 }
-export interface ShareThen extends By {
+interface ShareThen extends By {
   /** What left by then surely left before anything of that was put on; what may have left later is `inDoubt`. */
   readonly before: string | null;
   readonly share: Share;
   /** How much of the suspect was put on later at most: what was only counted out by then may have all of it. Null where nothing bounds it. */
   readonly later: bigint | null;
-  /** How much of the suspect there was before that, on all pieces; null where nothing says it. */
-  readonly earlier: Held | null;
 }
 /** What is known of those pieces that left when this flow did, where something was put on pieces of its source. */
 const thenOf = ({ shareOf }: Sources, f: TraceFlow): ShareThen | undefined =>
-  f.whole === true
-    ? undefined
-    : shareOf(f.source).then?.find(
-        ({ by, before, inDoubt }) => by === null || (earliestOf(f) <= by && inDoubt === (before !== null && latestOf(f) > before)),
-      );
+  shareOf(f.source).then?.find(
+    ({ by, before, inDoubt }) => by === null || (earliestOf(f) <= by && inDoubt === (before !== null && latestOf(f) > before)),
+  );
 /** The share of what this flow took. */
 const shareThen = (from: Sources, f: TraceFlow): Share => thenOf(from, f)?.share ?? from.shareOf(f.source);
+/** What was put on later is perhaps on pieces that had only been counted out: all of it, or none. */
+const laterOn = (from: Sources, f: TraceFlow): bigint | null => {
+  const then = isCountedOut(f) ? thenOf(from, f) : undefined;
+  return then === undefined ? 0n : then.later;
+};
 export const drawnEvenly = (bounds: Bounds): Drawn => ({ bounds, suspect: null, clean: null });
 
 /** What the parts of a lot are worked out from. */
@@ -101,7 +102,6 @@ function partOf(taken: Intake, surely: boolean, from: Sources): Part {
     least: possible || !weighed ? 0n : lowest(known.map((m) => m.least)),
     most: weighed ? atMost(known) : together(flows.map((f, i) => masses[i]?.most ?? from.room(f))),
     held: heldBy(taken, surely && !possible, from),
-    ...(weighed ? {} : { fills: together(flows.map((f, i) => masses[i]?.least ?? from.room(f))) }),
     min: surely ? min : 0n,
     max,
   };
@@ -127,20 +127,15 @@ function sharesOf({ flows, masses }: Intake, from: Sources): Bounds {
 const atMost = (masses: readonly Mass[]): bigint | null =>
   masses.reduce<bigint | null>((most, m) => (most === null || m.most === null ? null : higher(most, m.most)), 0n);
 
-/** Pieces take along their part of what all the pieces hold, whatever was put on them. What was put on later is perhaps on those that had only been counted out: all of it, or none. */
+/** Pieces take along their part of what all the pieces hold, whatever was put on them. */
 function heldBy({ flows }: Intake, surely: boolean, from: Sources): Held | null {
   const [f] = flows;
-  const apart = f && isCountedOut(f) ? thenOf(from, f) : undefined;
-  const now = apart === undefined || apart.by === null ? null : apart;
-  const held = f && flows.length === 1 && isCounted(f) ? (now === null ? shareThen(from, f).held : now.earlier) : null;
-  const count = f && from.lots.get(f.source)?.pieces;
-  if (!f || held === null || !count) return null;
-  const [pieces, of] = [BigInt(f.pieces ?? 0), BigInt(count)];
-  const later = now === null ? 0n : now.later;
-  const most = held[1] === null || later === null ? null : ceiling(held[1] * pieces, of) + later;
-  // What was counted out of them holds no more than all of them.
-  const all = isCountedOut(f) && pieces <= of ? (from.shareOf(f.source).held?.[1] ?? null) : null;
-  return [surely ? (held[0] * pieces) / of : 0n, most === null || all === null ? most : lower(most, all)];
+  const held = f && flows.length === 1 && isCounted(f) ? shareThen(from, f).held : null;
+  const all = f && from.lots.get(f.source)?.pieces;
+  if (!f || held === null || !all) return null;
+  const [pieces, of] = [BigInt(f.pieces ?? 0), BigInt(all)];
+  const later = laterOn(from, f);
+  return [surely ? (held[0] * pieces) / of : 0n, held[1] === null || later === null ? null : ceiling(held[1] * pieces, of) + later];
 }
 
 function lineShare(f: TraceFlow, mass: bigint | null, from: Sources): Bounds {

@@ -41,7 +41,7 @@ export function putOnThen(
   let [least, most]: [bigint, bigint | null] = [0n, 0n];
   for (const on of putOn) {
     const before = left !== null && mayBeBefore(left.earliest, on);
-    if (!before && on.apart !== true) least += (BigInt(on.minMg) * pieces) / all;
+    if (!before) least += (BigInt(on.minMg) * pieces) / all;
     if (on.maxMg === null) most = null;
     if (most === null || on.maxMg === null) continue;
     const max = BigInt(on.maxMg);
@@ -68,16 +68,8 @@ export function partThen(part: Part, f: TraceFlow, lot: TraceLot, { by, inDoubt 
   if (f.putOn !== true) return part;
   const before = by !== null && mayBeBefore(by, f);
   const shared = before && !inDoubt ? part : sharedByRest(part, f, lot);
-  const apart = lot.putOn.some((on) => on.at === f.at && on.apart === true);
-  return before || apart ? { ...shared, sure: false, least: 0n, held: shared.held && [0n, shared.held[1]] } : shared;
+  return before ? { ...shared, sure: false, least: 0n, held: shared.held && [0n, shared.held[1]] } : shared;
 }
-
-/** All that may be on as many pieces as a lot has, were they all like those that were there when it was put on them; null where nobody weighed it. */
-export const mostOnRest = ({ putOn, pieces }: TraceLot): bigint | null =>
-  putOn.reduce<bigint | null>((sum, { maxMg, gone }) => {
-    if (sum === null || maxMg === null) return null;
-    return sum + (pieces ? ceiling(BigInt(maxMg) * BigInt(pieces), stillThere(BigInt(pieces), gone)) : BigInt(maxMg));
-  }, 0n);
 
 /** With what those have of it that were there, since the others have none. */
 function sharedByRest(part: Part, f: TraceFlow, lot: TraceLot): Part {

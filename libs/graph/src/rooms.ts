@@ -11,7 +11,7 @@ export const isCountedOut = ({ type }: TraceFlow): boolean => type === 'batched'
 /** A flow as weighed, or as many pieces as were counted at what one of them weighs, with its part of what was put on them. Null where nobody knows. */
 export function massOf(f: TraceFlow, source: TraceLot | undefined): Mass | null {
   if (isCounted(f) && source !== undefined)
-    return countedMass(BigInt(f.pieces ?? 0), source, f.whole === true ? null : leftAt(f), isCountedOut(f)) ?? asWeighed(f.mg);
+    return countedMass(BigInt(f.pieces ?? 0), source, leftAt(f), isCountedOut(f)) ?? asWeighed(f.mg);
   return asWeighed(f.mg);
 }
 const asWeighed = (mg: number | null): Mass | null => (mg === null ? null : { least: BigInt(mg), most: BigInt(mg) });

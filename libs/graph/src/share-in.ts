@@ -1,52 +1,25 @@
 import { earliestOf } from '@bakehouse/kernel';
 import type { TraceFlow, TraceLot } from './graph.js';
-import { drawnEvenly, partsOf, type PartAs, type Parts, type Share, type ShareThen, type Sources } from './parts.js';
-import { mostOnRest, partThen, putOnSince, timesPutOn, type By } from './put-on.js';
-import { massOf } from './rooms.js';
+import { drawnEvenly, partsOf, type PartAs, type Parts, type Share, type Sources } from './parts.js';
+import { partThen, putOnSince, timesPutOn } from './put-on.js';
 import { byHeld, heldIn, higher, lower, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
 
 /** The share of a lot, and where something was put on its pieces, of what left it by each time. */
 export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], from: Sources): Share {
   const share = shareOfFlows(lot, flows, from);
-  const whole = flows.find((f) => f.whole === true);
-  const inherited = whole === undefined ? [] : (from.shareOf(whole.source).then ?? []);
-  const times = [...new Set([...timesPutOn(lot, flows), ...inherited.flatMap(({ by }) => by ?? [])])].sort();
+  const times = timesPutOn(lot, flows);
   if (lot === undefined || times.length === 0) return share;
   const then = [...times, null].flatMap((by) => {
     const later = by === null ? [] : putOnSince(flows, by);
     // What surely left before any of it was put on.
-    const before =
-      [...later.map(earliestOf), ...(by === null ? [] : (inheritedBy(inherited, { by, inDoubt: false })?.before ?? []))].sort()[0] ?? null;
+    const before = later.map(earliestOf).sort()[0] ?? null;
     const most = by === null ? 0n : heldIn(partsOf(later, from, false).parts)[1];
-    return (by === null ? [false] : [false, true]).map((inDoubt) => {
-      const sources = ofWhole(whole, inheritedBy(inherited, { by, inDoubt }), from);
-      const as: PartAs = (part, [f]) => (f ? partThen(sources.massOf(part, f), f, lot, { by, inDoubt }) : part);
-      const without: PartAs = (part, of) => (of.some((f) => later.includes(f)) ? { ...as(part, of), held: [0n, 0n] } : as(part, of));
-      return {
-        ...{ by, before, inDoubt, later: most },
-        share: shareOfFlows(lot, flows, sources.from, as),
-        earlier: shareOfFlows(lot, flows, sources.from, without).held,
-      };
-    });
+    return (by === null ? [false] : [false, true]).map((inDoubt) => ({
+      ...{ by, before, inDoubt, later: most },
+      share: shareOfFlows(lot, flows, from, (part, [f]) => (f ? partThen(part, f, lot, { by, inDoubt }) : part)),
+    }));
   });
   return { ...share, then };
-}
-
-/** What is known of those pieces of its run that left by then. */
-const inheritedBy = (then: readonly ShareThen[], { by, inDoubt }: By): ShareThen | undefined =>
-  then.find((t) => t.by === null || (by !== null && by <= t.by && t.inDoubt === inDoubt));
-
-/** Where all of a run became one batch, what left that by some time holds what such pieces of the run do: with any part of what was put on them. */
-function ofWhole(whole: TraceFlow | undefined, then: ShareThen | undefined, from: Sources) {
-  const run = whole === undefined ? undefined : from.lots.get(whole.source);
-  if (whole === undefined || run === undefined || then === undefined) return { from, massOf: (part: Part): Part => part };
-  const bare = massOf(whole, { ...run, putOn: [] });
-  const rest = mostOnRest(run);
-  const mass = { least: bare?.least ?? 0n, most: bare === null || bare.most === null || rest === null ? null : bare.most + rest };
-  return {
-    from: { ...from, shareOf: (id: string): Share => (id === run.id ? then.share : from.shareOf(id)) },
-    massOf: (part: Part, f: TraceFlow): Part => (f === whole ? { ...part, ...mass } : part),
-  };
 }
 
 /** What went in before it was weighed out is one part of so much; what went in or on afterwards comes on top. */

@@ -6,8 +6,6 @@ export interface Part {
   readonly least: bigint;
   /** Null where nothing bounds it. */
   readonly most: bigint | null;
-  /** How much of what came out it explains at least, where nobody weighed it: what was put on pieces may not have been on these. The most of it where that is not said. */
-  readonly fills?: bigint | null;
   /** Whether its amount is on record; an amount that is not is what came of the line in the end. */
   readonly weighed: boolean;
   /** Whether it surely went in. */
@@ -114,8 +112,8 @@ export function shareOfOut(
   const [lost, whollyThere] = [most === null || most > out, least <= out];
   const room = higher(0n, out - sum(known, (p) => (p.dries ? (p.least * p.min) / whole : p.least)));
   const rich = fill(unweighed, lost ? out : room, (p) => (p.sure && !(p.dries && p.max > 0n) ? p.max : whole), -1);
-  const notFilled = (of: bigint, by: (p: Part) => bigint | null): bigint => higher(0n, of - sum(unweighed, (p) => lower(by(p) ?? of, of)));
-  const neverRecorded = notFilled(missing, (p) => p.most) === 0n ? 0n : notFilled(room, (p) => p.fills ?? p.most);
+  const notFilled = (of: bigint): bigint => higher(0n, of - sum(unweighed, (p) => lower(p.most ?? of, of)));
+  const neverRecorded = notFilled(missing) === 0n ? 0n : notFilled(room);
   const high = sum(known, (p) => heldAtMost(p) ?? out * whole) + rich + neverRecorded * whole;
   const surely = sum(known, surelyHeld);
   const withoutLoss = whollyThere

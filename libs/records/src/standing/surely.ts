@@ -18,45 +18,19 @@ export interface Link {
   readonly latest?: string | null;
   /** It was put on what was there already (`withPutOn`): what had left by then, or may have, does not surely have it. */
   readonly putOn?: boolean;
-  /** All pieces of its source became this one batch: whatever was put on those, at any time, is on these. */
-  readonly whole?: boolean;
-  /** Some of the pieces had been counted out by then and may have all of it: of none that leave surely any has it. */
-  readonly apart?: boolean;
 }
-/** When pieces surely have what may be on others: never. */
-const never = '9999-12-31T23:59:59.999Z';
 /**
  * Flows, each with whether it was put on pieces: oil, wash, seeds, glaze, on what a dough was divided into or on what was counted out of that; or on a make that was divided by then, which
  * is on the pieces that it was divided into (`putOnMake`).
  */
-export function withPutOn<F extends Into>(flows: readonly F[]): (F & { readonly putOn: boolean; readonly whole: boolean })[] {
+export function withPutOn<F extends Into>(flows: readonly F[]): (F & { readonly putOn: boolean })[] {
   const pieces = new Set(flows.filter(isIntoPieces).map(({ target }) => target));
   const divided = grouped(
     flows.filter((f) => f.type === 'divided'),
     (f) => f.source,
   );
   const onto = flows.flatMap((f) => (isPutOn(f) && !pieces.has(f.target) ? putOnMake(f, divided.get(f.target) ?? []) : [f]));
-  const whole = wholeBatches(flows);
-  return onto.map((f) => ({ ...f, whole: whole.has(f.id), putOn: f.type === 'after-oven' || (isPutOn(f) && pieces.has(f.target)) }));
-}
-
-/** The flows of those batches that are all that was ever counted out of their run, and all its pieces. */
-function wholeBatches(flows: readonly Into[]): ReadonlySet<string> {
-  const counted = grouped(
-    flows.filter((f) => f.type === 'batched'),
-    (f) => f.source,
-  );
-  const pieces = grouped(
-    flows.filter((f) => f.type === 'divided'),
-    (f) => f.target,
-  );
-  return new Set(
-    [...counted].flatMap(([run, [only, ...others]]) => {
-      const all =
-        pieces.get(run)?.reduce<number | null>((sum, f) => (sum === null || f.pieces === null ? null : sum + f.pieces), 0) ?? null;
-      return only !== undefined && others.length === 0 && all !== null && (only.pieces ?? 0) >= all ? [only.id] : [];
-    }),
-  );
+  return onto.map((f) => ({ ...f, putOn: f.type === 'after-oven' || (isPutOn(f) && pieces.has(f.target)) }));
 }
 
 /** By which lot it surely came, and since when a lot surely holds it: null where all of it ever did. */
@@ -73,7 +47,7 @@ export type RoomOf = (link: Link, unit: Measure) => number | null;
 
 /**
  * The lots that surely hold some of those that it begins at: over a certain link, or where the lots of an any-of group that do not surely hold it could not
- * have given all of the amount. What left a lot before it was put on its pieces does not, but for the one batch that all of them became. The one place that decides *certain* or *perhaps*; what is
+ * have given all of the amount. What left a lot before it was put on its pieces does not. The one place that decides *certain* or *perhaps*; what is
  * reached otherwise is perhaps.
  */
 export function surelyReached(
@@ -95,9 +69,8 @@ export function surelyReached(
     if (!goesOn(lot)) continue;
     walked.add(lot);
     for (const link of out.get(lot) ?? []) {
-      const since = link.whole === true ? (reached.get(lot)?.sureFrom ?? null) : null;
-      const sureFrom = link.apart === true ? never : link.putOn === true ? latestOf(link) : since;
-      if (!sooner(sureFrom, reached.get(link.target)) || !(link.whole === true || surelyThen(reached.get(lot), earliestOf(link)))) continue;
+      const sureFrom = link.putOn === true ? latestOf(link) : null;
+      if (!sooner(sureFrom, reached.get(link.target)) || !surelyThen(reached.get(lot), earliestOf(link))) continue;
       const group = link.anyOf === null ? undefined : groups.get(groupOf(link));
       if (!link.certain && (group === undefined || !tooLittleBeside(group, holds, roomOf))) continue;
       reached.set(link.target, { by: reached.get(link.target)?.by ?? lot, sureFrom });

@@ -5,7 +5,7 @@ import { idsOf, rowsBy, type Computed, type TableRow } from '../../platform/data
 import { staysUnnamed, unnamedAtFirst } from '../../platform/ledger/index.js';
 import type { Row } from '@bakehouse/records';
 import { either } from './either.js';
-import { nothingWent, toShop, type Went } from './went.query.js';
+import { nothingWent, type Went } from './went.query.js';
 
 type Lot = TableRow<'lot'>;
 interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' | 'code' | 'mg' | 'pieces' | 'at'> {
@@ -27,8 +27,6 @@ interface SaidRow {
   /** Between when something may have been put on, or counted out, where its instant is not known exactly. */
   readonly earliest: Computed<Row<'flow'>['earliest']>;
   readonly latest: Computed<Row<'flow'>['latest']>;
-  /** How many pieces of a run had been counted out before something was put on it, as batches that were not all gone by then, or may have. */
-  readonly apart: Computed<Lot['pieces']>;
 }
 
 /** What one piece of a lot was scaled at: of a batch by its run. */
@@ -56,16 +54,6 @@ const goneBefore = (lot: string, at: string): string =>
       SELECT g.pieces FROM flow g WHERE g.organisation = $1 AND g.source = l.id AND g.type <> 'batched' AND coalesce(g.earliest, g.at) <= ${at}
       UNION ALL SELECT d.pieces FROM departure d WHERE d.organisation = $1 AND d.lot = l.id AND coalesce(d.earliest, d.at) <= ${at} OFFSET 0) w)`;
 
-/** How many pieces had been counted out of a run by then, or may have, as batches that had not all surely left for good; one batch of all its pieces is the run itself. */
-const countedApart = (run: string, on: string): string =>
-  `(SELECT coalesce(sum(c.pieces), 0) FROM (SELECT g.target, g.pieces FROM flow g WHERE g.organisation = $1 AND g.source = ${run} AND g.type = 'batched'
-      AND coalesce(g.earliest, g.at) <= ${on}.by AND coalesce(g.pieces, 0) < ${on}.pieces OFFSET 0) c CROSS JOIN LATERAL (
-      SELECT sum(w.pieces) AS pieces FROM (
-        SELECT g.pieces FROM flow g WHERE g.organisation = $1 AND g.source = c.target AND g.certain AND coalesce(g.latest, g.at) < coalesce(${on}.earliest, ${on}.at)
-        UNION ALL SELECT d.pieces FROM departure d WHERE d.organisation = $1 AND d.lot = c.target AND d.certain AND d.earliest IS NULL
-          AND coalesce(d.until, d.at) < coalesce(${on}.earliest, ${on}.at) AND NOT ${toShop('d')}) w OFFSET 0) gone
-    WHERE coalesce(gone.pieces, 0) < coalesce(c.pieces, 0) OR EXISTS (SELECT FROM returned b WHERE b.organisation = $1 AND b.lot = c.target OFFSET 0))`;
-
 /**
  * What was put on the pieces of some lots, each that may be one of several once: at least what surely was, at most null where nothing bounds it. What is recorded for a make is on its pieces where
  * it was put on, before the oven or after it, and not surely before these were divided.
@@ -73,9 +61,8 @@ const countedApart = (run: string, on: string): string =>
 const putOn = (lots: string): string => `
   SELECT CASE WHEN one.onto = one.lot THEN 'put-on' WHEN one.divided IS NULL THEN 'put-on-run' ELSE 'put-on-make' END, one.lot, NULL, one.pieces,
     CASE WHEN one.surely THEN coalesce(one.mg, 0) ELSE 0 END::bigint, one.at,
-    ${goneBefore('CASE WHEN one.divided IS NULL THEN one.onto ELSE one.lot END', 'one.by')}::bigint, one.most, one.earliest, one.latest,
-    ${countedApart('one.run', 'one')}::bigint
-  FROM (SELECT DISTINCT ON (l.lot, l.onto, coalesce(f.any_of, f.id)) l.lot, l.onto, l.run, l.pieces, l.divided, f.at, f.by, f.earliest, f.latest, f.mg, coalesce(f.mg, f.all_of_it) AS most,
+    ${goneBefore('CASE WHEN one.divided IS NULL THEN one.onto ELSE one.lot END', 'one.by')}::bigint, one.most, one.earliest, one.latest
+  FROM (SELECT DISTINCT ON (l.lot, l.onto, coalesce(f.any_of, f.id)) l.lot, l.onto, l.pieces, l.divided, f.at, f.by, f.earliest, f.latest, f.mg, coalesce(f.mg, f.all_of_it) AS most,
       (f.certain OR (f.any_of IS NOT NULL AND count(*) OVER (PARTITION BY l.lot, l.onto, f.any_of) > 1)) AND (l.divided IS NULL OR (l.pieces IS NOT NULL AND l.divided < coalesce(f.earliest, f.at))) AS surely
     FROM (${lots}) l
     CROSS JOIN LATERAL (SELECT g.id, g.any_of, g.certain, g.mg, g.at, g.earliest, g.latest, coalesce(g.latest, g.at) AS by, ${allOfIt('g')} AS all_of_it FROM flow g
@@ -98,29 +85,29 @@ const dividedInto = (run: string): string => `
 
 /** Lots that are pieces, each by itself, by the run that it was counted out of and by its make: what was put on those is on its pieces too. */
 const pieced = `
-  SELECT r.id AS lot, r.id AS onto, r.id AS run, r.pieces, NULL::timestamptz AS divided FROM (${rowsBy('run', 'id')}) r
-  UNION ALL SELECT b.id, b.id, NULL, b.pieces, NULL FROM (${rowsBy('batch', 'id')}) b
-  UNION ALL SELECT b.id, b.run, b.run, r.pieces, NULL FROM (${rowsBy('batch', 'id')}) b
+  SELECT r.id AS lot, r.id AS onto, r.pieces, NULL::timestamptz AS divided FROM (${rowsBy('run', 'id')}) r
+  UNION ALL SELECT b.id, b.id, b.pieces, NULL FROM (${rowsBy('batch', 'id')}) b
+  UNION ALL SELECT b.id, b.run, r.pieces, NULL FROM (${rowsBy('batch', 'id')}) b
     CROSS JOIN LATERAL (SELECT pieces FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r
-  UNION ALL SELECT r.id, r.make, r.id, CASE WHEN d.runs = 1 THEN d.pieces END, d.divided FROM (${rowsBy('run', 'id')}) r CROSS JOIN LATERAL (${dividedInto('r')}) d WHERE d.divided IS NOT NULL
-  UNION ALL SELECT b.id, r.make, r.id, CASE WHEN d.runs = 1 THEN d.pieces END, d.divided FROM (${rowsBy('batch', 'id')}) b
+  UNION ALL SELECT r.id, r.make, CASE WHEN d.runs = 1 THEN d.pieces END, d.divided FROM (${rowsBy('run', 'id')}) r CROSS JOIN LATERAL (${dividedInto('r')}) d WHERE d.divided IS NOT NULL
+  UNION ALL SELECT b.id, r.make, CASE WHEN d.runs = 1 THEN d.pieces END, d.divided FROM (${rowsBy('batch', 'id')}) b
     CROSS JOIN LATERAL (SELECT id, make, pieces FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r CROSS JOIN LATERAL (${dividedInto('r')}) d WHERE d.divided IS NOT NULL`;
 
 /** Of more than one division nobody knows which of them a weight is about. */
 const saidRows = `
   SELECT 'pieces' AS what, b.id AS lot, b.code, b.pieces, r.scaling_mg AS mg, NULL::timestamptz AS at, NULL::bigint AS "lost",
-    NULL::bigint AS "onMaxMg", c.earliest, NULL::timestamptz AS latest, NULL::bigint AS apart FROM (${rowsBy('batch', 'id')}) b
+    NULL::bigint AS "onMaxMg", c.earliest, NULL::timestamptz AS latest FROM (${rowsBy('batch', 'id')}) b
   LEFT JOIN LATERAL (SELECT f.earliest FROM flow f WHERE f.organisation = $1 AND f.target = b.id AND f.type = 'batched' AND f.source = b.run OFFSET 0) c ON true
   LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = b.run OFFSET 0) r ON true
-  UNION ALL SELECT 'pieces', id, NULL, NULL, scaling_mg, NULL, NULL, NULL, NULL, NULL, NULL FROM (${rowsBy('run', 'id')}) r
-  UNION ALL (SELECT DISTINCT ON (lot) 'code', lot, code, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::timestamptz, NULL::bigint FROM (${rowsBy('lot_identified', 'lot')}) i
+  UNION ALL SELECT 'pieces', id, NULL, NULL, scaling_mg, NULL, NULL, NULL, NULL, NULL FROM (${rowsBy('run', 'id')}) r
+  UNION ALL (SELECT DISTINCT ON (lot) 'code', lot, code, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::bigint, NULL::bigint, NULL::timestamptz, NULL::timestamptz FROM (${rowsBy('lot_identified', 'lot')}) i
     WHERE code IS NOT NULL ORDER BY lot, seq DESC)
-  UNION ALL SELECT 'ended', e.make, NULL, NULL, e.mg, e.at, before.mg - e.mg, NULL, NULL, NULL, NULL FROM (
+  UNION ALL SELECT 'ended', e.make, NULL, NULL, e.mg, e.at, before.mg - e.mg, NULL, NULL, NULL FROM (
     SELECT DISTINCT ON (make) make, mg, at FROM (${rowsBy('make_ended', 'make')}) m WHERE mg IS NOT NULL ORDER BY make, at DESC, seq DESC) e
   LEFT JOIN LATERAL (${allThatWentIn('SELECT * FROM flow g WHERE g.organisation = $1 AND g.target = e.make AND g.at <= e.at')}) before ON true
-  UNION ALL SELECT 'divided', make, NULL, NULL, max(weighed_mg), max(at), NULL, NULL, NULL, NULL, NULL FROM (${rowsBy('divided', 'make')}) d
+  UNION ALL SELECT 'divided', make, NULL, NULL, max(weighed_mg), max(at), NULL, NULL, NULL, NULL FROM (${rowsBy('divided', 'make')}) d
   GROUP BY make HAVING count(*) = 1 AND count(weighed_mg) = 1
-  UNION ALL SELECT 'went-in', w.lot, NULL, NULL, w.mg, NULL, NULL, NULL, NULL, NULL, NULL FROM (${allThatWentIn(rowsBy('flow', 'target', notWeighed))}) w
+  UNION ALL SELECT 'went-in', w.lot, NULL, NULL, w.mg, NULL, NULL, NULL, NULL, NULL FROM (${allThatWentIn(rowsBy('flow', 'target', notWeighed))}) w
   UNION ALL (${putOn(pieced)})`;
 
 export interface LotsOfTrace {
@@ -197,10 +184,9 @@ export function lotsOf({ rows, said: others }: LotsRead, went: ReadonlyMap<strin
   };
 }
 
-const putOnIt = ({ at, earliest, latest, mg, onMaxMg, lost, apart }: SaidRow): PutOn => ({
-  ...{ at: at ?? '', earliest, latest, minMg: mg ?? 0, maxMg: onMaxMg },
-  // All of it may be on those that had not been counted out.
-  ...(apart ? { gone: lost === null ? null : lost + apart, apart: true } : { gone: lost }),
+const putOnIt = ({ at, earliest, latest, mg, onMaxMg, lost: gone }: SaidRow): PutOn => ({
+  ...{ at: at ?? '', earliest, latest, minMg: mg ?? 0 },
+  ...{ maxMg: onMaxMg, gone },
 });
 
 /**
@@ -208,15 +194,13 @@ const putOnIt = ({ at, earliest, latest, mg, onMaxMg, lost, apart }: SaidRow): P
  * was put on these as well: all of it, or none.
  */
 function partPutOn(pieces: number | null, since: string, row: SaidRow): PutOn {
-  const { apart = false, ...on } = putOnIt(row);
+  const on = putOnIt(row);
   if (pieces === null || !row.pieces) return { ...on, gone: null };
-  // All of them: it is on these, whenever they were counted out.
-  if (pieces >= row.pieces && since <= latestOf(on)) return on;
   if (since <= latestOf(on)) return { ...on, minMg: 0, gone: 0 };
   const of = Math.max(pieces, on.gone === null ? 0 : row.pieces - on.gone);
   return {
     ...on,
-    minMg: apart ? 0 : Math.floor((on.minMg * pieces) / row.pieces),
+    minMg: Math.floor((on.minMg * pieces) / row.pieces),
     maxMg: on.maxMg === null ? null : Math.min(on.maxMg, Math.ceil((on.maxMg * pieces) / of)),
     gone: 0,
   };

@@ -1,4 +1,4 @@
-import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
+import type { TraceGraph, TraceLot } from '@bakehouse/graph';
 import { byTime, grouped } from '@bakehouse/kernel';
 import { isAlike, withPutOn, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
@@ -121,9 +121,7 @@ const flowsBeside = `
     SELECT * FROM flow g WHERE g.organisation = $1 AND g.target = m.source AND g.type IN ${puttingOn} OFFSET 0) n`)}),
   divided_too AS (${flowOf(`SELECT n.* FROM (SELECT target FROM into_them WHERE type IN ${puttingOn} UNION SELECT target FROM on_makes) m CROSS JOIN LATERAL (
     SELECT * FROM flow g WHERE g.organisation = $1 AND g.source = m.target AND g.type = 'divided' OFFSET 0) n`)}),
-  counted_too AS (${flowOf(`SELECT n.* FROM (SELECT DISTINCT source FROM into_them WHERE type = 'batched') m CROSS JOIN LATERAL (
-    SELECT * FROM flow g WHERE g.organisation = $1 AND g.source = m.source AND g.type = 'batched' OFFSET 0) n`)}),
-  f AS MATERIALIZED (SELECT * FROM into_them UNION SELECT * FROM on_makes UNION SELECT * FROM divided_too UNION SELECT * FROM counted_too)`;
+  f AS MATERIALIZED (SELECT * FROM into_them UNION SELECT * FROM on_makes UNION SELECT * FROM divided_too)`;
 
 /** What flowed into lots. Of a content that somebody named though it was over, and of the one that was there then, it is one amount of both. */
 const flowsInto = `
@@ -184,9 +182,7 @@ export async function graphOf(client: ClientBase, organisation: string, found: F
   const read = { rows: [...found.lots.rows, ...more.rows], said: [...found.lots.said, ...more.said] };
   const { lots, nobodyKnows } = lotsOf(read, went);
   const perhaps = direction === 'forward' ? perhapsAmong(nobodyKnows, reached, lots) : [];
-  const apart = (f: TraceFlow): boolean =>
-    f.putOn === true && (lots.get(f.target)?.putOn ?? []).some((on) => on.at === f.at && on.apart === true);
-  const links = [...flows.map((f) => ({ ...f, apart: apart(f) })), ...perhaps, ...rows.flatMap((r) => touches(r, lots))].sort(byTime);
+  const links = [...flows, ...perhaps, ...rows.flatMap((r) => touches(r, lots))].sort(byTime);
   return { reached, beside, graph: { flows: links, lots } };
 }
 

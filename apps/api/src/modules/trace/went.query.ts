@@ -31,7 +31,7 @@ const scaledAs = (lot: string): string => `
      LEFT JOIN LATERAL (SELECT b.run FROM batch b WHERE b.organisation = $1 AND b.id = ${lot} OFFSET 0) b ON true
      LEFT JOIN LATERAL (SELECT r.scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = ${either('b.run', lot)} OFFSET 0) s ON true`;
 /** Whether what went only went to a shop of the house: `staysInTheHouse` in records. */
-export const toShop = (row: string): string => `(${row}.channel = 'own-shop' OR coalesce(
+const toShop = (row: string): string => `(${row}.channel = 'own-shop' OR coalesce(
        (SELECT p.type FROM party p WHERE p.organisation = $1 AND p.party = ${row}.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1), '') = 'own-shop')`;
 
 /** What was there of each of these lots when all of it was last counted. Of a lot that went to a shop of the house no count says that. */
