@@ -1,7 +1,8 @@
 import { derivedId, id } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Change, Need, State } from '../base/state.js';
-import { withinAccepted, type LeavingNow } from '../standing/accepted-part.js';
+import { withinAccepted } from '../standing/accepted-part.js';
+import type { LeavingNow } from '../standing/leaving-now.js';
 import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { releasedNeeds, unreleased } from '../standing/released.js';
 import type { Reaching } from '../standing/standings.js';

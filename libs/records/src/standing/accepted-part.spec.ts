@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { bakehouse, delivered, g, lead, materials, night, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
+import { type bakehouse, g, lead, night } from '../../../../test/fixtures/bakehouse.js';
+import { heldFlour } from '../../../../test/fixtures/held-flour.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 import type { PayloadFor } from '../kinds.js';
@@ -158,66 +159,6 @@ describe('a part of a lot that somebody accepted for use', () => {
       }),
       { numRuns: 20 },
     );
-  });
-});
-
-/** A lot of flour that a deviation holds, of which 2,000 g were accepted for use, with what came of them or alone. */
-function heldFlour(covers: PayloadFor<'disposition-decided'>['covers'] = 'what-came-of-it') {
-  const book = bakehouse();
-  const flour = uuid(0xe51);
-  const received = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(flour, materials.flour)] };
-  book.record('delivery-received', received, { at: night('01:00') });
-  const deviation = book.record(
-    'deviation-reported',
-    { subjectType: 'lot', subject: flour, class: 'ccp', holds: true },
-    { at: night('01:30'), words: { what: 'a torn sack' } },
-  ).id;
-  const accept = (figure = '2000', options: { corrects?: string } = {}) =>
-    book.record(
-      'disposition-decided',
-      { deviation, lot: flour, disposition: 'accepted-for-use', covers, concerns: [], quantity: g(figure) },
-      { at: night('02:00'), person: lead, words: { note: 'sieved' }, ...options },
-    ).id;
-  const begun = { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null };
-  const use = (time: string, ...grams: string[]) => {
-    const make = book.record('make-begun', begun, { at: night(time) }).id;
-    const line = { material: materials.flour, lot: flour, how: 'weighed', type: 'ingredient' } as const;
-    const { outcome } = book.record('weighed-in', { make, lines: grams.map((of) => ({ ...line, quantity: g(of) })) }, { at: night(time) });
-    return { make, told: outcome.lines.map((l) => l.trouble) };
-  };
-  const against = (lot: string) => (concernsOf(workingSetOf(book.snapshot()), [lot]).get(lot) ?? []).map((r) => r.concern.type);
-  return { book, flour, deviation, accept, use, against };
-}
-
-describe('a part of a lot that was accepted for use', () => {
-  it('is used without being told, and what is made of it is not on hold; what is more is both', () => {
-    const { accept, use, against, flour } = heldFlour();
-    accept();
-    const [first, second, third] = [use('02:30', '1500'), use('03:00', '500'), use('03:30', '1')];
-    expect([first.told, second.told, third.told]).toEqual([[null], [null], ['held-lot-used']]);
-    expect([first, second, third].map(({ make }) => against(make))).toEqual([[], [], ['open-deviation']]);
-    expect(against(flour)).toEqual(['open-deviation']);
-  });
-
-  it('is counted together where an entry uses it in several lines', () => {
-    const { accept, use, against } = heldFlour();
-    accept();
-    const { make, told } = use('02:30', '1500', '600');
-    expect([told, against(make)]).toEqual([[null, 'held-lot-used'], ['open-deviation']]);
-  });
-
-  it('alone may be used, and what is made of it stays on hold until somebody decides about that', () => {
-    const { accept, use, against } = heldFlour('this-alone');
-    accept();
-    const { make, told } = use('02:30', '1500');
-    expect([told, against(make)]).toEqual([[null], ['open-deviation']]);
-  });
-
-  it('counts for what was used after it, whichever was recorded first', () => {
-    const { accept, use, against } = heldFlour();
-    const [before, after] = [use('01:45', '100'), use('02:30', '1500')];
-    accept();
-    expect([against(before.make), against(after.make)]).toEqual([['open-deviation'], []]);
   });
 });
 

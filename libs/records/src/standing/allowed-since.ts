@@ -1,4 +1,5 @@
-import { usesIt, wayOf, withinAccepted, type LeavingNow } from './accepted-part.js';
+import { usesIt, wayOf, withinAccepted } from './accepted-part.js';
+import type { LeavingNow } from './leaving-now.js';
 import { lotNeeds, troubleNeeds } from './lot-trouble.js';
 import { concernsOf } from './standings.js';
 import type { Need, Row, State } from '../base/state.js';

@@ -1,6 +1,6 @@
 import { sumOfKnown } from '@bakehouse/kernel';
 import type { State } from '../base/state.js';
-import type { LeavingNow } from './accepted-part.js';
+import type { LeavingNow } from './leaving-now.js';
 import { departuresOf, measureOf, placeOf } from './lot-rows.js';
 import { onCounters, soldOver } from './places.js';
 

@@ -96,18 +96,8 @@ function Pages() {
           <Route path={office.stock}>
             <StockDesk />
           </Route>
-          <Route path={office.readings}>
-            <Readings by="place" />
-          </Route>
-          <Route path="/office/readings/:by/:of/:measured/:parameter/:point?">
-            {({ parameter, point, ...p }) => (
-              <Course
-                key={`${p.of} ${p.measured} ${parameter} ${point ?? ''}`}
-                {...p}
-                parameter={decodeURIComponent(parameter)}
-                point={point === undefined ? null : decodeURIComponent(point)}
-              />
-            )}
+          <Route path={`${office.readings}/*?`}>
+            <ReadingPages />
           </Route>
           <Route path="/office/formulas/:id?">{({ id }) => <Formulas opened={id} />}</Route>
           <Route path={office.drafts}>
@@ -143,6 +133,26 @@ function Pages() {
         </Switch>
       </ForThose>
     </div>
+  );
+}
+
+function ReadingPages() {
+  return (
+    <Switch>
+      <Route path={office.readings}>
+        <Readings by="place" />
+      </Route>
+      <Route path="/office/readings/:by/:of/:measured/:parameter/:point?">
+        {({ parameter, point, ...p }) => (
+          <Course
+            key={`${p.of} ${p.measured} ${parameter} ${point ?? ''}`}
+            {...p}
+            parameter={decodeURIComponent(parameter)}
+            point={point === undefined ? null : decodeURIComponent(point)}
+          />
+        )}
+      </Route>
+    </Switch>
   );
 }
 
