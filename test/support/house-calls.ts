@@ -39,7 +39,7 @@ const inQuery: Readonly<Record<string, ((pick: Pick) => string) | undefined>> = 
   of: (pick) => pick('instrument'),
   measured: () => 'core',
   parameter: () => 'core temperature',
-  point: undefined, // of those that were read for one
+  point: () => 'bloomer-core',
 };
 
 /** What stands in a path; `draft` is of the type that the path names. */

@@ -1,5 +1,6 @@
 import { usesIt, wayOf, withinAccepted } from './accepted-part.js';
 import type { LeavingNow } from './leaving-now.js';
+import { movementNeeds } from './lot-rows.js';
 import { lotNeeds, troubleNeeds } from './lot-trouble.js';
 import { concernsOf } from './standings.js';
 import type { Need, Row, State } from '../base/state.js';
@@ -18,7 +19,7 @@ export const allowedNeeds = (state: State, deviations: readonly HeldUse[]): Need
   return [
     ...lots.flatMap((lot): Need[] => [
       ...lotNeeds(lot),
-      { in: 'departure', by: 'lot', value: lot },
+      ...movementNeeds(state, lot),
       { in: 'flow', by: 'source', value: lot },
     ]),
     ...troubleNeeds(state, lots),
