@@ -17,11 +17,7 @@ const lotOf = ({ lot, subject }: HeldUse): string => lot ?? subject;
 export const allowedNeeds = (state: State, deviations: readonly HeldUse[]): Need[] => {
   const lots = [...new Set(deviations.filter(tellsOfUse).map(lotOf))];
   return [
-    ...lots.flatMap((lot): Need[] => [
-      ...lotNeeds(lot),
-      ...movementNeeds(state, lot),
-      { in: 'flow', by: 'source', value: lot },
-    ]),
+    ...lots.flatMap((lot): Need[] => [...lotNeeds(lot), ...movementNeeds(state, lot), { in: 'flow', by: 'source', value: lot }]),
     ...troubleNeeds(state, lots),
   ];
 };
