@@ -4,7 +4,7 @@ import type { Change, Need, Row, State } from '../base/state.js';
 import { subjectType } from '../rows/control.js';
 import { letsUse } from '../control/holds-release.js';
 import { noLongerAccepted } from '../standing/accepted-part.js';
-import { concernNeeds, subjectsAt } from '../standing/concern.js';
+import { concernNeeds, dispositionsOf } from '../standing/concern.js';
 import { movementNeeds } from '../standing/lot-rows.js';
 import { targetNeeds, useDeviation, usedIn } from '../stock/used-in.js';
 
@@ -28,9 +28,6 @@ export function beyondNeeds(state: State, lot: string): Need[] {
   const went = dispositionsOf(state, lot).some((d) => letsUse(d.disposition)) ? movementNeeds(state, lot) : [];
   return [...first, ...went, ...(went.length > 0 && went.every((need) => state.knows(need)) ? targetNeeds(state, lot) : [])];
 }
-
-const dispositionsOf = (state: State, lot: string): Row<'disposition'>[] =>
-  subjectsAt(state, lot).flatMap((s) => state.find('disposition', 'subject', s));
 
 /** What went of a lot that a correction of its acceptance no longer accepts. Needs `beyondNeeds`. */
 export function beyondNow(state: State, lot: Row<'lot'>, now: Row<'disposition'>): GoneBeyond[] {

@@ -1,7 +1,7 @@
-import { derivedId, inOrder } from '@bakehouse/kernel';
+import { derivedId, inOrder, sumOfKnown } from '@bakehouse/kernel';
 import { letsUse, usesAll } from '../control/holds-release.js';
 import type { Need, Row, State } from '../base/state.js';
-import { endedBy, subjectsAt, subjectsNeeds } from './concern.js';
+import { dispositionsOf, endedBy, subjectsAt, subjectsNeeds } from './concern.js';
 import { leftOf, type Measure } from './left-of.js';
 import { departuresOf, measureOf, movementNeeds, movementsOf, wentToShop } from './lot-rows.js';
 import type { Amount, LeavingNow, LeavingWay } from './leaving-now.js';
@@ -53,8 +53,7 @@ const takenOf = (state: State, lot: string): Taken[] =>
   ]);
 
 /** The sum of amounts in one measure; null where one of them is not known in it. */
-const sumIn = (unit: Measure, of: readonly Amount[]): number | null =>
-  of.reduce<number | null>((sum, one) => (sum === null || one[unit] === null ? null : sum + one[unit]), 0);
+const sumIn = (unit: Measure, of: readonly Amount[]): number | null => sumOfKnown(of.map((one) => one[unit]));
 
 /** By which way something left that was recorded as sent out. */
 export const wayOf = (channel: Row<'departure'>['channel']): LeavingWay => (channel === 'counter' ? 'over-counter' : 'away');
@@ -130,9 +129,7 @@ export function noLongerAccepted(state: State, lot: string, before: Decision, no
 
 /** Every decision that let it be used under a concern, the whole of it or a part. */
 const letting = (state: State, lot: string, concern: string): Decision[] =>
-  subjectsAt(state, lot)
-    .flatMap((s) => state.find('disposition', 'subject', s))
-    .filter((d) => letsUse(d.disposition) && endedBy(state, d, subjectsAt(state, lot)).includes(concern));
+  dispositionsOf(state, lot).filter((d) => letsUse(d.disposition) && endedBy(state, d, subjectsAt(state, lot)).includes(concern));
 
 const none: ReadonlySet<string> = new Set();
 
@@ -191,12 +188,22 @@ export interface AcceptedPart {
   readonly mayLeave: number;
 }
 
+const nothingYet: LeavingNow = { root: '', site: null, way: 'away', pieces: 0, mg: 0 };
+
+/** How much `withinAccepted` lets leave from where the lot was made, under one concern; nothing where nobody can say. */
+function mayStillLeave(state: State, lot: string, concern: string, at: string): number {
+  if (allDecided(state, lot, concern, at)) return leftIn(state, lot, at) ?? 0;
+  const [here, since] = [acceptedHere(state, lot, concern, at), firstOf(acceptedUnder(state, lot, concern, at))];
+  const stands = here === 0 ? 0 : withWhatStands(state, lot, nothingYet, { at, since });
+  return here === null || stands === null ? 0 : Math.max(0, here - stands);
+}
+
 /** What of a lot may leave in spite of all that speaks against it: the least that any of these concerns lets go. Null where no amount of it was accepted. Needs `acceptedNeeds`. */
 export function acceptedPart(state: State, lot: string, concerns: readonly string[], at: string): AcceptedPart | null {
   const unit = measureOf(state.get('lot', lot));
   const parts = concerns.map((concern) => ({
     accepted: sumIn(unit, acceptedUnder(state, lot, concern, at)),
-    mayLeave: acceptedHere(state, lot, concern, at) ?? 0,
+    mayLeave: mayStillLeave(state, lot, concern, at),
   }));
   const some = parts.flatMap(({ accepted }) => (accepted === null || accepted === 0 ? [] : accepted));
   return some.length === 0 ? null : { accepted: Math.min(...some), mayLeave: Math.min(...parts.map((p) => p.mayLeave)) };

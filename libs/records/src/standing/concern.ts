@@ -58,6 +58,10 @@ export function subjectsAt(state: State, lot: string): string[] {
   return [lot, ...(delivery === null ? [] : [delivery]), ...(batch ? loadsOfBatch(state, batch) : [])];
 }
 
+/** Every decision about a lot, under whatever it is recorded. */
+export const dispositionsOf = (state: State, lot: string): Row<'disposition'>[] =>
+  subjectsAt(state, lot).flatMap((s) => state.find('disposition', 'subject', s));
+
 /** What has to be looked for, as far as can be named now, before `subjectsAt` can be asked. */
 export function subjectsNeeds(state: State, lot: string): Need[] {
   const batch = batchAt(state, lot);

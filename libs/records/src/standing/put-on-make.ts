@@ -1,18 +1,22 @@
 import { earliestOf, latestOf } from '@bakehouse/kernel';
 
-/** So much that went into a lot, as far as it matters onto what it was put. */
-export interface Into {
-  readonly id: string;
+/** So much of one lot that went into another. `anyOf` names the group of lots of which it was one, or more. */
+export interface Went {
   readonly source: string;
   readonly target: string;
-  readonly type: string;
   readonly certain: boolean;
   readonly anyOf: string | null;
   readonly mg: number | null;
   readonly pieces: number | null;
   readonly at: string;
+  /** Between when it may have happened, where that is not at its instant. */
   readonly earliest?: string | null;
   readonly latest?: string | null;
+}
+/** The same as a flow, as far as it matters onto what it was put. */
+export interface Into extends Went {
+  readonly id: string;
+  readonly type: string;
 }
 
 /** Whether something was put on, before the oven or after it: on a make, once that was divided, it is on its pieces. */

@@ -1,21 +1,11 @@
 import { earliestOf, grouped, latestOf } from '@bakehouse/kernel';
 import type { Measure } from './left-of.js';
-import { isIntoPieces, isPutOn, putOnMake, type Into } from './put-on-make.js';
+import { isIntoPieces, isPutOn, putOnMake, type Into, type Went } from './put-on-make.js';
 
-/** So much of one lot went into another, or the one turned out to be the other. `anyOf` names the group of lots of which it was one, or more. */
-export interface Link {
+/** So much of one lot went into another, or the one turned out to be the other. */
+export interface Link extends Went {
   /** The flow's, where it is one. */
   readonly id?: string;
-  readonly source: string;
-  readonly target: string;
-  readonly certain: boolean;
-  readonly anyOf: string | null;
-  readonly mg: number | null;
-  readonly pieces: number | null;
-  readonly at: string;
-  /** Between when it may have happened, where that is not at its instant. */
-  readonly earliest?: string | null;
-  readonly latest?: string | null;
   /** It was put on what was there already (`withPutOn`): what had left by then, or may have, does not surely have it. */
   readonly putOn?: boolean;
 }

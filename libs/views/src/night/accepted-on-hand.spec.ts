@@ -29,8 +29,10 @@ function held() {
       .record('sent-out', { channel: 'dispatch', customer: null, unattended: false, until: null, lines }, { at: night(time) })
       .outcome.lines.flatMap((l) => l.troubled.map((t) => t.trouble));
   };
+  const show = (way: 'on' | 'off', count: number, time: string) =>
+    n.book.record('put-on-counter', { lot: batch, way, pieces: count }, { at: night(time) }).outcome.troubles;
   const acceptedAt = (time: string) => onHandOf(lookupOf(n.book.snapshot(), row(time), 'Europe/London'))[0]?.lots[0]?.accepted;
-  return { n, report, accept, send, acceptedAt };
+  return { n, report, accept, send, show, acceptedAt };
 }
 
 describe('what of a held lot was accepted for use, where it is sent out', () => {
@@ -45,6 +47,17 @@ describe('what of a held lot was accepted for use, where it is sent out', () => 
     expect(send(4, '06:20')).toEqual([]);
     expect(acceptedAt('06:21')).toEqual({ accepted: 12, mayLeave: 0 });
     expect(send(1, '06:30')).toEqual(['held-lot-used']);
+  });
+
+  it('is less by what stands on the counter or was sold there, as the record of a sending will judge it', () => {
+    const { report, accept, send, show, acceptedAt } = held();
+    accept(report('glass'), 12, '06:00');
+    expect(show('on', 8, '06:10')).toEqual([]);
+    expect(acceptedAt('06:11')).toEqual({ accepted: 12, mayLeave: 4 });
+    show('off', 2, '06:20');
+    expect(acceptedAt('06:21')).toEqual({ accepted: 12, mayLeave: 6 });
+    expect(send(6, '06:30')).toEqual([]);
+    expect(send(1, '06:40')).toEqual(['held-lot-used']);
   });
 
   it('may not leave while something else holds it about which nobody has decided', () => {
