@@ -29,24 +29,29 @@ export function periodFor(requested: RequestedPeriod, site: BookInfo, session: S
   const today = siteDay(now, site);
   const until = requested.until ?? (requested.from !== undefined && requested.from > today ? requested.from : today);
   const from = requested.from ?? until;
-  const days = daysOf(from, until);
-  if (days === undefined)
+  const period = periodOf({ from, until }, site, maxDays);
+  if (!session.permissionsAt(site.id).has('view')) requireAccess(daysOf(period), site, session, today);
+  return period;
+}
+
+/**
+ * These days at a site, from when the first begins to when the last ends.
+ * @throws ProblemException where they are out of order, or more than so many
+ */
+export function periodOf({ from, until }: Pick<Period, 'from' | 'until'>, site: BookInfo, atMost: number): Period {
+  if (from > until || daysAfter(from, atMost) <= until)
     throw new ProblemException({
       problem: 'unacceptable-value',
       field: 'from',
-      acceptable: `a day not after \u201cuntil\u201d, and at most ${maxDays} days together`,
+      acceptable: `a day not after \u201cuntil\u201d, and at most ${atMost} days together`,
     });
-  if (!session.permissionsAt(site.id).has('view')) requireAccess(days, site, session, today);
   return { from, until, begins: dayBounds(from, site.zone, site.dayStarts).from, ends: dayBounds(until, site.zone, site.dayStarts).until };
 }
 
-function daysOf(from: string, until: string): string[] | undefined {
+function daysOf({ from, until }: Period): string[] {
   const days: string[] = [];
-  for (let day = from; day <= until; day = daysAfter(day, 1)) {
-    days.push(day);
-    if (days.length > maxDays) return undefined;
-  }
-  return days.length === 0 ? undefined : days;
+  for (let day = from; day <= until; day = daysAfter(day, 1)) days.push(day);
+  return days;
 }
 
 /** An inspector sees the days that were given to them at this site, and no others. */

@@ -7,7 +7,7 @@ interface Named {
   readonly name: Computed<string>;
 }
 
-/** What lots (makes, runs and batches are lots too), loads, materials, parties, formula versions and control points are called. One query. */
+/** What lots (makes, runs and batches are lots too), loads, materials, parties, formula versions, control points and instruments are called. One query. */
 export async function namesOf(client: ClientBase, organisation: string, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {
   const { rows } = await client.query<Named>(
     `SELECT l.id, concat_ws(', ', l.name, coalesce(b.code, l.code)) AS name FROM lot l LEFT JOIN batch b ON b.organisation = $1 AND b.id = l.id
@@ -16,7 +16,8 @@ export async function namesOf(client: ClientBase, organisation: string, ids: rea
      UNION ALL (SELECT DISTINCT ON (s.material) s.material, s.name FROM specification s WHERE s.organisation = $1 AND s.material = ANY($2) ORDER BY s.material, s.since DESC, s.seq DESC)
      UNION ALL (SELECT DISTINCT ON (p.party) p.party, p.name FROM party p WHERE p.organisation = $1 AND p.party = ANY($2) AND p.name IS NOT NULL ORDER BY p.party, p.since DESC, p.seq DESC)
      UNION ALL SELECT v.id, concat_ws(', version ', v.name, v.number) FROM formula_version v WHERE v.organisation = $1 AND v.id = ANY($2)
-     UNION ALL SELECT c.id, c.content ->> 'name' FROM control_point c WHERE c.organisation = $1 AND c.id = ANY($2)`,
+     UNION ALL SELECT c.id, c.content ->> 'name' FROM control_point c WHERE c.organisation = $1 AND c.id = ANY($2)
+     UNION ALL SELECT i.id, i.name FROM instrument i WHERE i.organisation = $1 AND i.id = ANY($2)`,
     [organisation, ids],
   );
   return new Map(rows.map((r) => [r.id, r.name]));

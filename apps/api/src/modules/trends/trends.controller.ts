@@ -4,13 +4,12 @@ import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
-import { days } from './period.js';
+import { requestedPeriod } from '../inspection/index.js';
 import { TrendsService } from './trends.service.js';
 
 const id = z.uuid().toLowerCase();
-const listAsked = z.strictObject({ ...days, by: trendBy.default('place') });
-const seriesAsked = z.strictObject({
-  ...days,
+const listAsked = requestedPeriod.extend({ by: trendBy.default('place') });
+const seriesAsked = requestedPeriod.extend({
   by: trendBy,
   of: id,
   measured: pointMeasured,

@@ -107,26 +107,3 @@ export async function notTakenOf(
   });
   return rows;
 }
-
-export async function instrumentNames(
-  client: ClientBase,
-  organisation: string,
-  ids: readonly string[],
-): Promise<ReadonlyMap<string, string>> {
-  const { rows } = await client.query<Pick<Row<'instrument'>, 'id' | 'name'>>({
-    name: 'instruments called',
-    text: 'SELECT id, name FROM instrument WHERE organisation = $1 AND id = ANY($2)',
-    values: [organisation, ids],
-  });
-  return new Map(rows.map((r) => [r.id, r.name]));
-}
-
-/** What a control point is called. */
-export async function pointNamed(client: ClientBase, organisation: string, point: string | null): Promise<string | null> {
-  const { rows } = await client.query<{ readonly name: Computed<string> }>({
-    name: 'a control point called',
-    text: `SELECT content ->> 'name' AS name FROM control_point WHERE organisation = $1 AND id = $2`,
-    values: [organisation, point],
-  });
-  return rows[0]?.name ?? null;
-}

@@ -7,8 +7,9 @@ import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { doubtsAbout, namesOf } from '../standing/index.js';
-import { daysFor, type DaysAsked } from './period.js';
-import { instrumentNames, notTakenOf, pointNamed, readingsOf, seriesOf, type SeriesAsked } from './trends.query.js';
+import type { RequestedPeriod } from '../inspection/index.js';
+import { daysFor } from './period.js';
+import { notTakenOf, readingsOf, seriesOf, type SeriesAsked } from './trends.query.js';
 
 /** More kinds of readings than a person looks through. */
 const maxSeries = 500;
@@ -23,7 +24,7 @@ export class TrendsService {
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
-  async list({ organisation }: SessionContext, siteId: string, asked: DaysAsked & { readonly by: TrendBy }): Promise<TrendList> {
+  async list({ organisation }: SessionContext, siteId: string, asked: RequestedPeriod & { readonly by: TrendBy }): Promise<TrendList> {
     const site = await this.books.site(organisation, siteId);
     const { from, until, ...between } = daysFor(asked, site, this.clock.now().toISOString());
     const all = await this.tenancy.reading(organisation, (client) => seriesOf(client, site, asked.by, between));
@@ -32,7 +33,7 @@ export class TrendsService {
   }
 
   /** @throws ProblemException where nothing of this series was read in the period, or more than can be drawn */
-  async series({ organisation }: SessionContext, siteId: string, asked: DaysAsked & SeriesAsked): Promise<Trend> {
+  async series({ organisation }: SessionContext, siteId: string, asked: RequestedPeriod & SeriesAsked): Promise<Trend> {
     const site = await this.books.site(organisation, siteId);
     const books = await this.books.all(organisation);
     const { from, until, ...between } = daysFor(asked, site, this.clock.now().toISOString());
@@ -41,9 +42,9 @@ export class TrendsService {
       const readings = await readingsOf(client, site, asked, between, maxReadings + 1);
       if (readings.length > maxReadings) throw tooMany();
       const notTaken = await notTakenOf(client, site, asked, between);
-      const about = [...new Set([...readings, ...notTaken].map((r) => r.subject))];
-      const names = await namesOf(client, organisation, about);
-      const instruments = await instrumentNames(client, organisation, [...new Set(readings.flatMap((r) => r.instrument ?? []))]);
+      const newest = readings.at(-1)?.point ?? null;
+      const named = [newest, ...notTaken.map((n) => n.subject), ...readings.flatMap((r) => [r.subject, r.instrument])];
+      const names = await namesOf(client, organisation, [...new Set(named.flatMap((id) => id ?? []))]);
       const doubts = await doubtsAbout(client, books, readings);
       return trendOf({
         site: { zone: site.zone, dayStarts: site.dayStarts },
@@ -53,8 +54,8 @@ export class TrendsService {
         readings,
         notTaken,
         doubts,
-        names: new Map([...names, ...instruments]),
-        pointName: await pointNamed(client, organisation, readings.at(-1)?.point ?? null),
+        names,
+        pointName: newest === null ? null : (names.get(newest) ?? null),
       });
     });
     if (!found) throw nothingRead();

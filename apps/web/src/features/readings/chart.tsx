@@ -1,12 +1,12 @@
 import type { Trend, TrendReading } from '@bakehouse/contracts';
-import { quantityText, siteDay, unitText } from '@bakehouse/kernel';
+import { quantityText, unitText } from '@bakehouse/kernel';
 import { useCallback, useId } from 'react';
-import { dayText, limitText, wallTime } from '../../shared/format';
-import { readingDoubt } from '../../shared/reading-doubt';
-import { judgedValue, verdictText } from '../../ui/verdict-text';
+import { dayText, limitText } from '../../shared/format';
+import { dayTime } from '../../shared/trace/words';
 import { figureText } from './figures';
 import { isBelieved, layoutOf, size, type Layout } from './layout';
 import { NotTakenStrip } from './strip';
+import { verdictOf } from './verdict-of';
 import './readings.css';
 
 /** The course of a series. Everything on it stands in the tables below it as well, so that a reader and a keyboard miss nothing. */
@@ -162,14 +162,11 @@ function lookOf(r: TrendReading): 'bad' | 'again' | 'fine' {
 }
 
 /** A reading in words: when, what, its verdict, what it was about. */
-export function pointText(r: TrendReading, zone: string): string {
-  const verdict = readingDoubt(r.doubt, zone) ?? verdictText(r.verdict, judgedValue(r.figure, r.unit, r.limit));
-  const when = `${dayText(siteDay(r.at, { zone, dayStarts: '00:00' }))} ${wallTime(r.at, zone)}`;
-  return [
-    when,
+const pointText = (r: TrendReading, zone: string): string =>
+  [
+    dayTime(r.at, zone),
     quantityText(r.figure, r.unit),
-    verdict,
+    verdictOf(r, zone),
     ...(r.limit ? [limitText(r.limit)] : []),
     ...(r.about === null ? [] : [r.about]),
   ].join(', ');
-}

@@ -1,12 +1,14 @@
 import type { Trend, TrendDay, TrendReading } from '@bakehouse/contracts';
-import { localDay, observedText, quantityText } from '@bakehouse/kernel';
+import { observedText, quantityText } from '@bakehouse/kernel';
 import { useMemo } from 'react';
-import { dayText, limitText, wallTime, whole } from '../../shared/format';
+import { dayText, limitText, whole } from '../../shared/format';
 import { readingDoubt } from '../../shared/reading-doubt';
+import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../ui';
 import { DataTable, type Column } from '../../ui/table';
-import { judgedValue, verdictText } from '../../ui/verdict-text';
+import { judgedValue } from '../../ui/verdict-text';
 import { figureText } from './figures';
+import { verdictOf } from './verdict-of';
 
 /** Each day beside the others: the newest first. */
 export function DayTable({ trend: { days, series } }: { readonly trend: Trend }) {
@@ -37,11 +39,8 @@ export function ReadingTable({ trend: { readings, zone } }: { readonly trend: Tr
   return <DataTable label="Each reading" columns={columns} rows={newest} keyOf={(r) => r.id} none="Nothing was read in these days." />;
 }
 
-const verdictOf = (r: TrendReading, zone: string): string =>
-  readingDoubt(r.doubt, zone) ?? verdictText(r.verdict, judgedValue(r.figure, r.unit, r.limit));
-
 const readingColumns = (zone: string): readonly Column<TrendReading>[] => [
-  { id: 'at', head: 'When', text: (r) => `${dayText(localDay(r.at, zone))} ${wallTime(r.at, zone)}`, by: (r) => r.at },
+  { id: 'at', head: 'When', text: (r) => dayTime(r.at, zone), by: (r) => r.at },
   { id: 'value', head: 'Value', text: (r) => observedText({ ...r, yes: null }), by: (r) => r.value, look: 'figure' },
   { id: 'limit', head: 'Limit', text: (r) => (r.limit === null ? 'none' : limitText(r.limit)) },
   {
